@@ -1,0 +1,1 @@
+"""People and messages: what they write is read, answered and sent."""

@@ -1,0 +1,1 @@
+"""The ways a message travels: console, Telegram."""

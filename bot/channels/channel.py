@@ -1,0 +1,101 @@
+"""The small protocol between a channel (console, Telegram, later SMS) and the rest."""
+
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+from typing import Protocol
+
+
+@dataclass(frozen=True)
+class MessageIn:
+    """A message as a channel received it.
+
+    Attributes:
+        channel: the channel's name.
+        address: where the sender is answered, in the channel's own form (a chat's number).
+        id: the channel's id of this message; the same id again is the same message. A tapped
+            button's id names the button's message and its text, so that two taps are one.
+        text: what was written; for a button its typed equivalent.
+        sent_at: aware UTC instant.
+        sender: the name the channel shows for the sender, if any.
+        corrects: the id of the earlier message that this one is an edit of.
+
+    """
+
+    channel: str
+    address: str
+    id: str
+    text: str
+    sent_at: datetime
+    sender: str = ""
+    corrects: str | None = None
+
+
+@dataclass(frozen=True)
+class Button:
+    """A label and the text that tapping it stands for (at most 64 bytes of UTF-8)."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Letter:
+    """A message to be sent: the words, and buttons for channels that have them."""
+
+    address: str
+    text: str
+    buttons: tuple[tuple[Button, ...], ...] = ()
+
+
+class SendResult(StrEnum):
+    """How a send ended; ``unknown`` means that it may or may not have arrived."""
+
+    SENT = "sent"
+    LATER = "later"
+    """Not sent; try again, not before ``SendOutcome.wait``."""
+    REFUSED = "refused"
+    """This message will never be taken (too long, malformed)."""
+    UNREACHABLE = "unreachable"
+    """This address will take no message any more (blocked, gone)."""
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True)
+class SendOutcome:
+    """The result of one send.
+
+    ``carrier_id`` is the carrier's id of a sent message; ``said`` the carrier's words on a
+    failure; ``wait`` how long the carrier asked us to wait; ``moved_to`` the chat's new address.
+    """
+
+    result: SendResult
+    carrier_id: str | None = None
+    said: str = ""
+    wait: timedelta | None = None
+    moved_to: str | None = None
+
+
+Receive = Callable[[MessageIn], Awaitable[None]]
+"""Stores the message durably before it returns; raises if it could not be stored."""
+
+
+class Channel(Protocol):
+    """A way for messages to travel."""
+
+    @property
+    def name(self) -> str:
+        """The channel's name in the database ("telegram")."""
+
+    async def listen(self, receive: Receive) -> None:
+        """Hand every message in to ``receive`` until cancelled.
+
+        The carrier is told that a message was received only after ``receive`` returned.
+        """
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        """Send one letter. Carrier errors come back as an outcome, never as an exception."""
+
+    async def close(self) -> None:
+        """Let go of connections."""

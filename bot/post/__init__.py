@@ -1,0 +1,1 @@
+"""Messages in and messages out, none lost."""

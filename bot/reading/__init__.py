@@ -1,0 +1,1 @@
+"""A reply in plain words becomes entries, questions or a command."""

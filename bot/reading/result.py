@@ -1,0 +1,121 @@
+"""What a text was understood to mean."""
+
+from dataclasses import dataclass
+from datetime import date, time
+from enum import StrEnum
+
+from scheduling.entries import EntryKind
+from scheduling.places import Place, UnitName
+from scheduling.values import Value
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One entry to be: what was said about one place on one day."""
+
+    place: Place
+    kind: EntryKind
+    value: Value | None
+    on: date
+    note: str = ""
+
+
+class QuestionKind(StrEnum):
+    """Why a part of a text could not be recorded."""
+
+    NO_SUCH_UNIT = "no_such_unit"
+    WHICH_YARD = "which_yard"
+    WHICH_MEANING = "which_meaning"
+    CONTRADICTION = "contradiction"
+    NO_UNIT = "no_unit"
+    """A finding without a unit."""
+    NO_FINDING = "no_finding"
+    """A unit, among other words, without a finding that was understood."""
+    WHICH_DATE = "which_date"
+    BAD_NUMBER = "bad_number"
+    NOT_UNDERSTOOD = "not_understood"
+
+
+@dataclass(frozen=True)
+class Question:
+    """A part of the text that was not recorded, and what to ask about it.
+
+    ``part`` is the person's own words; ``options`` are readings or names to choose from.
+    """
+
+    kind: QuestionKind
+    part: str
+    units: tuple[str, ...] = ()
+    options: tuple[str, ...] = ()
+
+
+class CommandName(StrEnum):
+    """What a person can ask for rather than report."""
+
+    DUE = "due"
+    TOMORROW = "tomorrow"
+    WEEK = "week"
+    MORE = "more"
+    QUEENS = "queens"
+    FAILING = "failing"
+    HISTORY = "history"
+    """The story of one unit, asked for by its name alone."""
+    UNDO = "undo"
+    HELP = "help"
+    CAUTIONS = "cautions"
+    STOP = "stop"
+    START = "start"
+    BEGIN = "begin"
+    """Found a crew of one's own."""
+    INVITE = "invite"
+    JOIN = "join"
+    YARD = "yard"
+    """Make a yard, or turn the talk to one that exists."""
+    YARDS = "yards"
+    BOXES = "boxes"
+    MORNING = "morning"
+    ZONE = "zone"
+    LOCATION = "location"
+    FEEDER = "feeder"
+    PLAN = "plan"
+    """When to graft to have a number of laying queens on a date."""
+    CREW = "crew"
+
+
+@dataclass(frozen=True)
+class Command:
+    """A command with what it names; fields that do not belong to it are None or empty."""
+
+    name: CommandName
+    yard: str | None = None
+    unit: UnitName | None = None
+    word: str | None = None
+    """An invite code, a new yard's or person's name, or a zone's name."""
+    boxes: tuple[int, ...] = ()
+    compartments: int | None = None
+    at: time | None = None
+    latitude: float | None = None
+    longitude: float | None = None
+    count: int | None = None
+    on: date | None = None
+    litres: float | None = None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A text, understood.
+
+    Attributes:
+        findings: what will be recorded.
+        questions: parts that will not be recorded until they are answered.
+        command: what was asked for, if the text is a command.
+        corrects: the text takes back what was last said about its units ("oops 5b eggs").
+        yard: a yard the text named, which the conversation turns to.
+
+    """
+
+    findings: tuple[Finding, ...] = ()
+    questions: tuple[Question, ...] = ()
+    command: Command | None = None
+    corrects: bool = False
+    yard: str | None = None

@@ -1,0 +1,49 @@
+"""What a reader must know to understand a text: the yards, the day, the talk so far."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from scheduling.checks.check import CheckKind
+from scheduling.entries import EntryKind
+from scheduling.places import Place, UnitName
+from scheduling.values import Value
+
+
+@dataclass(frozen=True)
+class YardUnits:
+    """A yard's name and the units that stand in it."""
+
+    name: str
+    units: tuple[UnitName, ...] = ()
+
+
+@dataclass(frozen=True)
+class Said:
+    """A finding of the conversation so far, for "same" and "ditto"."""
+
+    kind: EntryKind
+    value: Value | None
+    units: tuple[Place, ...]
+
+
+@dataclass(frozen=True)
+class Situation:
+    """Everything outside the text that decides its meaning.
+
+    Attributes:
+        today: the local date of the yard or person.
+        yards: the crew's yards. With none at all, any unit is taken to exist in a yard "home".
+        current_yard: the yard the conversation is in, by name.
+        open_checks: what is due or foreseen at each unit.
+        last_said: the last finding recorded in this conversation.
+        feeder_litres: what one feeder holds, for "fed 2a one jar".
+
+    """
+
+    today: date
+    yards: tuple[YardUnits, ...] = ()
+    current_yard: str | None = None
+    open_checks: Mapping[Place, tuple[CheckKind, ...]] = field(default_factory=dict)
+    last_said: Said | None = None
+    feeder_litres: float = 0.946

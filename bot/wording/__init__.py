@@ -1,0 +1,1 @@
+"""Every text a person sees."""

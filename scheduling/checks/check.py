@@ -1,0 +1,118 @@
+"""What is due at a unit, and its opposite: a span in which it must be left alone."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from scheduling.places import Place
+
+
+class CheckKind(StrEnum):
+    """The closed set of things that can be due."""
+
+    CELLS_RIPE = "cells_ripe"
+    EMERGENCE = "emergence"
+    RELEASE = "release"
+    REST = "rest"
+    LAYING = "laying"
+    SEALED_BROOD = "sealed_brood"
+    GIVE_UP = "give_up"
+    FEED = "feed"
+    TRAP = "trap"
+    RECELL = "recell"
+    BOOST = "boost"
+    TAKE = "take"
+    MOVE_UP = "move_up"
+
+
+class Cause(StrEnum):
+    """Why a check or a rest is there; the words for it stand in the bot's wording."""
+
+    CELLS_READY = "cells_ready"
+    """A batch is ripe on ``about``."""
+    PUPAE_HANG_LOOSE = "pupae_hang_loose"
+    """Cells must not be jolted."""
+    SHOULD_BE_OUT = "should_be_out"
+    """The queen should have emerged on ``about``."""
+    STILL_SEALED = "still_sealed"
+    """The cell was still sealed on ``seen``."""
+    SETTLING = "settling"
+    """A cell or queen was just placed; opening now risks her."""
+    CANDY_EATEN = "candy_eaten"
+    """The bees have had ``days`` days to let her out."""
+    STILL_CAGED = "still_caged"
+    """She was still in the cage on ``seen``."""
+    MATURING_AND_MATING = "maturing_and_mating"
+    """She matures and flies to mate until ``about``."""
+    EGGS_EXPECTED = "eggs_expected"
+    """Eggs are expected from ``about``."""
+    EGGS_DELAYED = "eggs_delayed"
+    """Eggs are expected from ``about``, put back by ``days`` days without flying weather."""
+    NO_EGGS_YET = "no_eggs_yet"
+    """No eggs on ``seen``; she may still lay."""
+    LATE_VIRGIN = "late_virgin"
+    """She has been unmated ``days`` days; from ``about`` she is given up."""
+    WORKER_BROOD_SEALS = "worker_brood_seals"
+    """Her first eggs, seen on ``seen``, show as sealed brood from ``about``."""
+    SPOTTY_BROOD = "spotty_brood"
+    """The pattern was spotty on ``seen``; look again."""
+    LAYING_LONG_ENOUGH = "laying_long_enough"
+    """She has laid since ``seen`` and may be taken from ``about``."""
+    CELL_WAS_BAD = "cell_was_bad"
+    """The cell failed on ``seen``; laying workers are likely from ``about``."""
+    QUEEN_LOST = "queen_lost"
+    """No queen since ``seen``; laying workers are likely from ``about``."""
+    QUEEN_WAS_TAKEN = "queen_was_taken"
+    """The queen was taken on ``seen``; the next cell goes in."""
+    DRONE_LAYER_SEEN = "drone_layer_seen"
+    """Only drone brood on ``seen``: she must go."""
+    LAYING_WORKERS_SEEN = "laying_workers_seen"
+    """Laying workers on ``seen``: combine or shake out; a new queen is rarely taken."""
+    OWN_CELLS_SEEN = "own_cells_seen"
+    """Cells of their own on ``seen``."""
+    NO_OPEN_BROOD = "no_open_brood"
+    """No open brood since ``seen``; laying workers are likely from ``about``."""
+    FOOD_LOOK = "food_look"
+    """Food was last seen or given on ``seen``, ``days`` days ago."""
+    FOOD_LOW = "food_low"
+    """Stores on ``seen`` were under the least a unit may have."""
+    TRAP_FULL = "trap_full"
+    """The trap was last serviced on ``seen``, ``days`` days ago."""
+    ROBBED = "robbed"
+    """Robbed on ``seen``: look for damage and food."""
+    PUT_OFF = "put_off"
+    """Put off by the keeper until ``about``."""
+
+
+@dataclass(frozen=True)
+class Why:
+    """A cause with the dates and days its sentence needs."""
+
+    cause: Cause
+    seen: date | None = None
+    about: date | None = None
+    days: int | None = None
+
+
+@dataclass(frozen=True)
+class Check:
+    """Something due at a unit or batch, or a rest.
+
+    Attributes:
+        place: the unit or batch.
+        kind: what to look for or do. ``rest`` is a span in which the unit is not opened.
+        not_before: first local date on which it may be done; first day of a rest.
+        best: the date on which it most likely pays; None for a rest.
+        by: last useful local date; last day of a rest; None when it stays open.
+        why: the cause.
+        follows: the check that must be answered first; until then this one is only foreseen.
+
+    """
+
+    place: Place
+    kind: CheckKind
+    not_before: date
+    best: date | None
+    by: date | None
+    why: Why
+    follows: CheckKind | None = None

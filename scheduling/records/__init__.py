@@ -1,0 +1,1 @@
+"""The database: crews, people, yards and the log of entries."""

@@ -1,0 +1,1 @@
+"""The trade table of constants and the pure rules on top of it."""
