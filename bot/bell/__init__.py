@@ -1,0 +1,1 @@
+"""The ticks that wake the program; the database decides what is due."""
