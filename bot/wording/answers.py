@@ -1,0 +1,90 @@
+"""What a person is told after a reply: what was understood, what comes next, how to undo."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+
+from bot.channels.channel import Button
+from bot.reading.result import Finding
+from bot.wording.days import full_day
+from bot.wording.findings import finding_words
+from bot.wording.message import Message
+from bot.wording.next_steps import next_steps
+from bot.wording.place_names import place_words
+from bot.wording.plain_letters import to_gsm7
+from scheduling.checks.check import Check
+from scheduling.entries import EntryKind
+from scheduling.places import UnitName
+
+YardUnits = Mapping[str, Sequence[UnitName]]
+"""The units of each yard of the crew, by the yard's name."""
+
+UNDO = ((Button("undo", "undo"),),)
+
+
+def answered(
+    findings: Sequence[Finding],
+    checks: Iterable[Check],
+    questions: Sequence[str],
+    today: date,
+    yards: YardUnits,
+    *,
+    corrects: bool = False,
+) -> Message:
+    """Answer a reply.
+
+    ``checks`` are all checks and rests after the reply was recorded; ``questions`` are already
+    in words. Without findings only the questions are asked.
+    """
+    if not findings:
+        return Message((to_gsm7("\n".join(questions)),))
+    verb = "Corrected" if corrects else "Noted"
+    lines = [
+        f"{verb}: {findings_words(findings, today, yards)}.",
+        *_next_line(findings, checks, today, yards),
+        *questions,
+        "undo takes it back.",
+    ]
+    return Message((to_gsm7("\n".join(lines)),), UNDO)
+
+
+def undone(
+    findings: Sequence[Finding], checks: Iterable[Check], today: date, yards: YardUnits
+) -> str:
+    """Say what an undo took back and what is due now that it never counted."""
+    lines = [
+        f"Undone: {findings_words(findings, today, yards)}. The log keeps both.",
+        *_next_line(findings, checks, today, yards),
+    ]
+    return to_gsm7("\n".join(lines))
+
+
+def noted_by_another(
+    person: str, findings: Sequence[Finding], today: date, yards: YardUnits
+) -> str:
+    """Tell the others in the yard what one of them noted."""
+    return to_gsm7(f"{person} noted: {findings_words(findings, today, yards)}.")
+
+
+def findings_words(findings: Iterable[Finding], today: date, yards: YardUnits) -> str:
+    """``4a-c eggs; 5b no eggs``; with the yard's name when the crew has several."""
+    said: dict[tuple[str, date, str], list[Finding]] = {}
+    for finding in findings:
+        words = finding_words(finding.kind, finding.value, finding.note)
+        said.setdefault((finding.place.yard, finding.on, words), []).append(finding)
+    return to_gsm7("; ".join(_said(*key, found, today, yards) for key, found in said.items()))
+
+
+def _said(
+    yard: str, on: date, words: str, found: Sequence[Finding], today: date, yards: YardUnits
+) -> str:
+    places = [finding.place for finding in found if finding.place.unit or finding.place.batch]
+    names = place_words(places, yards.get(yard, ()))
+    where = f"{yard} {names}".strip() if len(yards) > 1 or not names else names
+    when = "" if on == today or found[0].kind is EntryKind.PUT_OFF else f" ({full_day(on)})"
+    return f"{where} {words}{when}"
+
+
+def _next_line(
+    findings: Sequence[Finding], checks: Iterable[Check], today: date, yards: YardUnits
+) -> list[str]:
+    return [f"Next: {next_steps(findings, checks, today, yards)}."]

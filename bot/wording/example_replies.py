@@ -1,0 +1,86 @@
+"""Replies that fit a check: the example under a morning, and the buttons."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from bot.channels.channel import Button
+from bot.wording.groups import Detail, Group, YardDay, groups
+from bot.wording.place_names import place_words
+from bot.wording.plain_letters import to_gsm7
+from scheduling.checks.check import CheckKind
+from scheduling.places import Place, UnitName
+
+OUTCOMES: dict[CheckKind, tuple[str, ...]] = {
+    CheckKind.EMERGENCE: ("{} out", "{} not out"),
+    CheckKind.RELEASE: ("{} released", "{} still caged"),
+    CheckKind.LAYING: ("{} eggs", "{} no eggs"),
+    CheckKind.SEALED_BROOD: ("{} good brood", "{} spotty"),
+    CheckKind.GIVE_UP: ("{} eggs", "{} no eggs"),
+    CheckKind.RECELL: ("cell in {}",),
+    CheckKind.BOOST: ("brood added {}",),
+    CheckKind.TAKE: ("sold queen {}",),
+    CheckKind.FEED: ("fed {}",),
+    CheckKind.TRAP: ("trap {}",),
+}
+"""What may be answered to a check, the hoped-for outcome first; the units go into the braces."""
+
+_BUTTON_ORDER = (
+    CheckKind.LAYING,
+    CheckKind.EMERGENCE,
+    CheckKind.RELEASE,
+    CheckKind.SEALED_BROOD,
+    CheckKind.FEED,
+    CheckKind.TRAP,
+)
+_MOST_ROWS = 3
+_MOST_BYTES = 64
+"""Of a button's text, as Telegram allows it."""
+
+
+def example(yard_days: Sequence[YardDay], day: date) -> str:
+    """One reply that fits the first thing due: ``4a eggs, 4c no eggs``; or nothing."""
+    for yard_day in yard_days:
+        for group in groups(yard_day, day, Detail.BARE):
+            units = [place.unit for place in group.places if place.unit is not None]
+            if units and group.kind in OUTCOMES:
+                yard = yard_day.yard if len(yard_days) > 1 else ""
+                return to_gsm7(f"{yard} {_outcome_words(group.kind, units)}".strip())
+    return ""
+
+
+def _outcome_words(kind: CheckKind, units: Sequence[UnitName]) -> str:
+    outcomes = OUTCOMES[kind]
+    if len(units) == 1 or len(outcomes) == 1:
+        return outcomes[0].format(units[0])
+    return f"{outcomes[0].format(units[0])}, {outcomes[1].format(units[-1])}"
+
+
+def buttons(yard_days: Sequence[YardDay], day: date) -> tuple[tuple[Button, ...], ...]:
+    """At most three rows of outcomes for the commonest checks, a row for each group of units."""
+    found = [
+        (_BUTTON_ORDER.index(group.kind), _row(group, yard_day, len(yard_days) > 1))
+        for yard_day in yard_days
+        for group in _all_on_time(groups(yard_day, day, Detail.BARE))
+        if group.kind in _BUTTON_ORDER
+    ]
+    rows = [row for _, row in sorted(found, key=lambda item: item[0]) if row]
+    return tuple(rows[:_MOST_ROWS])
+
+
+def _all_on_time(found: Iterable[Group]) -> list[Group]:
+    """Late and other places of one check in one group: the answer is the same."""
+    merged: dict[CheckKind, tuple[Place, ...]] = {}
+    for group in found:
+        merged[group.kind] = merged.get(group.kind, ()) + group.places
+    return [Group(kind, "", "", late=False, places=places) for kind, places in merged.items()]
+
+
+def _row(group: Group, yard_day: YardDay, several_yards: bool) -> tuple[Button, ...]:
+    names = place_words(group.places, yard_day.units)
+    named = f"{yard_day.yard} {names}" if several_yards else names
+    texts = [outcome.format(named) for outcome in _outcomes_offered(group.kind)]
+    return tuple(Button(text, text) for text in texts if len(text.encode()) <= _MOST_BYTES)
+
+
+def _outcomes_offered(kind: CheckKind) -> tuple[str, ...]:
+    return OUTCOMES[kind][:2] if kind is CheckKind.LAYING else OUTCOMES[kind][:1]

@@ -1,0 +1,103 @@
+"""Checks of one yard drawn together where the same is to be done for the same reason."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from enum import IntEnum
+
+from bot.wording.check_names import to_do
+from bot.wording.reasons import reason
+from scheduling.checks.check import Check, CheckKind
+from scheduling.places import Place, UnitName
+
+
+class Detail(IntEnum):
+    """How much is said when room is short."""
+
+    FULL = 0
+    """One line for each thing to do and each reason."""
+    BRIEF = 1
+    """One line for each thing to do; the reason only where all have the same."""
+    BARE = 2
+    """One line for each thing to do, no reasons."""
+
+
+@dataclass(frozen=True)
+class YardDay:
+    """A yard on a day: what is due there and what must be left alone.
+
+    Attributes:
+        yard: the yard's name.
+        due: checks due or overdue that day.
+        rests: rests in force that day.
+        units: every unit of the yard, for the short form of names.
+        taken_by: who has taken the yard on for the day, if it is somebody else.
+
+    """
+
+    yard: str
+    due: tuple[Check, ...]
+    rests: tuple[Check, ...] = ()
+    units: tuple[UnitName, ...] = ()
+    taken_by: str | None = None
+
+
+@dataclass(frozen=True)
+class Group:
+    """Places at which the same is to be done."""
+
+    kind: CheckKind
+    label: str
+    why: str
+    late: bool
+    places: tuple[Place, ...]
+
+
+ORDER = (
+    CheckKind.GIVE_UP,
+    CheckKind.RELEASE,
+    CheckKind.EMERGENCE,
+    CheckKind.CELLS_RIPE,
+    CheckKind.LAYING,
+    CheckKind.SEALED_BROOD,
+    CheckKind.RECELL,
+    CheckKind.BOOST,
+    CheckKind.MOVE_UP,
+    CheckKind.TAKE,
+    CheckKind.REST,
+    CheckKind.FEED,
+    CheckKind.TRAP,
+)
+"""The order in which a keeper is told; what is late comes before all of it."""
+
+
+def is_late(check: Check, day: date) -> bool:
+    """Tell whether the last useful date of the check has gone by."""
+    return check.by is not None and check.by < day
+
+
+def groups(yard_day: YardDay, day: date, detail: Detail) -> list[Group]:
+    """Draw the due checks of a yard together, late ones first, then in ``ORDER``."""
+    resting = {rest.place for rest in yard_day.rests}
+    found: dict[tuple[bool, int, str, str], list[tuple[Check, str]]] = {}
+    for check in sorted(yard_day.due, key=lambda each: each.place.unit or UnitName(0)):
+        label = _label(check, resting)
+        why = reason(check.why, day)
+        key = (not is_late(check, day), ORDER.index(check.kind), label, "" if detail else why)
+        found.setdefault(key, []).append((check, why))
+    return [
+        _group(label, not on_time, members, detail)
+        for (on_time, _, label, _), members in sorted(found.items(), key=lambda item: item[0][:3])
+    ]
+
+
+def _group(label: str, late: bool, members: Iterable[tuple[Check, str]], detail: Detail) -> Group:
+    checks, whys = zip(*members, strict=True)
+    why = whys[0] if len(set(whys)) == 1 and detail is not Detail.BARE else ""
+    places = tuple(dict.fromkeys(check.place for check in checks))
+    return Group(checks[0].kind, label, why, late, places)
+
+
+def _label(check: Check, resting: set[Place]) -> str:
+    label = to_do(check.kind, check.why)
+    return f"{label} (lid only)" if check.place in resting else label

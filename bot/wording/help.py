@@ -1,0 +1,42 @@
+"""Help, and what is said when a message could not be used at all."""
+
+LONGEST_TEXT = 4096
+"""Characters of a text that is read; one Telegram message, from memory."""
+
+
+def help_words() -> str:
+    """Show what can be typed, in at most three SMS segments."""
+    return (
+        "Say what you saw, units first or last: 4a-c eggs, 5b no eggs, 6c dud\n"
+        "4 out; 4a released; good brood 4; fed 2 1 quart; trap 4 12 beetles; 4b sold\n"
+        "Start: 10 day cells in 1-4; virgin in 5a; 6b caged queen; grafted 40\n"
+        "4b skip till fri, 4b note temper bad, rained all day, yesterday 4a eggs\n"
+        "Ask: due, tomorrow, week, queens, failing, 4b\n"
+        "undo, oops 5b eggs, stop, cautions\n"
+        "Set up: new yard, boxes 1-9 of 3, morning 6:30, zone, invite"
+    )
+
+
+def nothing_to_undo() -> str:
+    """Say that nothing is left that this person said."""
+    return "Nothing of yours to undo."
+
+
+def too_long() -> str:
+    """Refuse a text longer than is read."""
+    return f"That text is too long (over {LONGEST_TEXT} characters). Nothing noted. Send it in two."
+
+
+def text_only() -> str:
+    """Answer a picture, voice message or sticker."""
+    return "I read text only. Nothing noted. Type help for what to send."
+
+
+def nothing_more() -> str:
+    """Say that there is no rest of a message to give."""
+    return "That was all. Type due for today."
+
+
+def went_wrong() -> str:
+    """Say that we failed and the message was not used."""
+    return "Something went wrong on my side. Nothing noted, please send it again."

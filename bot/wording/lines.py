@@ -1,0 +1,108 @@
+"""The lines of one yard in a morning message."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from bot.wording.days import day_words
+from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
+from bot.wording.place_names import place_words
+from scheduling.checks.check import Check, CheckKind
+from scheduling.places import Place, UnitName
+
+_LONGEST = 150
+"""Characters of names in one line; a longer list goes on in another line."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of words and the places it is about."""
+
+    yard: str
+    words: str
+    places: tuple[Place, ...]
+
+
+def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> list[Line]:
+    """Say what is due (late first), what rests, then feed and traps."""
+    if yard_day.taken_by is not None:
+        return [Line(yard_day.yard, f"{yard_day.taken_by} has it today", ())]
+    said = groups(yard_day, day, detail)
+    rest_rank = ORDER.index(CheckKind.REST)
+    before = [group for group in said if group.late or ORDER.index(group.kind) < rest_rank]
+    after = [group for group in said if group not in before]
+    return [
+        *_group_lines(before, yard_day),
+        *rest_lines(yard_day, day, detail),
+        *_group_lines(after, yard_day),
+    ]
+
+
+def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> list[Line]:
+    """``Leave alone 1a-c to Thu, 2 to Sat``; when room is short, only the first day to end."""
+    ends: dict[date, list[Place]] = {}
+    for rest in yard_day.rests:
+        ends.setdefault(rest.by or date.max, []).append(rest.place)
+    if not ends:
+        return []
+    places = tuple(dict.fromkeys(place for end in sorted(ends) for place in ends[end]))
+    if detail is Detail.BARE and len(ends) > 1:
+        return _named(yard_day.yard, "Leave alone", places, yard_day.units, _first_to(ends, day))
+    return _rests_by_end(ends, yard_day, day)
+
+
+def _rests_by_end(ends: dict[date, list[Place]], yard_day: YardDay, day: date) -> list[Line]:
+    lines = [
+        line
+        for end in sorted(ends)
+        for line in _named(
+            yard_day.yard, "Leave alone", tuple(ends[end]), yard_day.units, _to(end, day)
+        )
+    ]
+    together = ", ".join([lines[0].words, *(_without_label(line) for line in lines[1:])])
+    if len(together) > _LONGEST:
+        return lines
+    return [Line(yard_day.yard, together, tuple(p for line in lines for p in line.places))]
+
+
+def _without_label(line: Line) -> str:
+    return line.words.removeprefix("Leave alone ")
+
+
+def _first_to(ends: dict[date, list[Place]], day: date) -> str:
+    return f" (first{_to(min(ends), day)})"
+
+
+def _to(end: date, day: date) -> str:
+    return "" if end == date.max else f" to {day_words(end, day)}"
+
+
+def _group_lines(said: Iterable[Group], yard_day: YardDay) -> list[Line]:
+    return [line for group in said for line in group_lines(group, yard_day.yard, yard_day.units)]
+
+
+def group_lines(group: Group, yard: str, units: Iterable[UnitName]) -> list[Line]:
+    """``Look for eggs 4a-c (eggs due since Tue)``, begun with ``Late:`` where it is."""
+    label = f"Late: {group.label}" if group.late else group.label[0].upper() + group.label[1:]
+    why = f" ({group.why})" if group.why else ""
+    return _named(yard, label, group.places, units, why)
+
+
+def _named(
+    yard: str, label: str, places: tuple[Place, ...], units: Iterable[UnitName], end: str
+) -> list[Line]:
+    """One line, or several of fewer places each where the names would be too long for one."""
+    order = tuple(units)
+    names = place_words(places, order)
+    if len(names) <= _LONGEST or len(places) == 1:
+        return [Line(yard, f"{label} {names}{end}", places)]
+    half = len(places) // 2
+    halves = (places[:half], places[half:])
+    return [line for part in halves for line in _named(yard, label, part, order, end)]
+
+
+def due_words(checks: Iterable[Check], units: Iterable[UnitName], yard: str, day: date) -> str:
+    """Say checks of one yard in one run: ``look for eggs 4a-c; check food 1-3``."""
+    said = groups(YardDay(yard, tuple(checks)), day, Detail.BARE)
+    order = tuple(units)
+    return "; ".join(f"{group.label} {place_words(group.places, order)}" for group in said)

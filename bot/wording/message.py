@@ -1,0 +1,25 @@
+"""A text with what did not fit, and the buttons under it."""
+
+from dataclasses import dataclass
+
+from bot.channels.channel import Button, Letter
+
+
+@dataclass(frozen=True)
+class Message:
+    """What is sent now (``parts[0]``) and what ``more`` gives, in order.
+
+    ``buttons`` belong under the first part; everything they do can be typed.
+    """
+
+    parts: tuple[str, ...]
+    buttons: tuple[tuple[Button, ...], ...] = ()
+
+    @property
+    def text(self) -> str:
+        """What is sent now."""
+        return self.parts[0]
+
+    def letter(self, address: str) -> Letter:
+        """Address the first part, with its buttons."""
+        return Letter(address, self.text, self.buttons)

@@ -1,0 +1,103 @@
+"""The morning message, and what ``due``, ``tomorrow`` and ``week`` answer."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+
+from bot.wording.days import day_words, full_day
+from bot.wording.example_replies import buttons, example
+from bot.wording.groups import Detail, YardDay, is_late
+from bot.wording.lines import Line, due_words, yard_lines
+from bot.wording.message import Message
+from bot.wording.pages import page, pages
+from bot.wording.plain_letters import to_gsm7
+from bot.wording.segments import segments
+from scheduling.checks.check import Check
+from scheduling.places import UnitName
+
+FEW_SEGMENTS, MOST_SEGMENTS = 2, 3
+"""A morning is kept to few segments by saying less; it never takes more than the most."""
+
+
+def morning(yard_days: Iterable[YardDay], day: date) -> Message | None:
+    """Say the day's work, late first; None when nothing is due.
+
+    Yards with something late come first, otherwise in the order given. Reasons are left out one
+    step at a time when room is short; what still does not fit is given by ``more``.
+    """
+    visited = _worth_a_visit(yard_days, day)
+    if not visited:
+        return None
+    reply = example(visited, day)
+    tail = f'Reply like "{reply}"\nMore: due' if reply else "More: due"
+    parts = _fitted(full_day(day), visited, day, tail)
+    return Message(parts, buttons(visited, day))
+
+
+def due(yard_days: Iterable[YardDay], day: date, coming: Check | None = None) -> Message:
+    """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
+    yards = tuple(yard_days)
+    taken = [yard_day for yard_day in yards if yard_day.due and yard_day.taken_by is not None]
+    visited = [*_worth_a_visit(yards, day), *taken]
+    if not visited:
+        return Message((to_gsm7(f"Nothing due today.{_next_words(coming, day)}"),))
+    return Message(_fitted(f"Due {full_day(day)}", visited, day, ""), buttons(visited, day))
+
+
+def tomorrow(yard_days: Iterable[YardDay], day: date, coming: Check | None = None) -> Message:
+    """Answer ``tomorrow``; ``day`` is tomorrow's date."""
+    visited = _worth_a_visit(yard_days, day)
+    if not visited:
+        return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming, day)}"),))
+    return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, ""))
+
+
+def week(days: Mapping[date, Sequence[Check]], yards: Mapping[str, Sequence[UnitName]]) -> Message:
+    """Answer ``week``: a line for each yard and day on which something is best done."""
+    lines = [
+        line for day in sorted(days) for line in _day_lines(day, days[day], yards) if days[day]
+    ]
+    if not lines:
+        return Message(("Nothing due this week.",))
+    return Message(pages("This week", lines, "", MOST_SEGMENTS))
+
+
+def _day_lines(
+    day: date, checks: Sequence[Check], yards: Mapping[str, Sequence[UnitName]]
+) -> list[Line]:
+    by_yard: dict[str, list[Check]] = {}
+    for check in checks:
+        by_yard.setdefault(check.place.yard, []).append(check)
+    return [
+        Line(
+            full_day(day),
+            f"{yard}: {due_words(found, yards.get(yard, ()), yard, day)}",
+            tuple(check.place for check in found),
+        )
+        for yard, found in sorted(by_yard.items())
+    ]
+
+
+def _worth_a_visit(yard_days: Iterable[YardDay], day: date) -> list[YardDay]:
+    visited = [yard_day for yard_day in yard_days if yard_day.due and yard_day.taken_by is None]
+    return sorted(visited, key=lambda each: not any(is_late(check, day) for check in each.due))
+
+
+def _fitted(title: str, visited: Sequence[YardDay], day: date, tail: str) -> tuple[str, ...]:
+    """Say as much as goes into few segments, else into the most, else the rest by ``more``."""
+    told = {
+        detail: [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
+        for detail in Detail
+    }
+    for limit in (FEW_SEGMENTS, MOST_SEGMENTS):
+        for detail in Detail:
+            text = page(title, told[detail], tail)
+            if segments(text) <= limit:
+                return (text,)
+    return pages(title, told[Detail.BRIEF], tail, MOST_SEGMENTS)
+
+
+def _next_words(coming: Check | None, day: date) -> str:
+    if coming is None or coming.best is None:
+        return ""
+    words = due_words([coming], (), coming.place.yard, day)
+    return f" Next: {coming.place.yard}, {words}, {day_words(coming.best, day)}."

@@ -1,0 +1,114 @@
+"""What happens next at the places somebody just spoke of."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from bot.reading.result import Finding
+from bot.wording.check_names import to_do
+from bot.wording.days import day_words
+from bot.wording.place_names import place_words
+from scheduling.checks.check import Check, CheckKind
+from scheduling.entries import EntryKind
+from scheduling.places import Place, UnitName
+
+_SAME_SUBJECT: dict[EntryKind, CheckKind] = {
+    EntryKind.FED: CheckKind.FEED,
+    EntryKind.STORES: CheckKind.FEED,
+    EntryKind.TRAP_SET: CheckKind.TRAP,
+    EntryKind.TRAP_SERVICED: CheckKind.TRAP,
+}
+"""After these the keeper wants to know when the same is due again."""
+
+_UPKEEP = frozenset({CheckKind.FEED, CheckKind.TRAP})
+
+
+@dataclass(frozen=True)
+class Step:
+    """The next thing at a place, and until when it is left alone before."""
+
+    label: str
+    best: date
+    alone_to: date | None
+
+
+def next_steps(
+    findings: Sequence[Finding],
+    checks: Iterable[Check],
+    today: date,
+    yards: Mapping[str, Sequence[UnitName]],
+) -> str:
+    """``look for sealed brood 4a-c Thu 21 May; give a cell 5b tomorrow``, soonest first."""
+    known = list(checks)
+    kinds: dict[Place, list[EntryKind]] = {}
+    for finding in findings:
+        kinds.setdefault(finding.place, []).append(finding.kind)
+    steps: dict[tuple[str, Step | None], list[Place]] = {}
+    for place, said in kinds.items():
+        for at, step in _steps_at(place, said, known, today):
+            steps.setdefault((at.yard, step), []).append(at)
+    ordered = sorted(steps.items(), key=lambda item: item[0][1].best if item[0][1] else date.max)
+    return "; ".join(_words(*key, places, today, yards) for key, places in ordered)
+
+
+def _steps_at(
+    place: Place, said: Sequence[EntryKind], known: Sequence[Check], today: date
+) -> list[tuple[Place, Step | None]]:
+    here = [check for check in known if check.place == place]
+    if place.unit is None and place.batch is None:
+        here = [check for check in known if check.place.yard == place.yard]
+        return _soonest_of_yard(here, today) or [(place, None)]
+    return [(place, _step(here, said, today))]
+
+
+def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, Step | None]]:
+    steps = [
+        (place, _step([c for c in here if c.place == place], (), today))
+        for place in dict.fromkeys(check.place for check in here)
+    ]
+    real = [(place, step) for place, step in steps if step is not None]
+    first = min((step.best for _, step in real), default=None)
+    return [(place, step) for place, step in real if step.best == first]
+
+
+def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> Step | None:
+    open_checks = [c for c in here if c.best and c.follows is None and c.kind is not CheckKind.REST]
+    wanted = {_SAME_SUBJECT[kind] for kind in said if kind in _SAME_SUBJECT}
+    upkeep_only = bool(wanted) and all(kind in _SAME_SUBJECT for kind in said)
+    for choice in (wanted,) if upkeep_only else (set(CheckKind) - _UPKEEP, set(CheckKind)):
+        found = [check for check in open_checks if check.kind in choice]
+        if found:
+            return _as_step(min(found, key=_best), here, today)
+    return None
+
+
+def _best(check: Check) -> date:
+    return check.best or check.not_before
+
+
+def _as_step(check: Check, here: Sequence[Check], today: date) -> Step:
+    rests = [
+        rest.by
+        for rest in here
+        if rest.kind is CheckKind.REST
+        and rest.by is not None
+        and rest.not_before <= today + timedelta(days=1)
+        and today < rest.by < _best(check)
+    ]
+    alone_to = None if check.kind in _UPKEEP else max(rests, default=None)
+    return Step(to_do(check.kind, check.why), _best(check), alone_to)
+
+
+def _words(
+    yard: str,
+    step: Step | None,
+    places: Sequence[Place],
+    today: date,
+    yards: Mapping[str, Sequence[UnitName]],
+) -> str:
+    names = place_words(places, yards.get(yard, ()))
+    if step is None:
+        return f"nothing more due {names}"
+    when = day_words(max(step.best, today), today)
+    alone = "" if step.alone_to is None else f", leave alone to {day_words(step.alone_to, today)}"
+    return f"{step.label} {names} {when}{alone}"

@@ -1,0 +1,47 @@
+"""Lines laid into messages of a bounded number of SMS segments."""
+
+from collections.abc import Sequence
+
+from bot.wording.lines import Line
+from bot.wording.plain_letters import to_gsm7
+from bot.wording.segments import segments
+
+
+def page(title: str, lines: Sequence[Line], tail: str = "") -> str:
+    """One message: title and first yard in one line, each further yard under its own name."""
+    written, yard = [title] if title else [], None
+    for line in lines:
+        if line.yard != yard:
+            _head(written, line.yard, first=yard is None and bool(title))
+            yard = line.yard
+        written.append(line.words)
+    return to_gsm7("\n".join([*written, tail] if tail else written))
+
+
+def _head(written: list[str], yard: str, *, first: bool) -> None:
+    if first:
+        written[0] = f"{written[0]}, {yard}:"
+    else:
+        written.append(f"{yard}:")
+
+
+def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str, ...]:
+    """Lay lines into messages of at most ``limit`` segments.
+
+    The first carries title and tail; each but the last says how many places are left, so that
+    nothing is dropped without a word. A message always takes at least one line.
+    """
+    whole = page(title, lines, tail)
+    if segments(whole) <= limit or len(lines) <= 1:
+        return (whole,)
+    for kept in range(len(lines) - 1, 0, -1):
+        text = page(title, lines[:kept], _more(lines[kept:], tail))
+        if segments(text) <= limit or kept == 1:
+            break
+    return (text, *pages("", lines[kept:], "", limit))
+
+
+def _more(left: Sequence[Line], tail: str) -> str:
+    places = {place for line in left for place in line.places}
+    words = f"{len(places) or len(left)} more: type more"
+    return f"{words}\n{tail}" if tail else words

@@ -1,0 +1,40 @@
+"""Typed letters made plain enough for the GSM 7-bit alphabet."""
+
+import unicodedata
+
+_DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\u2022\u00b7"), "-")
+_SINGLE_QUOTES = dict.fromkeys(map(ord, "\u2018\u2019\u201a\u201b\u2032\u00b4`"), "'")
+_DOUBLE_QUOTES = dict.fromkeys(map(ord, "\u201c\u201d\u201e\u201f\u2033\u00ab\u00bb"), '"')
+_SPACES = dict.fromkeys(map(ord, "\u00a0\u2007\u2009\u200a\u202f\t"), " ")
+_NOTHING = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u2060\ufeff\ufe0f\u00ad"), "")
+_OTHERS = {ord("\u2026"): "...", ord("\u2044"): "/", ord("\u00d7"): "x", ord("\u00b0"): " deg"}
+
+_PLAIN = _DASHES | _SINGLE_QUOTES | _DOUBLE_QUOTES | _SPACES | _NOTHING | _OTHERS
+
+_KEPT = frozenset("èéùìòÇØøÅåÆæßÉÄÖÑÜäöñüà£¥§¿¡¤€")
+"""Letters beyond ASCII that the alphabet has; they stay as they are."""
+
+
+def to_gsm7(text: str) -> str:
+    """Make quotes, dashes, spaces, fractions and accents plain.
+
+    Accented letters that the alphabet has are kept. What has no plain form (Greek, Cyrillic,
+    pictures) is left unchanged, so that no word of a keeper's own is lost.
+    """
+    composed = unicodedata.normalize("NFC", text).replace("°C", " C").replace("°F", " F")
+    return "".join(_plain(letter) for letter in composed)
+
+
+def _plain(letter: str) -> str:
+    if letter.isascii() and letter not in "`\t":
+        return letter
+    if letter in _KEPT:
+        return letter
+    swapped = letter.translate(_PLAIN)
+    return swapped if swapped != letter else _without_accent(letter)
+
+
+def _without_accent(letter: str) -> str:
+    apart = unicodedata.normalize("NFKD", letter).translate(_PLAIN)
+    bare = "".join(mark for mark in apart if not unicodedata.combining(mark))
+    return bare if bare and bare.isascii() else letter
