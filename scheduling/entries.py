@@ -135,10 +135,16 @@ def standing(entries: Iterable[Entry]) -> list[Entry]:
     A strike may itself be struck, which puts the first entry back.
     """
     log = sorted(entries, key=lambda entry: entry.recorded_at)
-    struck: set[str] = set()
-    for entry in reversed(log):
-        if entry.kind is EntryKind.STRIKE and entry.uid not in struck:
-            assert isinstance(entry.value, values.Struck)  # noqa: S101 - checked when made
-            struck.add(entry.value.uid)
-    kept = [e for e in log if e.kind is not EntryKind.STRIKE and e.uid not in struck]
+    gone = struck(log)
+    kept = [e for e in log if e.kind is not EntryKind.STRIKE and e.uid not in gone]
     return sorted(kept, key=lambda entry: (entry.on, entry.recorded_at))
+
+
+def struck(entries: Iterable[Entry]) -> frozenset[str]:
+    """Uids of what no longer counts: entries that a strike which counts itself names."""
+    gone: set[str] = set()
+    for entry in sorted(entries, key=lambda entry: entry.recorded_at)[::-1]:
+        if entry.kind is EntryKind.STRIKE and entry.uid not in gone:
+            assert isinstance(entry.value, values.Struck)  # noqa: S101 - checked when made
+            gone.add(entry.value.uid)
+    return frozenset(gone)
