@@ -1,0 +1,96 @@
+"""Brings a database to the newest form of its tables, whatever form it has now."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, inspect, text
+
+MIGRATIONS = Path(__file__).parent / "migrations"
+
+_ONE_AT_A_TIME = "SELECT pg_advisory_xact_lock(7262353)"
+
+
+class NewerDatabaseError(Exception):
+    """The database was made by a later release; this one would not understand it."""
+
+
+class BrokenReferencesError(Exception):
+    """After migrating, rows would point at rows that are not there; nothing was changed."""
+
+
+def migrate(engine: Engine) -> None:
+    """Bring the database to the newest version, all of it or nothing; quick when it is there.
+
+    Raises:
+        NewerDatabaseError: a later release of this program made it.
+        BrokenReferencesError: a row would point at nothing; the database is left as it was.
+
+    """
+    now = current_version(engine)
+    if now == newest_version():
+        return
+    if now is not None and now not in _versions():
+        raise NewerDatabaseError(f"the database is of version {now}, made by a later release")
+    with _without_foreign_keys(engine) as connection:
+        _upgrade(connection)
+        _check_references(connection)
+
+
+def current_version(engine: Engine) -> str | None:
+    """Read the version the database is of; None for one without tables."""
+    with engine.connect() as connection:
+        if not inspect(connection).has_table("alembic_version"):
+            return None
+        found = connection.scalar(text("SELECT version_num FROM alembic_version"))
+        return None if found is None else str(found)
+
+
+def newest_version() -> str:
+    """Name the version this program works with: the last of the migrations by number."""
+    return _versions()[-1]
+
+
+def _versions() -> list[str]:
+    return sorted(file.stem for file in (MIGRATIONS / "versions").glob("[0-9]*.py"))
+
+
+@contextmanager
+def _without_foreign_keys(engine: Engine) -> Iterator[Connection]:
+    # A table made anew is dropped once; with foreign keys on, SQLite takes its children along.
+    with engine.connect() as connection:
+        _set_foreign_keys(connection, "OFF")
+        try:
+            with connection.begin():
+                yield connection
+        finally:
+            _set_foreign_keys(connection, "ON")
+
+
+def _set_foreign_keys(connection: Connection, switch: str) -> None:
+    if connection.dialect.name == "sqlite":
+        # SQLite ignores this switch inside a transaction, so it goes past SQLAlchemy's.
+        cursor = connection.connection.cursor()
+        cursor.execute(f"PRAGMA foreign_keys = {switch}")
+        cursor.close()
+
+
+def _upgrade(connection: Connection) -> None:
+    from alembic import command
+    from alembic.config import Config
+
+    if connection.dialect.name == "postgresql":
+        connection.execute(text(_ONE_AT_A_TIME))
+    config = Config()
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    command.upgrade(config, "head")
+
+
+def _check_references(connection: Connection) -> None:
+    if connection.dialect.name != "sqlite":
+        return
+    broken = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
+    if broken:
+        tables = sorted({row[0] for row in broken})
+        raise BrokenReferencesError(f"rows without their parent in: {', '.join(tables)}")

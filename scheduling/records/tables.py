@@ -1,0 +1,192 @@
+"""The tables: what a crew is made of, and the log that is only ever added to."""
+
+from datetime import date, datetime, time
+from enum import StrEnum
+
+from sqlalchemy import (
+    JSON,
+    BigInteger,
+    CheckConstraint,
+    Float,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Text,
+    UniqueConstraint,
+)
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+from scheduling.plain_values import Plain
+from scheduling.records.instants import Instant
+
+__all__ = [
+    "AddressRow",
+    "Base",
+    "CrewRow",
+    "EntryRow",
+    "Instant",
+    "InviteRow",
+    "PersonRow",
+    "Role",
+    "UnitRow",
+    "YardRow",
+]
+
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+"""Every constraint has a name, so that a later migration can speak of it."""
+
+
+class Base(DeclarativeBase):
+    """The base of every table, those of other packages too."""
+
+    metadata = MetaData(naming_convention=NAMES)
+    type_annotation_map = {datetime: Instant, str: Text}  # noqa: RUF012 - read by SQLAlchemy
+
+
+class Role(StrEnum):
+    """What a person may do in the crew."""
+
+    OWNER = "owner"
+    KEEPER = "keeper"
+    WATCHER = "watcher"
+    """Sees everything, records nothing."""
+
+
+class CrewRow(Base):
+    """People who share yards and see each other's entries."""
+
+    __tablename__ = "crew"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    name: Mapped[str]
+
+
+class YardRow(Base):
+    """A place with boxes; ``name_folded`` makes its name unique whatever the capitals."""
+
+    __tablename__ = "yard"
+    __table_args__ = (
+        UniqueConstraint("crew_id", "name_folded"),
+        # What refers to a yard names its crew too: the database itself keeps crews apart.
+        UniqueConstraint("crew_id", "id"),
+    )
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
+    name: Mapped[str]
+    name_folded: Mapped[str]
+    zone: Mapped[str]
+    latitude: Mapped[float | None] = mapped_column(Float)
+    longitude: Mapped[float | None] = mapped_column(Float)
+
+
+class PersonRow(Base):
+    """One member of one crew, and how the person wants to be told."""
+
+    __tablename__ = "person"
+    __table_args__ = (
+        UniqueConstraint("crew_id", "name_folded"),
+        UniqueConstraint("crew_id", "id"),
+        ForeignKeyConstraint(["crew_id", "yard_id"], ["yard.crew_id", "yard.id"]),
+        CheckConstraint("role IN ('owner', 'keeper', 'watcher')", name="role"),
+    )
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
+    name: Mapped[str]
+    name_folded: Mapped[str]
+    role: Mapped[str] = mapped_column(String(20))
+    zone: Mapped[str]
+    morning: Mapped[time]
+    feeder_litres: Mapped[float] = mapped_column(Float)
+    stopped: Mapped[bool]
+    cautioned_on: Mapped[date | None]
+    daily_word: Mapped[bool]
+    quiet_from: Mapped[time | None]
+    quiet_until: Mapped[time | None]
+    next_morning_at: Mapped[datetime | None] = mapped_column(index=True)
+    yard_id: Mapped[int | None]
+    created_at: Mapped[datetime]
+
+
+class AddressRow(Base):
+    """Where a person is reached on one channel; an address belongs to one person only."""
+
+    __tablename__ = "address"
+    __table_args__ = (UniqueConstraint("channel", "address"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), index=True)
+    channel: Mapped[str] = mapped_column(String(40))
+    address: Mapped[str]
+
+
+class UnitRow(Base):
+    """A compartment of a box; an undivided box is one unit with an empty letter."""
+
+    __tablename__ = "unit"
+    __table_args__ = (UniqueConstraint("yard_id", "box", "letter"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
+    box: Mapped[int]
+    letter: Mapped[str] = mapped_column(String(1))
+
+
+class EntryRow(Base):
+    """The log. ``seq`` is the order of writing and is never given twice."""
+
+    __tablename__ = "entry"
+    __table_args__ = (
+        UniqueConstraint("crew_id", "uid"),
+        ForeignKeyConstraint(["crew_id", "yard_id"], ["yard.crew_id", "yard.id"]),
+        ForeignKeyConstraint(["crew_id", "person_id"], ["person.crew_id", "person.id"]),
+        Index(None, "crew_id", "yard_id", "day"),
+        Index(None, "crew_id", "channel", "message"),
+        Index(None, "crew_id", "person_id", "seq"),
+        {"sqlite_autoincrement": True},
+    )
+
+    seq: Mapped[int] = mapped_column(
+        BigInteger().with_variant(Integer, "sqlite"), primary_key=True, autoincrement=True
+    )
+    uid: Mapped[str] = mapped_column(String(64))
+    crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
+    yard_id: Mapped[int]
+    box: Mapped[int | None]
+    letter: Mapped[str | None] = mapped_column(String(1))
+    batch: Mapped[str | None]
+    kind: Mapped[str] = mapped_column(String(40))
+    value: Mapped[Plain] = mapped_column(JSON(none_as_null=True), nullable=True)
+    day: Mapped[date]
+    recorded_at: Mapped[datetime]
+    person_id: Mapped[int]
+    channel: Mapped[str] = mapped_column(String(40))
+    message: Mapped[str | None]
+    note: Mapped[str]
+
+
+class InviteRow(Base):
+    """A code that lets one more person into a crew, once."""
+
+    __tablename__ = "invite"
+    __table_args__ = (
+        ForeignKeyConstraint(["crew_id", "made_by"], ["person.crew_id", "person.id"]),
+        ForeignKeyConstraint(["crew_id", "used_by"], ["person.crew_id", "person.id"]),
+    )
+
+    code: Mapped[str] = mapped_column(String(6), primary_key=True)
+    crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
+    made_by: Mapped[int]
+    made_at: Mapped[datetime]
+    used_by: Mapped[int | None]
+    used_at: Mapped[datetime | None]
