@@ -1,0 +1,90 @@
+"""Where a person is reached: one chat, one number, one terminal at a time."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
+from scheduling.records.tables import AddressRow, PersonRow
+
+
+@dataclass(frozen=True)
+class Address:
+    """A channel's name, and where the person is on it in the channel's own form."""
+
+    channel: str
+    address: str
+
+
+class AddressesOfCrew(PeopleOfCrew):
+    """The addresses of one crew's people."""
+
+    def addresses(self, person_id: int) -> tuple[Address, ...]:
+        """Give a person's addresses, in the order they were added.
+
+        Raises:
+            LookupError: the person is not of this crew.
+
+        """
+        self._person_row(person_id)
+        rows = select(AddressRow).where(AddressRow.person_id == person_id).order_by(AddressRow.id)
+        return tuple(Address(row.channel, row.address) for row in self._session.scalars(rows))
+
+    def add_address(self, person_id: int, channel: str, address: str) -> None:
+        """Give a person an address; adding it twice changes nothing.
+
+        Raises:
+            LookupError: the person is not of this crew.
+            ValueError: the address is somebody else's.
+
+        """
+        self._person_row(person_id)
+        row = address_row(self._session, channel, address)
+        if row is None:
+            self._session.add(AddressRow(person_id=person_id, channel=channel, address=address))
+            self._session.flush()
+        elif row.person_id != person_id:
+            raise ValueError(f"that {channel} address belongs to somebody else")
+
+    def move_address(self, person_id: int, channel: str, old: str, new: str) -> None:
+        """Follow a person to the new address that the carrier named.
+
+        Raises:
+            LookupError: the person is not of this crew or has no such address.
+            ValueError: the new address is somebody else's.
+
+        """
+        self._person_row(person_id)
+        row = address_row(self._session, channel, old)
+        if row is None or row.person_id != person_id:
+            raise LookupError(f"that person has no {channel} address {old!r}")
+        if address_row(self._session, channel, new) is not None:
+            raise ValueError(f"that {channel} address belongs to somebody else")
+        row.address = new
+        self._session.flush()
+
+
+def address_row(session: Session, channel: str, address: str) -> AddressRow | None:
+    """Find the row of an address, whosever it is."""
+    on_channel = select(AddressRow).where(AddressRow.channel == channel)
+    return session.scalar(on_channel.where(AddressRow.address == address))
+
+
+def find_person(session: Session, channel: str, address: str) -> Person | None:
+    """Find who is at an address, in whatever crew."""
+    at = people_with_yards().join(AddressRow, AddressRow.person_id == PersonRow.id)
+    at = at.where(AddressRow.channel == channel, AddressRow.address == address)
+    found = session.execute(at).first()
+    return None if found is None else person_of(found[0], found[1])
+
+
+def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[Person, ...]:
+    """Give the people of all crews whose next morning message is due, longest overdue first.
+
+    People who stopped their messages are left out.
+    """
+    due = people_with_yards().where(PersonRow.next_morning_at <= now, PersonRow.stopped.is_(False))
+    due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
+    return tuple(person_of(row, yard) for row, yard in session.execute(due))

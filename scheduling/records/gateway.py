@@ -1,0 +1,33 @@
+"""The way to a crew's records, and the way in for a new crew."""
+
+from datetime import datetime
+
+from sqlalchemy.orm import Session
+
+from scheduling.records.crews import Crew, add_crew
+from scheduling.records.invites import InvitesOfCrew
+from scheduling.records.log import LogOfCrew
+from scheduling.records.people import Person
+from scheduling.records.tables import Role
+
+
+class CrewRecords(LogOfCrew, InvitesOfCrew):
+    """All records of one crew: its people, addresses, yards, units, log and invites.
+
+    No method reads or writes anything of another crew. A number or name that is not of this crew
+    is a ``LookupError``, whether or not another crew has it.
+    """
+
+
+def found_crew(
+    session: Session, name: str, owner_name: str, zone: str, now: datetime
+) -> tuple[Crew, Person]:
+    """Make a crew with its owner in it.
+
+    Raises:
+        ValueError: a name is empty or the zone is unknown.
+
+    """
+    crew = add_crew(session, name)
+    records = CrewRecords(session, crew.id)
+    return crew, records.add_person(owner_name, zone=zone, now=now, role=Role.OWNER)

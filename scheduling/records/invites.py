@@ -1,0 +1,140 @@
+"""Invites: a code that the owner reads out and the partner types, once."""
+
+import secrets
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+
+from sqlalchemy import update
+from sqlalchemy.orm import Session
+
+from scheduling.records.addresses import AddressesOfCrew, address_row, find_person
+from scheduling.records.people import Person
+from scheduling.records.tables import AddressRow, InviteRow, Role
+
+ALPHABET = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+"""Letters and digits that are not taken for each other when read out or written by hand."""
+
+LENGTH = 6
+
+GOOD_FOR = timedelta(days=14)
+
+
+class InviteProblem(StrEnum):
+    """Why a code lets nobody in."""
+
+    UNKNOWN = "unknown"
+    USED = "used"
+    EXPIRED = "expired"
+
+
+class InviteError(Exception):
+    """A code lets nobody in; ``problem`` says why."""
+
+    def __init__(self, problem: InviteProblem) -> None:
+        super().__init__(f"the invite is {problem}")
+        self.problem = problem
+
+
+@dataclass(frozen=True)
+class Invite:
+    """A code, and the instant after which it lets nobody in."""
+
+    code: str
+    expires_at: datetime
+
+
+class InvitesOfCrew(AddressesOfCrew):
+    """The invites of one crew."""
+
+    def make_invite(self, person_id: int, now: datetime) -> Invite:
+        """Make a code that lets one more person into this crew within 14 days.
+
+        Raises:
+            LookupError: who asks for it is not of this crew.
+
+        """
+        self._person_row(person_id)
+        code = "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
+        self._session.add(
+            InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now)
+        )
+        self._session.flush()
+        return Invite(code, now + GOOD_FOR)
+
+    def newcomer(self, name: str, *, zone: str, now: datetime) -> Person:
+        """Take in somebody who was invited.
+
+        A keeper known only from imported entries is taken for the person of that name; a name
+        that somebody reachable bears gets a number ("Ann 2").
+        """
+        known = self.person_named(name)
+        if known is not None and known.role is Role.KEEPER and not self.addresses(known.id):
+            return known
+        return self.add_person(self._free_name(name), zone=zone, now=now)
+
+    def _free_name(self, name: str) -> str:
+        free, number = name, 1
+        while self.person_named(free) is not None:
+            number += 1
+            free = f"{name} {number}"
+        return free
+
+
+def redeem(
+    session: Session,
+    code: str,
+    *,
+    name: str,
+    zone: str,
+    channel: str,
+    address: str,
+    now: datetime,
+) -> Person:
+    """Let whoever types a code at an address into the code's crew, and use the code up.
+
+    An address that was in another crew moves over. Who is in the crew already stays as they are,
+    and the code stays good.
+
+    Raises:
+        InviteError: the code is unknown, used or expired; the transaction must be given up.
+
+    """
+    invite = _good_invite(session, code, now)
+    present = find_person(session, channel, address)
+    if present is not None and present.crew_id == invite.crew_id:
+        return present
+    person = InvitesOfCrew(session, invite.crew_id).newcomer(name, zone=zone, now=now)
+    _hand_over(session, channel, address, person)
+    _use_up(session, invite, person, now)
+    return person
+
+
+def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:
+    invite = session.get(InviteRow, code.strip().upper())
+    if invite is None:
+        raise InviteError(InviteProblem.UNKNOWN)
+    if invite.used_at is not None:
+        raise InviteError(InviteProblem.USED)
+    if now >= invite.made_at + GOOD_FOR:
+        raise InviteError(InviteProblem.EXPIRED)
+    return invite
+
+
+def _hand_over(session: Session, channel: str, address: str, person: Person) -> None:
+    row = address_row(session, channel, address)
+    if row is None:
+        session.add(AddressRow(person_id=person.id, channel=channel, address=address))
+    else:
+        row.person_id = person.id
+    session.flush()
+
+
+def _use_up(session: Session, invite: InviteRow, person: Person, now: datetime) -> None:
+    # Asked of the database anew, so that of two who type the code at one time one is refused.
+    unused = update(InviteRow).where(InviteRow.code == invite.code, InviteRow.used_at.is_(None))
+    used = session.execute(
+        unused.values(used_by=person.id, used_at=now).returning(InviteRow.code)
+    ).first()
+    if used is None:
+        raise InviteError(InviteProblem.USED)

@@ -1,0 +1,151 @@
+"""The log of a crew: entries are added and read, and that is all that can be done with them."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from sqlalchemy import ColumnElement, func, insert, or_, select
+
+from scheduling.entries import Entry, EntryKind, struck
+from scheduling.places import UnitName
+from scheduling.records.entry_rows import entry_of, row_of
+from scheduling.records.names import folded
+from scheduling.records.people import PeopleOfCrew
+from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
+from scheduling.records.yards import YardsOfCrew
+
+_AT_ONCE = 5000
+"""Uids asked for in one statement; databases limit how many values one may name."""
+
+
+class LogOfCrew(PeopleOfCrew, YardsOfCrew):
+    """The entries of one crew."""
+
+    def append(self, entries: Iterable[Entry]) -> None:
+        """Add entries to the end of the log, in the order given.
+
+        Raises:
+            LookupError: a yard, unit or person is not of this crew; nothing is added.
+            ValueError: an entry of that uid is in the log, or is given twice.
+
+        """
+        adding = list(entries)
+        self._refuse_known(adding)
+        yards, people = self._yard_ids(), self._person_ids()
+        self._refuse_strange_units(adding)
+        rows = [
+            row_of(
+                entry,
+                crew_id=self._crew_id,
+                yard_id=_found(yards, "yard", entry.place.yard),
+                person_id=_found(people, "person", entry.person),
+            )
+            for entry in adding
+        ]
+        if rows:
+            self._session.execute(insert(EntryRow), rows)
+
+    def entries(self, yard: str | None = None, since_day: date | None = None) -> tuple[Entry, ...]:
+        """Give the log in the order it was written, of all yards or of one.
+
+        With ``since_day`` only what speaks of that local date or later, and every strike, because
+        a strike may be dated otherwise than what it strikes.
+
+        Raises:
+            LookupError: this crew has no such yard.
+
+        """
+        conditions: list[ColumnElement[bool]] = []
+        if yard is not None:
+            conditions.append(EntryRow.yard_id == self._yard_row(yard).id)
+        if since_day is not None:
+            conditions.append(or_(EntryRow.day >= since_day, EntryRow.kind == EntryKind.STRIKE))
+        return self._entries(*conditions)
+
+    def entries_from_message(self, channel: str, message: str) -> tuple[Entry, ...]:
+        """Give what one message recorded, in the order it was written."""
+        return self._entries(EntryRow.channel == channel, EntryRow.message == message)
+
+    def last_said(self, person_id: int) -> tuple[Entry, ...]:
+        """Give what an undo takes back: the person's newest message that still counts.
+
+        Of that message all entries that are not struck, its own strikes among them: striking
+        those puts back what the message had corrected. A message that only strikes is passed over.
+
+        Raises:
+            LookupError: the person is not of this crew.
+
+        """
+        self._person_row(person_id)
+        gone = struck(self._entries(EntryRow.kind == EntryKind.STRIKE))
+        for channel, message in self._messages_with_news(person_id):
+            left = [e for e in self.entries_from_message(channel, message) if e.uid not in gone]
+            if any(entry.kind is not EntryKind.STRIKE for entry in left):
+                return tuple(left)
+        return ()
+
+    def known_uids(self, uids: Iterable[str]) -> frozenset[str]:
+        """Tell which of these uids are in this crew's log."""
+        asked = list(uids)
+        known: set[str] = set()
+        for start in range(0, len(asked), _AT_ONCE):
+            of_crew = select(EntryRow.uid).where(EntryRow.crew_id == self._crew_id)
+            some = of_crew.where(EntryRow.uid.in_(asked[start : start + _AT_ONCE]))
+            known.update(self._session.scalars(some))
+        return frozenset(known)
+
+    def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
+        found = (
+            select(EntryRow, YardRow.name, PersonRow.name)
+            .join(YardRow, YardRow.id == EntryRow.yard_id)
+            .join(PersonRow, PersonRow.id == EntryRow.person_id)
+            .where(EntryRow.crew_id == self._crew_id, *conditions)
+            .order_by(EntryRow.seq)
+        )
+        return tuple(entry_of(*row) for row in self._session.execute(found))
+
+    def _messages_with_news(self, person_id: int) -> list[tuple[str, str]]:
+        newest_first = (
+            select(EntryRow.channel, EntryRow.message)
+            .where(EntryRow.crew_id == self._crew_id, EntryRow.person_id == person_id)
+            .where(EntryRow.message.is_not(None), EntryRow.kind != EntryKind.STRIKE)
+            .group_by(EntryRow.channel, EntryRow.message)
+            .order_by(func.max(EntryRow.seq).desc())
+        )
+        return [(channel, str(message)) for channel, message in self._session.execute(newest_first)]
+
+    def _refuse_known(self, entries: list[Entry]) -> None:
+        uids = [entry.uid for entry in entries]
+        if len(set(uids)) < len(uids):
+            raise ValueError("two of the entries have one uid")
+        known = self.known_uids(uids)
+        if known:
+            raise ValueError(f"an entry {min(known)} is in the log already")
+
+    def _refuse_strange_units(self, entries: list[Entry]) -> None:
+        units = self._all_units()
+        for place in {entry.place for entry in entries}:
+            if place.unit is not None and (folded(place.yard), place.unit) not in units:
+                raise LookupError(f"this crew has no unit {place}")
+
+    def _all_units(self) -> set[tuple[str, UnitName]]:
+        of_crew = select(YardRow.name_folded, UnitRow.box, UnitRow.letter).join(
+            UnitRow, UnitRow.yard_id == YardRow.id
+        )
+        found = self._session.execute(of_crew.where(YardRow.crew_id == self._crew_id))
+        return {(yard, UnitName(box, letter)) for yard, box, letter in found}
+
+    def _yard_ids(self) -> dict[str, int]:
+        of_crew = select(YardRow.name_folded, YardRow.id).where(YardRow.crew_id == self._crew_id)
+        return dict(self._session.execute(of_crew).tuples().all())
+
+    def _person_ids(self) -> dict[str, int]:
+        of_crew = select(PersonRow.name_folded, PersonRow.id)
+        found = self._session.execute(of_crew.where(PersonRow.crew_id == self._crew_id))
+        return dict(found.tuples().all())
+
+
+def _found(numbers: dict[str, int], what: str, name: str) -> int:
+    number = numbers.get(folded(name))
+    if number is None:
+        raise LookupError(f"this crew has no {what} {name!r}")
+    return number

@@ -1,0 +1,198 @@
+"""The people of a crew: who they are and how each wants to be told."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import TypedDict, Unpack
+
+from sqlalchemy import Select, select
+
+from scheduling.records.crews import CrewScope
+from scheduling.records.names import folded, known_zone, tidy
+from scheduling.records.tables import PersonRow, Role, YardRow
+
+MORNING = time(6, 30)
+"""When the morning message comes unless the person says otherwise; common practice, no source."""
+
+FEEDER_LITRES = 0.946
+"""What one feeder holds unless the person says otherwise: a US quart."""
+
+
+@dataclass(frozen=True)
+class Person:
+    """One member of one crew.
+
+    Attributes:
+        id: the person's number.
+        crew_id: the crew's number.
+        name: unique in the crew, whatever the capitals.
+        role: what the person may do.
+        zone: the person's own time zone, an IANA name.
+        morning: local time of the morning message.
+        feeder_litres: what one of the person's feeders holds.
+        stopped: the person wants no message that was not asked for.
+        cautioned_on: the local date of the last first-use caution.
+        daily_word: a morning message also when nothing is due.
+        quiet_from: local time from which nothing is sent; None for no quiet span.
+        quiet_until: local time at which the quiet span ends.
+        next_morning_at: the instant of the next morning message.
+        yard: the name of the yard that the talk is in.
+        created_at: the instant the person joined.
+
+    """
+
+    id: int
+    crew_id: int
+    name: str
+    role: Role
+    zone: str
+    morning: time
+    feeder_litres: float
+    stopped: bool
+    cautioned_on: date | None
+    daily_word: bool
+    quiet_from: time | None
+    quiet_until: time | None
+    next_morning_at: datetime | None
+    yard: str | None
+    created_at: datetime
+
+
+class PersonChanges(TypedDict, total=False):
+    """What may be changed about a person; what is not named stays."""
+
+    name: str
+    role: Role
+    zone: str
+    morning: time
+    feeder_litres: float
+    stopped: bool
+    cautioned_on: date | None
+    daily_word: bool
+    quiet_from: time | None
+    quiet_until: time | None
+    next_morning_at: datetime | None
+    yard: str | None
+
+
+class PeopleOfCrew(CrewScope):
+    """The people of one crew."""
+
+    def people(self) -> tuple[Person, ...]:
+        """Give everybody, in the order they joined."""
+        found = self._session.execute(self._people().order_by(PersonRow.id))
+        return tuple(person_of(row, yard) for row, yard in found)
+
+    def person(self, person_id: int) -> Person:
+        """Give one person.
+
+        Raises:
+            LookupError: nobody of this crew has that number.
+
+        """
+        found = self._session.execute(self._people().where(PersonRow.id == person_id)).first()
+        if found is None:
+            raise LookupError(f"nobody in this crew has the number {person_id}")
+        return person_of(found[0], found[1])
+
+    def person_named(self, name: str) -> Person | None:
+        """Find a person by name, whatever the capitals."""
+        named = self._people().where(PersonRow.name_folded == folded(name))
+        found = self._session.execute(named).first()
+        return None if found is None else person_of(found[0], found[1])
+
+    def add_person(
+        self, name: str, *, zone: str, now: datetime, role: Role = Role.KEEPER
+    ) -> Person:
+        """Take a person into the crew.
+
+        Raises:
+            ValueError: the crew has somebody of that name, or the zone is unknown.
+
+        """
+        self._refuse_taken_name(name, but_of=None)
+        row = PersonRow(
+            crew_id=self._crew_id,
+            name=tidy(name),
+            name_folded=folded(name),
+            role=str(role),
+            zone=known_zone(zone),
+            morning=MORNING,
+            feeder_litres=FEEDER_LITRES,
+            stopped=False,
+            daily_word=False,
+            created_at=now,
+        )
+        self._session.add(row)
+        self._session.flush()
+        return self.person(row.id)
+
+    def update_person(self, person_id: int, **changes: Unpack[PersonChanges]) -> Person:
+        """Change what is named and give the person back.
+
+        Raises:
+            LookupError: the person or the yard is not of this crew.
+            ValueError: the name is taken, or the zone is unknown.
+
+        """
+        row = self._person_row(person_id)
+        if "name" in changes:
+            self._refuse_taken_name(changes["name"], but_of=person_id)
+            row.name, row.name_folded = tidy(changes["name"]), folded(changes["name"])
+        if "zone" in changes:
+            row.zone = known_zone(changes["zone"])
+        if "yard" in changes:
+            row.yard_id = self._yard_id(changes["yard"])
+        for field in changes.keys() - {"name", "zone", "yard"}:
+            setattr(row, field, changes[field])  # type: ignore[literal-required]
+        self._session.flush()
+        return self.person(person_id)
+
+    def _people(self) -> Select[PersonRow, str]:
+        return people_with_yards().where(PersonRow.crew_id == self._crew_id)
+
+    def _person_row(self, person_id: int) -> PersonRow:
+        of_crew = select(PersonRow).where(PersonRow.crew_id == self._crew_id)
+        row = self._session.scalar(of_crew.where(PersonRow.id == person_id))
+        if row is None:
+            raise LookupError(f"nobody in this crew has the number {person_id}")
+        return row
+
+    def _refuse_taken_name(self, name: str, but_of: int | None) -> None:
+        holder = self.person_named(name)
+        if holder is not None and holder.id != but_of:
+            raise ValueError(f"there is already a {holder.name} in this crew")
+
+    def _yard_id(self, name: str | None) -> int | None:
+        if name is None:
+            return None
+        of_crew = select(YardRow.id).where(YardRow.crew_id == self._crew_id)
+        found = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
+        if found is None:
+            raise LookupError(f"this crew has no yard {name!r}")
+        return found
+
+
+def people_with_yards() -> Select[PersonRow, str]:
+    """Select people of all crews, each with the name of the yard the talk is in."""
+    return select(PersonRow, YardRow.name).outerjoin(YardRow, YardRow.id == PersonRow.yard_id)
+
+
+def person_of(row: PersonRow, yard: str | None) -> Person:
+    """Make the frozen value of a row."""
+    return Person(
+        id=row.id,
+        crew_id=row.crew_id,
+        name=row.name,
+        role=Role(row.role),
+        zone=row.zone,
+        morning=row.morning,
+        feeder_litres=row.feeder_litres,
+        stopped=row.stopped,
+        cautioned_on=row.cautioned_on,
+        daily_word=row.daily_word,
+        quiet_from=row.quiet_from,
+        quiet_until=row.quiet_until,
+        next_morning_at=row.next_morning_at,
+        yard=yard,
+        created_at=row.created_at,
+    )

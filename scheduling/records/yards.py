@@ -1,0 +1,156 @@
+"""The yards of a crew and the units that stand in them."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import select
+
+from scheduling.places import UnitName
+from scheduling.records.crews import CrewScope
+from scheduling.records.names import folded, known_zone, tidy
+from scheduling.records.tables import UnitRow, YardRow
+
+
+@dataclass(frozen=True)
+class Yard:
+    """A place with boxes.
+
+    Attributes:
+        id: the yard's number.
+        crew_id: the crew's number.
+        name: unique in the crew, whatever the capitals.
+        zone: the time zone its dates are in, an IANA name.
+        latitude: degrees, north positive; None when not known.
+        longitude: degrees, east positive; None when not known.
+
+    """
+
+    id: int
+    crew_id: int
+    name: str
+    zone: str
+    latitude: float | None = None
+    longitude: float | None = None
+
+
+class YardsOfCrew(CrewScope):
+    """The yards and units of one crew."""
+
+    def yards(self) -> tuple[Yard, ...]:
+        """Give every yard, in the order they were made."""
+        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id).order_by(YardRow.id)
+        return tuple(_yard_of(row) for row in self._session.scalars(of_crew))
+
+    def yard(self, name: str) -> Yard:
+        """Give one yard by its name, whatever the capitals.
+
+        Raises:
+            LookupError: this crew has no such yard.
+
+        """
+        return _yard_of(self._yard_row(name))
+
+    def add_yard(
+        self,
+        name: str,
+        zone: str,
+        *,
+        latitude: float | None = None,
+        longitude: float | None = None,
+    ) -> Yard:
+        """Make a yard without units.
+
+        Raises:
+            ValueError: the crew has a yard of that name, the zone is unknown, or there is no such
+                place on earth.
+
+        """
+        if folded(name) in {folded(yard.name) for yard in self.yards()}:
+            raise ValueError(f"there is already a yard {tidy(name)!r}")
+        _check_location(latitude, longitude)
+        row = YardRow(
+            crew_id=self._crew_id,
+            name=tidy(name),
+            name_folded=folded(name),
+            zone=known_zone(zone),
+            latitude=latitude,
+            longitude=longitude,
+        )
+        self._session.add(row)
+        self._session.flush()
+        return _yard_of(row)
+
+    def set_location(self, yard: str, latitude: float, longitude: float) -> Yard:
+        """Say where a yard is, in degrees, north and east positive.
+
+        Raises:
+            LookupError: this crew has no such yard.
+            ValueError: there is no such place on earth.
+
+        """
+        row = self._yard_row(yard)
+        _check_location(latitude, longitude)
+        row.latitude, row.longitude = latitude, longitude
+        self._session.flush()
+        return _yard_of(row)
+
+    def set_yard_zone(self, yard: str, zone: str) -> Yard:
+        """Say which time zone a yard's dates are in.
+
+        Raises:
+            LookupError: this crew has no such yard.
+            ValueError: the zone is unknown.
+
+        """
+        row = self._yard_row(yard)
+        row.zone = known_zone(zone)
+        self._session.flush()
+        return _yard_of(row)
+
+    def add_units(self, yard: str, units: Iterable[UnitName]) -> tuple[UnitName, ...]:
+        """Set up units in a yard; those it has already stay. Gives the new ones.
+
+        Raises:
+            LookupError: this crew has no such yard.
+
+        """
+        row = self._yard_row(yard)
+        new = sorted(set(units) - set(self.units(yard)))
+        rows = (UnitRow(yard_id=row.id, box=unit.box, letter=unit.letter) for unit in new)
+        self._session.add_all(rows)
+        self._session.flush()
+        return tuple(new)
+
+    def units(self, yard: str) -> tuple[UnitName, ...]:
+        """Give a yard's units as they stand.
+
+        Raises:
+            LookupError: this crew has no such yard.
+
+        """
+        of_yard = select(UnitRow.box, UnitRow.letter).where(
+            UnitRow.yard_id == self._yard_row(yard).id
+        )
+        return tuple(
+            sorted(UnitName(box, letter) for box, letter in self._session.execute(of_yard))
+        )
+
+    def _yard_row(self, name: str) -> YardRow:
+        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
+        row = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
+        if row is None:
+            raise LookupError(f"this crew has no yard {name!r}")
+        return row
+
+
+def _yard_of(row: YardRow) -> Yard:
+    return Yard(row.id, row.crew_id, row.name, row.zone, row.latitude, row.longitude)
+
+
+def _check_location(latitude: float | None, longitude: float | None) -> None:
+    if (latitude is None) != (longitude is None):
+        raise ValueError("a location is a latitude and a longitude")
+    if latitude is not None and not -90 <= latitude <= 90:
+        raise ValueError(f"latitude {latitude} is not from -90 to 90")
+    if longitude is not None and not -180 <= longitude <= 180:
+        raise ValueError(f"longitude {longitude} is not from -180 to 180")
