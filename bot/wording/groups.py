@@ -16,9 +16,11 @@ class Detail(IntEnum):
 
     FULL = 0
     """One line for each thing to do and each reason."""
-    BRIEF = 1
+    WORK = 1
+    """The same without the reasons for food and traps."""
+    BRIEF = 2
     """One line for each thing to do; the reason only where all have the same."""
-    BARE = 2
+    BARE = 3
     """One line for each thing to do, no reasons."""
 
 
@@ -70,6 +72,9 @@ ORDER = (
 )
 """The order in which a keeper is told; what is late comes before all of it."""
 
+UPKEEP = frozenset({CheckKind.FEED, CheckKind.TRAP})
+"""Done without looking for the queen; told last."""
+
 
 def is_late(check: Check, day: date) -> bool:
     """Tell whether the last useful date of the check has gone by."""
@@ -82,18 +87,25 @@ def groups(yard_day: YardDay, day: date, detail: Detail) -> list[Group]:
     found: dict[tuple[bool, int, str, str], list[tuple[Check, str]]] = {}
     for check in sorted(yard_day.due, key=lambda each: each.place.unit or UnitName(0)):
         label = _label(check, resting)
-        why = reason(check.why, day)
-        key = (not is_late(check, day), ORDER.index(check.kind), label, "" if detail else why)
+        why = _why(check, day, detail)
+        apart = why if detail in (Detail.FULL, Detail.WORK) else ""
+        key = (not is_late(check, day), ORDER.index(check.kind), label, apart)
         found.setdefault(key, []).append((check, why))
     return [
-        _group(label, not on_time, members, detail)
+        _group(label, not on_time, members)
         for (on_time, _, label, _), members in sorted(found.items(), key=lambda item: item[0][:3])
     ]
 
 
-def _group(label: str, late: bool, members: Iterable[tuple[Check, str]], detail: Detail) -> Group:
+def _why(check: Check, day: date, detail: Detail) -> str:
+    if detail is Detail.BARE or (detail is not Detail.FULL and check.kind in UPKEEP):
+        return ""
+    return reason(check.why, day)
+
+
+def _group(label: str, late: bool, members: Iterable[tuple[Check, str]]) -> Group:
     checks, whys = zip(*members, strict=True)
-    why = whys[0] if len(set(whys)) == 1 and detail is not Detail.BARE else ""
+    why = whys[0] if len(set(whys)) == 1 else ""
     places = tuple(dict.fromkeys(check.place for check in checks))
     return Group(checks[0].kind, label, why, late, places)
 

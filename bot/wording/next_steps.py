@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from bot.reading.result import Finding
 from bot.wording.check_names import to_do
 from bot.wording.days import day_words
+from bot.wording.groups import UPKEEP
 from bot.wording.place_names import place_words
 from scheduling.checks.check import Check, CheckKind
 from scheduling.entries import EntryKind
@@ -19,8 +20,6 @@ _SAME_SUBJECT: dict[EntryKind, CheckKind] = {
     EntryKind.TRAP_SERVICED: CheckKind.TRAP,
 }
 """After these the keeper wants to know when the same is due again."""
-
-_UPKEEP = frozenset({CheckKind.FEED, CheckKind.TRAP})
 
 
 @dataclass(frozen=True)
@@ -75,7 +74,7 @@ def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> Step
     open_checks = [c for c in here if c.best and c.follows is None and c.kind is not CheckKind.REST]
     wanted = {_SAME_SUBJECT[kind] for kind in said if kind in _SAME_SUBJECT}
     upkeep_only = bool(wanted) and all(kind in _SAME_SUBJECT for kind in said)
-    for choice in (wanted,) if upkeep_only else (set(CheckKind) - _UPKEEP, set(CheckKind)):
+    for choice in (wanted,) if upkeep_only else (set(CheckKind) - UPKEEP, set(CheckKind)):
         found = [check for check in open_checks if check.kind in choice]
         if found:
             return _as_step(min(found, key=_best), here, today)
@@ -95,7 +94,7 @@ def _as_step(check: Check, here: Sequence[Check], today: date) -> Step:
         and rest.not_before <= today + timedelta(days=1)
         and today < rest.by < _best(check)
     ]
-    alone_to = None if check.kind in _UPKEEP else max(rests, default=None)
+    alone_to = None if check.kind in UPKEEP else max(rests, default=None)
     return Step(to_do(check.kind, check.why), _best(check), alone_to)
 
 

@@ -8,8 +8,11 @@ _DOUBLE_QUOTES = dict.fromkeys(map(ord, "\u201c\u201d\u201e\u201f\u2033\u00ab\u0
 _SPACES = dict.fromkeys(map(ord, "\u00a0\u2007\u2009\u200a\u202f\t"), " ")
 _NOTHING = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u2060\ufeff\ufe0f\u00ad"), "")
 _OTHERS = {ord("\u2026"): "...", ord("\u2044"): "/", ord("\u00d7"): "x", ord("\u00b0"): " deg"}
+_STRUCK = str.maketrans(
+    {"ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "œ": "oe", "Œ": "OE", "þ": "th", "ð": "d"}
+)
 
-_PLAIN = _DASHES | _SINGLE_QUOTES | _DOUBLE_QUOTES | _SPACES | _NOTHING | _OTHERS
+_PLAIN = _STRUCK | _DASHES | _SINGLE_QUOTES | _DOUBLE_QUOTES | _SPACES | _NOTHING | _OTHERS
 
 _KEPT = frozenset("èéùìòÇØøÅåÆæßÉÄÖÑÜäöñüà£¥§¿¡¤€")
 """Letters beyond ASCII that the alphabet has; they stay as they are."""

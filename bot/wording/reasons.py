@@ -84,14 +84,13 @@ def _no_eggs_yet(why: Why, today: date) -> str:
 
 def _late_virgin(why: Why, today: date) -> str:
     age = "not mated in time" if why.days is None else f"not laying at {day_count(why.days)}"
-    return _joined(age, _since_or_from("given up", why.about, today) if why.about else "")
+    return _joined(age, _since_or_from("give up", why.about, today) if why.about else "")
 
 
 def _brood_seals(why: Why, today: date) -> str:
-    return _joined(
-        _seen("eggs", why, today) if why.seen else "",
-        _since_or_from("sealed brood due", why.about, today),
-    )
+    if why.seen is not None:
+        return f"eggs seen {day_words(why.seen, today)}"
+    return _since_or_from("sealed brood due", why.about, today)
 
 
 def _spotty(why: Why, today: date) -> str:

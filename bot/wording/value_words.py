@@ -63,8 +63,9 @@ def _make_up(value: values.MakeUp) -> str:
 @value_words.register
 def _graft(value: values.Graft) -> str:
     words = "grafted" if value.cells is None else f"grafted {value.cells}"
-    if value.mother is not None:
-        words += f" from {value.mother}"
+    mother = (value.mother or "").strip()
+    if mother:
+        words += f" from {mother}"
     if value.larva_age_hours is not None:
         words += f", larvae {counted(value.larva_age_hours, 'hour', 'hours')}"
     return words
@@ -90,12 +91,12 @@ def _feed(value: values.Feed) -> str:
     elif value.ratio is not None:
         details.append("syrup")
     if value.ratio is not None:
-        details[-1] += f" {value.ratio}"
+        details[-1] += f" {value.ratio.strip()}"
     if value.honey_frames is not None:
         details.append(counted(value.honey_frames, "frame honey", "frames honey"))
     if value.fondant_kg is not None:
         details.append(f"{number(value.fondant_kg)} kg fondant")
-    return f"fed {', '.join(details)}".rstrip()
+    return f"fed {', '.join(details)}".strip()
 
 
 @value_words.register
@@ -118,7 +119,8 @@ def _brood(value: values.Brood) -> str:
 @value_words.register
 def _taken(value: values.Taken) -> str:
     words = _FATES[value.fate]
-    return f"{words}, to {value.destination}" if value.destination else words
+    destination = (value.destination or "").strip()
+    return f"{words}, to {destination}" if destination else words
 
 
 @value_words.register

@@ -1,0 +1,50 @@
+from itertools import product
+
+import pytest
+
+from bot.wording.check_names import stage_name, to_do
+from bot.wording.segments import is_gsm7
+from scheduling.checks.check import Cause, CheckKind, Why
+from scheduling.places import Place, UnitName
+from scheduling.units import Stage, UnitState
+
+PLACE = Place("River", UnitName(4, "b"))
+
+
+@pytest.mark.parametrize("kind", CheckKind)
+def test_every_check_says_what_to_do_in_a_word_of_its_own(kind: CheckKind) -> None:
+    others = {to_do(other) for other in CheckKind if other is not kind}
+    assert to_do(kind) not in others
+    assert is_gsm7(to_do(kind))
+    assert len(to_do(kind)) <= 24
+
+
+@pytest.mark.parametrize(
+    ("kind", "cause", "words"),
+    [
+        (CheckKind.GIVE_UP, Cause.LATE_VIRGIN, "last look for eggs"),
+        (CheckKind.GIVE_UP, Cause.LAYING_WORKERS_SEEN, "break up"),
+        (CheckKind.FEED, Cause.FOOD_LOOK, "check food"),
+        (CheckKind.FEED, Cause.FOOD_LOW, "feed"),
+        (CheckKind.FEED, Cause.ROBBED, "check for robbing"),
+    ],
+)
+def test_the_cause_may_change_what_there_is_to_do(
+    kind: CheckKind, cause: Cause, words: str
+) -> None:
+    assert to_do(kind, Why(cause)) == words
+
+
+def test_every_check_can_be_said_for_every_cause() -> None:
+    assert all(to_do(kind, Why(cause)) for kind, cause in product(CheckKind, Cause))
+
+
+@pytest.mark.parametrize("stage", Stage)
+def test_every_stage_has_a_name_of_its_own(stage: Stage) -> None:
+    others = {stage_name(UnitState(PLACE, other)) for other in Stage if other is not stage}
+    assert stage_name(UnitState(PLACE, stage)) not in others
+
+
+def test_a_released_mated_queen_is_not_called_a_virgin() -> None:
+    state = UnitState(PLACE, Stage.VIRGIN, mated_when_placed=True)
+    assert stage_name(state) == "mated queen, not yet seen to lay"
