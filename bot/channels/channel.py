@@ -49,6 +49,10 @@ class Letter:
     buttons: tuple[tuple[Button, ...], ...] = ()
 
 
+class ChannelBroken(Exception):  # noqa: N818 - it says what is so, not what went wrong
+    """A channel that cannot work until a person mends its set-up; one line says what to mend."""
+
+
 class SendResult(StrEnum):
     """How a send ended; ``unknown`` means that it may or may not have arrived."""
 
@@ -92,6 +96,10 @@ class Channel(Protocol):
         """Hand every message in to ``receive`` until cancelled.
 
         The carrier is told that a message was received only after ``receive`` returned.
+
+        Raises:
+            ChannelBroken: waiting will not help; the set-up must be mended.
+
         """
 
     async def send(self, letter: Letter) -> SendOutcome:
