@@ -1,0 +1,115 @@
+"""A stand-in for Telegram's Bot API: HTTP on a free local port, strict, and told what to do.
+
+``with running_standin() as api:`` runs it in a thread of its own, so that it serves tests with
+and without an event loop; every method may be called from any thread. In an async test call the
+waiting ones through ``asyncio.to_thread``. With a frozen clock freeze with ``real_asyncio=True``.
+
+As the real server does, it keeps an update until a fetch asks for a higher number, ends the older
+of two fetches with 409, and answers 401 to a token it does not know.
+"""
+
+import asyncio
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from aiohttp import web
+
+from tests.bot.channels.bot_api_faults import Drop, Fault
+from tests.bot.channels.bot_api_limits import Form, Refused
+from tests.bot.channels.bot_api_queue import Json, Pushed
+from tests.bot.channels.bot_api_state import BOT, TOKEN, BotApiStandin, Sent
+
+__all__ = ["BOT", "TOKEN", "BotApiStandin", "Drop", "Fault", "Pushed", "Sent", "running_standin"]
+
+
+def _refusal(status: int, description: str, parameters: Json | None = None) -> web.Response:
+    body: Json = {"ok": False, "error_code": status, "description": description}
+    if parameters:
+        body["parameters"] = parameters
+    return web.json_response(body, status=status)
+
+
+def _faulty(fault: Fault) -> web.Response:
+    if fault.body is not None:
+        return web.Response(text=fault.body, status=fault.status)
+    known = {"retry_after": fault.retry_after, "migrate_to_chat_id": fault.moved_to}
+    parameters = {name: value for name, value in known.items() if value is not None}
+    return _refusal(fault.status, fault.description, parameters)
+
+
+def _cut(request: web.Request) -> web.Response:
+    if request.transport is not None:
+        request.transport.abort()
+    return web.Response()
+
+
+async def _carry_out(api: BotApiStandin, method: str, form: Form) -> web.Response:
+    try:
+        result = await api.fetch(form) if method == "getUpdates" else api.perform(method, form)
+    except Refused as refused:
+        words = str(refused)
+        return _refusal(409 if words.startswith("Conflict") else 400, words)
+    except KeyError:
+        return _refusal(404, "Not Found")
+    return web.json_response({"ok": True, "result": result})
+
+
+async def _answer(api: BotApiStandin, request: web.Request) -> web.Response:
+    method = request.match_info["method"]
+    form = {name: str(value) for name, value in (await request.post()).items()}
+    api.note_call(method)
+    if request.match_info["token"] != api.token:
+        return _refusal(401, "Unauthorized")
+    fault = api.next_fault(method)
+    if fault.drop is Drop.BEFORE_EFFECT:
+        return _cut(request)
+    if fault.status != 200 or fault.body is not None:
+        return _faulty(fault)
+    response = await _carry_out(api, method, form)
+    if fault.drop is Drop.AFTER_EFFECT:
+        return _cut(request)
+    await asyncio.sleep(fault.delay)
+    return response
+
+
+async def _serve(api: BotApiStandin, started: threading.Event, stop: asyncio.Event) -> None:
+    app = web.Application()
+
+    async def handle(request: web.Request) -> web.Response:
+        return await _answer(api, request)
+
+    app.router.add_post("/bot{token}/{method}", handle)
+    runner = web.AppRunner(app, access_log=None, shutdown_timeout=0.2)
+    await runner.setup()
+    site = web.TCPSite(runner, "127.0.0.1", api.port)
+    await site.start()
+    api.port = int(runner.addresses[0][1])
+    started.set()
+    await stop.wait()
+    api.closing = True
+    await runner.cleanup()
+
+
+@contextmanager
+def running_standin(port: int = 0, token: str = TOKEN) -> Iterator[BotApiStandin]:
+    """Run a stand-in in a thread of its own; port 0 takes a free one.
+
+    Raises:
+        RuntimeError: it did not start (the port is taken).
+
+    """
+    api = BotApiStandin(token=token, port=port)
+    loop, started, stop = asyncio.new_event_loop(), threading.Event(), asyncio.Event()
+    thread = threading.Thread(
+        target=loop.run_until_complete, args=(_serve(api, started, stop),), daemon=True
+    )
+    thread.start()
+    if not started.wait(5):
+        raise RuntimeError(f"the stand-in did not start on port {port}")
+    try:
+        yield api
+    finally:
+        loop.call_soon_threadsafe(stop.set)
+        thread.join(5)
+        loop.close()
