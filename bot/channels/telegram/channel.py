@@ -1,0 +1,204 @@
+"""The Telegram channel."""
+
+import asyncio
+import logging
+from collections.abc import Mapping
+from datetime import UTC, datetime, timedelta
+from functools import partial
+
+from telegram import Bot, InlineKeyboardMarkup, LinkPreviewOptions, Update
+from telegram.error import BadRequest, TelegramError
+from telegram.helpers import create_deep_linked_url
+from telegram.request import HTTPXRequest
+
+from bot.channels.channel import (
+    ChannelBroken,
+    Letter,
+    MessageIn,
+    Receive,
+    SendOutcome,
+    SendResult,
+)
+from bot.channels.telegram.fetching import FetchRequest, fetch
+from bot.channels.telegram.incoming import CHANNEL_NAME, message_from, message_key
+from bot.channels.telegram.limits import checked_code, command_menu, keyboard, split_text
+from bot.channels.telegram.outcome import outcome_of
+from bot.channels.telegram.patience import Patience, plain
+
+log = logging.getLogger(__name__)
+
+BOT_API = "https://api.telegram.org"
+"""Telegram's own server of the Bot API."""
+
+
+class TelegramChannel:
+    """A Telegram bot, fetched from by long polling.
+
+    Args:
+        token: the bot's token. It never appears in a log or an error.
+        base_url: a Bot API server of one's own, without "/bot" at its end; None for Telegram's.
+        commands: the menu: names without slash, and what each does.
+        poll_for: how long the server may hold a fetch open when there is nothing.
+        answer_within: how long the server may take to answer anything else. A letter that is not
+            answered in time is ``unknown``.
+        patience: the waits between tries.
+
+    Raises:
+        ChannelBroken: the token is empty.
+        ValueError: Telegram would refuse a command of the menu.
+
+    """
+
+    def __init__(
+        self,
+        token: str,
+        base_url: str | None = None,
+        *,
+        commands: Mapping[str, str] | None = None,
+        poll_for: timedelta = timedelta(seconds=30),
+        answer_within: timedelta = timedelta(seconds=10),
+        patience: Patience | None = None,
+    ) -> None:
+        if not token.strip():
+            raise ChannelBroken("Telegram needs the bot's token; it is empty")
+        _hush_libraries()
+        seconds = answer_within.total_seconds()
+        self._fetching = FetchRequest(connection_pool_size=1, read_timeout=seconds)
+        self._bot = Bot(
+            token.strip(),
+            base_url=f"{(base_url or BOT_API).rstrip('/')}/bot",
+            request=HTTPXRequest(read_timeout=seconds),
+            get_updates_request=self._fetching,
+        )
+        self._menu = command_menu(commands or {})
+        self._poll_for = poll_for
+        self._patience = patience or Patience()
+
+    @property
+    def name(self) -> str:
+        """The channel's name in the database."""
+        return CHANNEL_NAME
+
+    async def connect(self) -> None:
+        """Make the bot known to us and ready to be fetched from; tries until the server answers.
+
+        Raises:
+            ChannelBroken: the token is refused.
+
+        """
+        await self._patience.until_answered("reaching the server", self._bot.initialize)
+        await self._patience.until_answered("leaving the webhook", self._leave_webhook)
+        await self._patience.until_answered("offering the menu", self._offer_menu)
+
+    async def listen(self, receive: Receive) -> None:
+        """Hand every message in to ``receive`` until cancelled.
+
+        An update is confirmed to Telegram, by the next fetch, only after ``receive`` returned; if
+        it raises, the same message is handed in again after a pause, and the ones behind it wait.
+
+        Raises:
+            ChannelBroken: the token is refused.
+
+        """
+        await self.connect()
+        offset: int | None = None
+        while True:
+            fetched = await self._patience.until_answered(
+                "fetching",
+                partial(fetch, self._bot, self._fetching, offset, self._poll_for),
+            )
+            for one in fetched:
+                if one.update is not None:
+                    await self._take(one.update, receive)
+            # With nothing waiting there is nothing to confirm. A number kept longer could pass
+            # over messages: after a quiet week Telegram starts counting at a random number.
+            offset = max(one.number for one in fetched) + 1 if fetched else None
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        """Send one letter, in several messages if it is too long for one; buttons under the last.
+
+        The first message that fails ends the letter, and its outcome is the letter's.
+        """
+        parts = split_text(letter.text)
+        if not parts:
+            return SendOutcome(SendResult.REFUSED, said="nothing to send: the text is blank")
+        outcome = SendOutcome(SendResult.SENT)
+        for number, part in enumerate(parts, start=1):
+            last = number == len(parts)
+            outcome = await self._send(letter.address, part, letter if last else None)
+            if outcome.result is not SendResult.SENT:
+                break
+        return outcome
+
+    async def close(self) -> None:
+        """Let go of connections."""
+        await self._bot.shutdown()
+        await asyncio.gather(self._fetching.shutdown(), self._bot.request.shutdown())
+
+    def invite_link(self, code: str) -> str:
+        """Give the link that opens a chat with the bot and, at "start", sends ``/start CODE``.
+
+        Raises:
+            ValueError: a link cannot carry this code.
+            RuntimeError: the channel was not connected yet, so the bot's name is not known.
+
+        """
+        sound = checked_code(code)
+        return create_deep_linked_url(self._bot.username, sound)
+
+    async def _leave_webhook(self) -> None:
+        await self._bot.delete_webhook(drop_pending_updates=False)
+
+    async def _offer_menu(self) -> None:
+        if not self._menu:
+            return
+        try:
+            await self._bot.set_my_commands(self._menu)
+        except BadRequest as error:
+            log.warning("Telegram: the menu was refused (%s); going on without it", error)
+
+    async def _take(self, update: Update, receive: Receive) -> None:
+        await self._stop_waiting_sign(update)
+        message = message_from(update, datetime.now(UTC))
+        if message is not None:
+            await self._until_received(message, receive)
+
+    async def _until_received(self, message: MessageIn, receive: Receive) -> None:
+        failures = 0
+        while True:
+            try:
+                return await receive(message)
+            except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
+                failures += 1
+                what = f"message {message.id} was not stored ({type(error).__name__})"
+                await self._patience.pause(what, error, failures)
+
+    async def _stop_waiting_sign(self, update: Update) -> None:
+        """Answer a tap, or the button spins; if that fails, the tap counts all the same."""
+        if update.callback_query is None:
+            return
+        try:
+            await update.callback_query.answer()
+        except TelegramError as error:
+            log.info("Telegram: a tap could not be answered (%s)", plain(error))
+
+    async def _send(self, address: str, text: str, ends: Letter | None) -> SendOutcome:
+        markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None
+        try:
+            sent = await self._bot.send_message(
+                int(address),
+                text,
+                reply_markup=markup,
+                link_preview_options=LinkPreviewOptions(is_disabled=True),
+            )
+        except ValueError:
+            return SendOutcome(SendResult.REFUSED, said=f"{address!r} is not a chat's number")
+        except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
+            return outcome_of(error)
+        return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))
+
+
+def _hush_libraries() -> None:
+    """Keep tokens and people's words out of the log; every error reaches us as an exception."""
+    logging.getLogger("httpx").setLevel(logging.WARNING)
+    logging.getLogger("telegram").setLevel(logging.CRITICAL + 1)

@@ -1,0 +1,73 @@
+"""Fetching updates, one bad one at a time."""
+
+import json
+import logging
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Any
+
+from telegram import Bot, Update
+from telegram.error import NetworkError, TelegramError
+from telegram.request import HTTPXRequest
+
+log = logging.getLogger(__name__)
+
+WANTED = (Update.MESSAGE, Update.EDITED_MESSAGE, Update.CALLBACK_QUERY)
+"""The kinds of update that are asked for."""
+
+
+@dataclass(frozen=True)
+class Fetched:
+    """An update by its number; ``update`` is None if the library could not read it."""
+
+    number: int
+    update: Update | None
+
+
+class FetchRequest(HTTPXRequest):
+    """The one connection that fetches; it keeps the last answer, to look into it again."""
+
+    last_answer: bytes = b""
+
+    async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
+        """Send the request as the library would, and keep the answer."""
+        code, self.last_answer = await super().do_request(*args, **kwargs)
+        return code, self.last_answer
+
+
+async def fetch(
+    bot: Bot, request: FetchRequest, offset: int | None, wait: timedelta
+) -> tuple[Fetched, ...]:
+    """Ask for updates from ``offset`` on, waiting up to ``wait`` for the first.
+
+    An update that the library cannot read is reported without its content: it would otherwise
+    be sent again with every fetch, and hold up everybody's messages behind it.
+
+    Raises:
+        TelegramError: the Bot API did not answer, or refused.
+
+    """
+    try:
+        updates = await bot.get_updates(offset, timeout=wait, allowed_updates=WANTED)
+    except TelegramError:
+        raise
+    except Exception:  # noqa: BLE001 - the library lets through whatever its parsing raises
+        return tuple(_read(update, bot) for update in _raw_updates(request.last_answer))
+    return tuple(Fetched(update.update_id, update) for update in updates)
+
+
+def _raw_updates(answer: bytes) -> list[dict[str, Any]]:
+    try:
+        updates: list[dict[str, Any]] = json.loads(answer)["result"]
+        return [update for update in updates if int(update["update_id"]) >= 0]
+    except (ValueError, KeyError, TypeError):
+        raise NetworkError("the answer holds no updates") from None
+
+
+def _read(raw: dict[str, Any], bot: Bot) -> Fetched:
+    number = int(raw["update_id"])
+    try:
+        return Fetched(number, Update.de_json(raw, bot))
+    except Exception as error:  # noqa: BLE001 - as above
+        log.error("Telegram: update %d is unreadable (%s); left out", number, type(error).__name__)
+        return Fetched(number, None)

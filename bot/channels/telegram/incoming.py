@@ -1,0 +1,95 @@
+"""What a Telegram update says, as a message in."""
+
+from datetime import datetime
+
+from telegram import CallbackQuery, Chat, Message, Update, User
+from telegram.constants import ChatType
+
+from bot.channels.channel import MessageIn
+
+CHANNEL_NAME = "telegram"
+"""The channel's name in the database."""
+
+
+def message_from(update: Update, now: datetime) -> MessageIn | None:
+    """Read the message in an update, or None if it holds none for us.
+
+    Only private chats are read: a unit's story is its crew's business, and in a group nobody
+    could tell who is asked. What has no words (a sticker, a voice) comes with an empty text, to
+    be answered; a notice that Telegram itself wrote (a pinned message) does not come at all.
+
+    Args:
+        update: the update.
+        now: aware UTC instant, for a tapped button, which carries no time of its own.
+
+    """
+    if update.callback_query is not None:
+        return _tapped(update.callback_query, now)
+    if update.edited_message is not None and _private(update.edited_message.chat):
+        return _edited(update.edited_message)
+    if update.message is not None and _private(update.message.chat):
+        return _written(update.message)
+    return None
+
+
+def message_key(chat_id: int, message_id: int) -> str:
+    """Name a message among all of the bot's; Telegram counts anew in every private chat."""
+    return f"{chat_id}:{message_id}"
+
+
+def _private(chat: Chat) -> bool:
+    return chat.type == ChatType.PRIVATE
+
+
+def _written(message: Message) -> MessageIn | None:
+    text = _words(message)
+    if text is None and message.effective_attachment is None:
+        return None
+    return MessageIn(
+        channel=CHANNEL_NAME,
+        address=str(message.chat.id),
+        id=message_key(message.chat.id, message.message_id),
+        text=text or "",
+        sent_at=message.date,
+        sender=_name(message.from_user),
+    )
+
+
+def _edited(message: Message) -> MessageIn | None:
+    text = _words(message)
+    # A shared live position is "edited" every few seconds; without words nothing was corrected.
+    if text is None or message.edit_date is None:
+        return None
+    original = message_key(message.chat.id, message.message_id)
+    return MessageIn(
+        channel=CHANNEL_NAME,
+        address=str(message.chat.id),
+        id=f"{original}:edit:{int(message.edit_date.timestamp())}",
+        text=text,
+        sent_at=message.edit_date,
+        sender=_name(message.from_user),
+        corrects=original,
+    )
+
+
+def _tapped(query: CallbackQuery, now: datetime) -> MessageIn | None:
+    if query.message is None or query.data is None or not _private(query.message.chat):
+        return None
+    of = message_key(query.message.chat.id, query.message.message_id)
+    return MessageIn(
+        channel=CHANNEL_NAME,
+        address=str(query.message.chat.id),
+        id=f"tap:{of}:{query.data}",
+        text=query.data,
+        sent_at=now,
+        sender=_name(query.from_user),
+    )
+
+
+def _words(message: Message) -> str | None:
+    """Take the text, or the line under a picture: "4b eggs" may stand under a photo of them."""
+    return message.text if message.text is not None else message.caption
+
+
+def _name(user: User | None) -> str:
+    return "" if user is None else user.full_name

@@ -1,0 +1,248 @@
+"""Letters leave through the real library over HTTP, and every end they can come to is told."""
+
+import asyncio
+import socket
+from collections.abc import Iterator
+from datetime import timedelta
+
+import pytest
+
+from bot.channels.channel import Button, Channel, Letter, SendOutcome, SendResult
+from bot.channels.telegram import TelegramChannel
+from tests.bot.channels.bot_api_faults import (
+    Drop,
+    Fault,
+    bad_request,
+    dropped,
+    flood,
+    forbidden,
+    gateway_page,
+    moved,
+    server_error,
+    slow,
+)
+from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
+from tests.bot.channels.telegram_listening import quick_channel
+
+ADA = "5001"
+MORNING = "Open today in River: 4a-c 6b, laying check."
+
+
+@pytest.fixture
+def api() -> Iterator[BotApiStandin]:
+    with running_standin() as standin:
+        yield standin
+
+
+def send(url: str, *letters: Letter, token: str | None = None) -> list[SendOutcome]:
+    async def run() -> list[SendOutcome]:
+        channel: Channel = quick_channel(url, token) if token else quick_channel(url)
+        try:
+            return [await channel.send(letter) for letter in letters]
+        finally:
+            await channel.close()
+
+    return asyncio.run(run())
+
+
+def send_morning(api: BotApiStandin) -> SendOutcome:
+    (outcome,) = send(api.url, Letter(ADA, MORNING))
+    return outcome
+
+
+def test_a_morning_arrives_with_its_buttons(api: BotApiStandin) -> None:
+    row = (Button("4a eggs", "4a eggs"), Button("4a no eggs", "4a no eggs"))
+    (outcome,) = send(api.url, Letter(ADA, MORNING, (row,)))
+    assert outcome == SendOutcome(SendResult.SENT, carrier_id="5001:1")
+    (sent,) = api.sent
+    assert (sent.chat, sent.text) == (5001, MORNING)
+    assert sent.buttons == ((("4a eggs", "4a eggs"), ("4a no eggs", "4a no eggs")),)
+
+
+def test_marks_of_formatting_arrive_as_they_were_written(api: BotApiStandin) -> None:
+    text = "4b *good* _pattern_ <b>1:1</b> [x](y) `z` &amp;"
+    send(api.url, Letter(ADA, text))
+    assert [sent.text for sent in api.sent] == [text]
+
+
+def test_a_flood_is_waited_out_for_as_long_as_asked(api: BotApiStandin) -> None:
+    api.next_send(flood(7))
+    outcome = send_morning(api)
+    assert (outcome.result, outcome.wait) == (SendResult.LATER, timedelta(seconds=7))
+    assert api.sent == []
+
+
+# The server's words, as quoted in public threads of bot libraries: tucnak/telebot pull request
+# 659 (403s) and botman/driver-telegram issue 89 (chat not found), both on github.com.
+@pytest.mark.parametrize(
+    "fault",
+    [
+        forbidden("Forbidden: bot was blocked by the user"),
+        forbidden("Forbidden: user is deactivated"),
+        forbidden("Forbidden: bot can't initiate conversation with a user"),
+        bad_request("Bad Request: chat not found"),
+    ],
+)
+def test_a_chat_that_is_gone_takes_no_more_messages(api: BotApiStandin, fault: Fault) -> None:
+    api.next_send(fault)
+    outcome = send_morning(api)
+    assert outcome.result is SendResult.UNREACHABLE
+    assert outcome.said
+
+
+@pytest.mark.parametrize(
+    "fault",
+    [
+        forbidden("Forbidden: something that nobody has seen yet"),
+        bad_request("Bad Request: message text is empty"),
+        bad_request("Bad Request: message is too long"),
+    ],
+)
+def test_any_other_refusal_is_of_this_message_only(api: BotApiStandin, fault: Fault) -> None:
+    api.next_send(fault)
+    assert send_morning(api).result is SendResult.REFUSED
+
+
+@pytest.mark.parametrize("fault", [server_error(500), server_error(503), gateway_page(502)])
+def test_a_server_s_own_failure_is_tried_later(api: BotApiStandin, fault: Fault) -> None:
+    api.next_send(fault)
+    outcome = send_morning(api)
+    assert (outcome.result, outcome.wait) == (SendResult.LATER, None)
+    assert api.sent == []
+
+
+def test_a_chat_that_moved_is_written_to_under_its_new_number(api: BotApiStandin) -> None:
+    api.next_send(moved(-1005001))
+    outcome = send_morning(api)
+    assert (outcome.result, outcome.moved_to) == (SendResult.LATER, "-1005001")
+
+
+@pytest.mark.parametrize(
+    ("fault", "arrived"),
+    [
+        (dropped(Drop.BEFORE_EFFECT), 0),
+        (dropped(Drop.AFTER_EFFECT), 1),
+        (slow(0.8), 1),
+        (Fault(body="<html>sign in to use this network</html>"), 0),
+        (Fault(body='{"ok": true, "result": {}}'), 0),
+        (Fault(body='{"ok": true}'), 0),
+    ],
+    ids=["cut before", "cut after", "late", "portal", "no message", "no result"],
+)
+def test_without_an_answer_nobody_knows_whether_it_arrived(
+    api: BotApiStandin, fault: Fault, arrived: int
+) -> None:
+    api.next_send(fault)
+    assert send_morning(api).result is SendResult.UNKNOWN
+    assert len(api.wait_for_sent(arrived)) == arrived
+
+
+def test_a_letter_that_met_no_server_was_not_sent() -> None:
+    with socket.socket() as closed:
+        closed.bind(("127.0.0.1", 0))
+        (outcome,) = send(f"http://127.0.0.1:{closed.getsockname()[1]}", Letter(ADA, MORNING))
+    assert outcome.result is SendResult.LATER
+
+
+def test_a_letter_with_a_refused_token_waits_for_the_right_one(api: BotApiStandin) -> None:
+    (outcome,) = send(api.url, Letter(ADA, MORNING), token="654321:ANOTHER")  # noqa: S106
+    assert outcome.result is SendResult.LATER
+    assert "ANOTHER" not in outcome.said
+
+
+def test_after_a_failure_the_next_letter_goes_through(api: BotApiStandin) -> None:
+    api.next_send(dropped(Drop.BEFORE_EFFECT), server_error(), flood(3))
+    results = [outcome.result for outcome in send(api.url, *[Letter(ADA, MORNING)] * 4)]
+    assert results == [SendResult.UNKNOWN, SendResult.LATER, SendResult.LATER, SendResult.SENT]
+
+
+def test_one_character_over_the_limit_goes_in_two_messages(api: BotApiStandin) -> None:
+    lines = "\n".join(f"{box}a-c eggs expected, leave alone" for box in range(1, 200))[:4097]
+    assert len(lines) == 4097
+    (outcome,) = send(api.url, Letter(ADA, lines, ((Button("due", "due"),),)))
+    first, second = api.sent
+    assert f"{first.text}\n{second.text}" == lines
+    assert (first.buttons, second.buttons) == ((), ((("due", "due"),),))
+    assert outcome == SendOutcome(SendResult.SENT, carrier_id="5001:2")
+
+
+def test_a_text_at_the_limit_goes_in_one_message(api: BotApiStandin) -> None:
+    send(api.url, Letter(ADA, "x" * 4096))
+    assert [len(sent.text) for sent in api.sent] == [4096]
+
+
+def test_the_first_part_that_fails_ends_the_letter(api: BotApiStandin) -> None:
+    api.next_send(Fault(), flood(5))
+    (outcome,) = send(api.url, Letter(ADA, "x " * 6000))
+    assert (outcome.result, outcome.wait) == (SendResult.LATER, timedelta(seconds=5))
+    assert len(api.sent) == 1
+    assert api.calls == ["sendMessage", "sendMessage"]
+
+
+@pytest.mark.parametrize("letter", [Letter(ADA, " \n"), Letter("Ada", "4b eggs")])
+def test_what_can_never_be_sent_is_refused_without_asking(
+    api: BotApiStandin, letter: Letter
+) -> None:
+    assert [outcome.result for outcome in send(api.url, letter)] == [SendResult.REFUSED]
+    assert api.calls == []
+
+
+def test_more_buttons_than_telegram_takes_do_not_cost_the_message(api: BotApiStandin) -> None:
+    wide = tuple(Button(f"{box}a", f"{box}a eggs") for box in range(1, 121))
+    long = (Button("too long", "x" * 65), Button("just right", "x" * 64), Button("empty", ""))
+    (outcome,) = send(api.url, Letter(ADA, MORNING, (long, wide)))
+    assert outcome.result is SendResult.SENT
+    (sent,) = api.sent
+    assert sent.buttons[0] == (("just right", "x" * 64),)
+    assert [len(row) for row in sent.buttons] == [1, *[8] * 12, 3]
+
+
+def test_the_menu_and_the_invite_link_are_there_once_connected(api: BotApiStandin) -> None:
+    async def run() -> str:
+        channel = quick_channel(api.url, due="what is due today", undo="take back the last reply")
+        try:
+            await channel.connect()
+            return channel.invite_link("river_42-A")
+        finally:
+            await channel.close()
+
+    assert asyncio.run(run()) == "https://t.me/invented_yard_bot?start=river_42-A"
+    assert api.menu == {"due": "what is due today", "undo": "take back the last reply"}
+    assert api.webhook_left
+
+
+def test_a_menu_that_telegram_refuses_does_not_stop_the_bot(api: BotApiStandin) -> None:
+    api.next_call("setMyCommands", bad_request("Bad Request: BOT_COMMAND_INVALID"))
+
+    async def run() -> None:
+        channel = quick_channel(api.url, due="what is due today")
+        try:
+            await channel.connect()
+        finally:
+            await channel.close()
+
+    asyncio.run(run())
+    assert api.menu == {}
+
+
+@pytest.mark.parametrize("code", ["", "two words", "x" * 65, "r\u00edo"])
+def test_an_invite_code_that_no_link_can_carry_is_named(api: BotApiStandin, code: str) -> None:
+    channel = TelegramChannel("1:A", api.url)
+    with pytest.raises(ValueError, match="does not fit into a link"):
+        channel.invite_link(code)
+
+
+def test_an_invite_link_is_not_made_up_before_the_bot_s_name_is_known(api: BotApiStandin) -> None:
+    with pytest.raises(RuntimeError):
+        TelegramChannel("1:A", api.url).invite_link("river-42")
+
+
+def test_closing_twice_is_harmless_and_a_closed_channel_sends_nothing(api: BotApiStandin) -> None:
+    async def run() -> SendOutcome:
+        channel = quick_channel(api.url)
+        await channel.close()
+        await channel.close()
+        return await channel.send(Letter(ADA, MORNING))
+
+    assert asyncio.run(run()).result is not SendResult.SENT
+    assert api.calls == []
