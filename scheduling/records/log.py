@@ -136,12 +136,12 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
     def _yard_ids(self) -> dict[str, int]:
         of_crew = select(YardRow.name_folded, YardRow.id).where(YardRow.crew_id == self._crew_id)
-        return dict(self._session.execute(of_crew).tuples().all())
+        return dict(self._session.execute(of_crew).all())
 
     def _person_ids(self) -> dict[str, int]:
         of_crew = select(PersonRow.name_folded, PersonRow.id)
         found = self._session.execute(of_crew.where(PersonRow.crew_id == self._crew_id))
-        return dict(found.tuples().all())
+        return dict(found.all())
 
 
 def _found(numbers: dict[str, int], what: str, name: str) -> int:
