@@ -1,0 +1,134 @@
+"""No method of one crew's records reaches another crew, whatever number or name it is given."""
+
+import inspect
+from collections.abc import Callable
+from datetime import datetime
+
+import pytest
+from sqlalchemy.orm import Session
+
+from scheduling.entries import Entry, EntryKind, standing
+from scheduling.places import UnitName
+from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.values import Struck
+
+Noted = Callable[..., Entry]
+Trial = Callable[[CrewRecords, int], object]
+
+HILL = "Hill"
+"""A yard of the strangers."""
+
+
+@pytest.fixture
+def strangers(session: Session, now: datetime, noted: Noted) -> CrewRecords:
+    crew, sam = found_crew(session, "Strangers", "Sam", "UTC", now)
+    records = CrewRecords(session, crew.id)
+    records.add_yard(HILL, "UTC")
+    records.add_units(HILL, [UnitName(1, "a")])
+    records.add_address(sam.id, "telegram", "9009")
+    eggs = noted("1a", EntryKind.EGGS, uid="theirs", yard=HILL, person="Sam", message="m9")
+    records.append([eggs])
+    records.make_invite(sam.id, now)
+    return records
+
+
+REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
+    "person": lambda now, noted: lambda ours, sam: ours.person(sam),
+    "update_person": lambda now, noted: lambda ours, sam: ours.update_person(sam, stopped=True),
+    "addresses": lambda now, noted: lambda ours, sam: ours.addresses(sam),
+    "add_address": lambda now, noted: lambda ours, sam: ours.add_address(sam, "telegram", "1"),
+    "move_address": lambda now, noted: (
+        lambda ours, sam: ours.move_address(sam, "telegram", "9009", "1")
+    ),
+    "yard": lambda now, noted: lambda ours, sam: ours.yard(HILL),
+    "set_location": lambda now, noted: lambda ours, sam: ours.set_location(HILL, 1, 1),
+    "set_yard_zone": lambda now, noted: lambda ours, sam: ours.set_yard_zone(HILL, "UTC"),
+    "add_units": lambda now, noted: lambda ours, sam: ours.add_units(HILL, [UnitName(2)]),
+    "units": lambda now, noted: lambda ours, sam: ours.units(HILL),
+    "append": lambda now, noted: (
+        lambda ours, sam: ours.append([noted("1a", EntryKind.NO_EGGS, yard=HILL)])
+    ),
+    "entries": lambda now, noted: lambda ours, sam: ours.entries(HILL),
+    "last_said": lambda now, noted: lambda ours, sam: ours.last_said(sam),
+    "make_invite": lambda now, noted: lambda ours, sam: ours.make_invite(sam, now),
+}
+"""Methods that name something: a thing of the strangers is as good as none."""
+
+BLIND: dict[str, tuple[Trial, object]] = {
+    "people": (lambda ours, sam: [person.name for person in ours.people()], ["Ann"]),
+    "person_named": (lambda ours, sam: ours.person_named("Sam"), None),
+    "yards": (lambda ours, sam: [yard.name for yard in ours.yards()], ["River"]),
+    "entries": (lambda ours, sam: ours.entries(), ()),
+    "entries_from_message": (lambda ours, sam: ours.entries_from_message("console", "m9"), ()),
+    "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
+    "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
+}
+"""Methods that search: what the strangers have is not there."""
+
+MAKES_OUR_OWN = {"add_person", "add_yard", "newcomer"}
+"""Methods that name nothing that exists; they are tried below."""
+
+
+def everything(records: CrewRecords) -> tuple[object, ...]:
+    people = records.people()
+    addresses = [records.addresses(person.id) for person in people]
+    return people, addresses, records.yards(), records.units(HILL), records.entries()
+
+
+@pytest.mark.parametrize("method", REFUSED)
+def test_a_thing_of_another_crew_is_as_good_as_none(
+    records: CrewRecords, strangers: CrewRecords, now: datetime, noted: Noted, method: str
+) -> None:
+    before, sam = everything(strangers), strangers.people()[0].id
+    with pytest.raises(LookupError):
+        REFUSED[method](now, noted)(records, sam)
+    assert everything(strangers) == before
+
+
+@pytest.mark.parametrize("method", BLIND)
+def test_a_search_finds_nothing_of_another_crew(
+    records: CrewRecords, strangers: CrewRecords, method: str
+) -> None:
+    search, found = BLIND[method]
+    assert search(records, strangers.people()[0].id) == found
+
+
+def test_another_crew_s_names_are_free_for_us(
+    records: CrewRecords, strangers: CrewRecords, now: datetime
+) -> None:
+    before = everything(strangers)
+    records.add_yard(HILL, "UTC")
+    sam = records.add_person("Sam", zone="UTC", now=now)
+    assert records.newcomer("Sam", zone="UTC", now=now) == sam
+    assert everything(strangers) == before
+
+
+def test_a_copy_of_another_crew_s_entry_is_no_clash(
+    records: CrewRecords, strangers: CrewRecords, noted: Noted
+) -> None:
+    ours = noted("4b", EntryKind.EGGS, uid="theirs")
+    records.append([ours])
+    assert records.entries() == (ours,)
+
+
+def test_our_strike_of_their_entry_does_nothing_to_it(
+    records: CrewRecords, strangers: CrewRecords, noted: Noted
+) -> None:
+    records.append([noted("4b", EntryKind.STRIKE, Struck("theirs"))])
+    assert [entry.uid for entry in standing(strangers.entries())] == ["theirs"]
+
+
+def test_a_talk_cannot_be_turned_to_another_crew_s_yard(
+    records: CrewRecords, strangers: CrewRecords
+) -> None:
+    with pytest.raises(LookupError):
+        records.update_person(records.people()[0].id, yard=HILL)
+
+
+def test_every_public_method_is_tried_here() -> None:
+    methods = {
+        name
+        for name, _ in inspect.getmembers(CrewRecords, inspect.isfunction)
+        if not name.startswith("_")
+    }
+    assert methods == REFUSED.keys() | BLIND.keys() | MAKES_OUR_OWN
