@@ -14,9 +14,9 @@ _TO_DO: dict[CheckKind, str] = {
     CheckKind.FEED: "check food",
     CheckKind.TRAP: "see to trap",
     CheckKind.RECELL: "give a cell",
-    CheckKind.BOOST: "give brood or bees",
-    CheckKind.TAKE: "queen ready to take",
-    CheckKind.MOVE_UP: "move held queen or cell",
+    CheckKind.BOOST: "boost",
+    CheckKind.TAKE: "queen ready",
+    CheckKind.MOVE_UP: "move held queen",
 }
 
 _OTHERWISE: dict[tuple[CheckKind, Cause], str] = {

@@ -112,4 +112,6 @@ def _group(label: str, late: bool, members: Iterable[tuple[Check, str]]) -> Grou
 
 def _label(check: Check, resting: set[Place]) -> str:
     label = to_do(check.kind, check.why)
-    return f"{label} (lid only)" if check.place in resting else label
+    if check.kind is CheckKind.FEED and check.place in resting:
+        return f"{label} (lid only)"
+    return label

@@ -17,6 +17,9 @@ from scheduling.places import UnitName
 FEW_SEGMENTS, MOST_SEGMENTS = 2, 3
 """A morning is kept to few segments by saying less; it never takes more than the most."""
 
+FEW_UNITS = 12
+"""Up to this many units a morning never takes more than few segments."""
+
 
 def morning(yard_days: Iterable[YardDay], day: date) -> Message | None:
     """Say the day's work, late first; None when nothing is due.
@@ -88,12 +91,17 @@ def _fitted(title: str, visited: Sequence[YardDay], day: date, tail: str) -> tup
         detail: [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
         for detail in Detail
     }
-    for limit in (FEW_SEGMENTS, MOST_SEGMENTS):
+    limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else MOST_SEGMENTS
+    for most in range(FEW_SEGMENTS, limit + 1):
         for detail in Detail:
             text = page(title, told[detail], tail)
-            if segments(text) <= limit:
+            if segments(text) <= most:
                 return (text,)
-    return pages(title, told[Detail.BRIEF], tail, MOST_SEGMENTS)
+    return pages(title, told[Detail.BARE], tail, limit)
+
+
+def _places(visited: Sequence[YardDay]) -> int:
+    return len({check.place for each in visited for check in (*each.due, *each.rests)})
 
 
 def _next_words(coming: Check | None, day: date) -> str:

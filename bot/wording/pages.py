@@ -32,12 +32,15 @@ def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str
     nothing is dropped without a word. A message always takes at least one line.
     """
     whole = page(title, lines, tail)
-    if segments(whole) <= limit or len(lines) <= 1:
+    if len(lines) <= 1 or segments(whole) <= limit:
         return (whole,)
-    for kept in range(len(lines) - 1, 0, -1):
-        text = page(title, lines[:kept], _more(lines[kept:], tail))
-        if segments(text) <= limit or kept == 1:
+    text = page(title, lines[:1], _more(lines[1:], tail))
+    kept = 1
+    while kept + 1 < len(lines):
+        longer = page(title, lines[: kept + 1], _more(lines[kept + 1 :], tail))
+        if segments(longer) > limit:
             break
+        text, kept = longer, kept + 1
     return (text, *pages("", lines[kept:], "", limit))
 
 
