@@ -1,0 +1,78 @@
+"""When an environment is used as it stands, renewed in place, or made anew."""
+
+from pathlib import Path
+
+import pytest
+
+from deploy.checkout import Checkout, Need
+from deploy.readiness import is_ready, must_be_remade
+from deploy.stamp import PYTHON, stamp_path, write_finished, write_unfinished
+
+
+@pytest.fixture
+def whole(checkout: Path) -> Checkout:
+    """A checkout with the outer marks of an environment finished for running."""
+    place = Checkout(checkout)
+    place.program("python").parent.mkdir(parents=True)
+    place.program("python").touch()
+    (place.venv / "pyvenv.cfg").write_text(f"home = /usr/bin\nversion = {PYTHON}.7\n")
+    write_finished(place, Need.RUN)
+    return place
+
+
+def test_a_whole_environment_serves_running_and_not_yet_testing(whole: Checkout) -> None:
+    assert is_ready(whole, Need.RUN)
+    whole.lock(Need.TEST).write_text("# more than what runs\n")
+    assert not is_ready(whole, Need.TEST)
+    assert not must_be_remade(whole)
+
+
+def test_an_environment_for_tests_serves_running_too(whole: Checkout) -> None:
+    whole.lock(Need.TEST).write_text("# more than what runs\n")
+    write_finished(whole, Need.TEST)
+    assert is_ready(whole, Need.RUN)
+    assert is_ready(whole, Need.TEST)
+
+
+@pytest.mark.parametrize("changed", ["deploy/requirements.lock", "pyproject.toml"])
+def test_a_changed_lock_or_project_renews_it_in_place(whole: Checkout, changed: str) -> None:
+    with (whole.root / changed).open("a") as file:
+        file.write("# changed\n")
+    assert not is_ready(whole, Need.RUN)
+    assert not must_be_remade(whole)
+
+
+@pytest.mark.parametrize("text", ["unfinished", "", "{", "[]", '{"root": "/"}'])
+def test_a_torn_or_garbled_one_is_made_anew(whole: Checkout, text: str) -> None:
+    stamp_path(whole).write_text(text)
+    assert not is_ready(whole, Need.RUN)
+    assert must_be_remade(whole)
+
+
+def test_one_that_was_only_begun_is_made_anew(checkout: Path) -> None:
+    write_unfinished(Checkout(checkout))
+    assert must_be_remade(Checkout(checkout))
+
+
+@pytest.mark.parametrize("line", ["version = 3.9.18", "version_info = 3.9.18", ""])
+def test_one_of_another_python_is_made_anew(whole: Checkout, line: str) -> None:
+    (whole.venv / "pyvenv.cfg").write_text(f"home = /usr/bin\n{line}\n")
+    assert must_be_remade(whole)
+
+
+def test_one_whose_python_is_gone_is_made_anew(whole: Checkout) -> None:
+    whole.program("python").unlink()
+    whole.program("python").symlink_to("/nowhere/python3")
+    assert must_be_remade(whole)
+
+
+def test_one_that_was_moved_is_made_anew(whole: Checkout, tmp_path: Path) -> None:
+    moved = Checkout(whole.root.rename(tmp_path / "moved"))
+    assert not is_ready(moved, Need.RUN)
+    assert must_be_remade(moved)
+
+
+def test_one_made_by_hand_is_kept_and_filled(whole: Checkout) -> None:
+    stamp_path(whole).unlink()
+    assert not is_ready(whole, Need.RUN)
+    assert not must_be_remade(whole)
