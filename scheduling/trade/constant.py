@@ -1,0 +1,111 @@
+"""A figure of the trade: its value, its range, and what it rests on."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from scheduling.trade.window import Window, days_after
+
+
+class Evidence(StrEnum):
+    """How a figure came into the table."""
+
+    READ = "read"
+    """Read in the source named."""
+    DERIVED = "derived"
+    """Arithmetic on figures that were read in the sources named."""
+    FROM_MEMORY = "from_memory"
+    """Known, not read again."""
+    COMMON_PRACTICE = "common_practice"
+    """Keepers do it so; no source was found."""
+    OUR_RULE = "our_rule"
+    """Chosen here; the note says why."""
+
+
+class Unit(StrEnum):
+    """What a figure is counted in."""
+
+    DAYS = "days"
+    HOURS = "hours"
+    HOUR_OF_DAY = "hour_of_day"
+    SHARE = "share"
+    DEEP_FRAMES = "deep_frames"
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a figure was read."""
+
+    author: str
+    title: str
+    address: str
+    year: int | None = None
+
+    def __str__(self) -> str:
+        year = f" ({self.year})" if self.year is not None else ""
+        return f"{self.author}{year}, {self.title}, {self.address}"
+
+
+@dataclass(frozen=True)
+class Constant:
+    """One figure of the trade.
+
+    Where the figure times a look, ``low``, ``value`` and ``high`` are the days after its start
+    on which to look at the earliest, best and at the latest.
+
+    Attributes:
+        meaning: what is counted, and from when.
+        value: the figure in use, in ``unit``.
+        low: the least that the sources give.
+        high: the most that the sources give.
+        note: which source was followed and why, or why the figure was chosen.
+
+    Raises:
+        ValueError: the value lies outside its range.
+
+    """
+
+    meaning: str
+    value: float
+    low: float
+    high: float
+    unit: Unit
+    evidence: Evidence
+    sources: tuple[Source, ...] = ()
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.low <= self.value <= self.high:
+            raise ValueError(f"{self.meaning}: {self.value} lies outside {self.low}..{self.high}")
+
+    @property
+    def days(self) -> int:
+        """The figure as whole days.
+
+        Raises:
+            ValueError: it is not counted in whole days.
+
+        """
+        return _whole_days(self.value, self)
+
+    def after(self, day: date) -> date:
+        """Give the date this many days after ``day``."""
+        return days_after(day, self.days)
+
+    def before(self, day: date) -> date:
+        """Give the date this many days before ``day``."""
+        return days_after(day, -self.days)
+
+    def window(self, start: date) -> Window:
+        """Give the earliest, best and latest date, counted from ``start``."""
+        return Window(
+            days_after(start, _whole_days(self.low, self)),
+            days_after(start, self.days),
+            days_after(start, _whole_days(self.high, self)),
+        )
+
+
+def _whole_days(number: float, constant: Constant) -> int:
+    if constant.unit is not Unit.DAYS or number != int(number):
+        raise ValueError(f"{constant.meaning} is not counted in whole days")
+    return int(number)

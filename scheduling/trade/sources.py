@@ -1,0 +1,187 @@
+"""The texts in which the figures of the trade were read."""
+
+from scheduling.trade.constant import Source
+
+ACCESS_AGRICULTURE = Source(
+    "Access Agriculture",
+    "training text on rearing queen bees",
+    "https://unyfa.fo-library.org/?p=22356",
+)
+ITALIAN_REARING = Source(
+    "L'Apicoltore Moderno",
+    "allevamento api regine",
+    "https://www.apicoltoremoderno.it/allevamento-api-regine/",
+)
+BRUYN = Source(
+    "de Bruyn",
+    "Bee Craft 97(5):11-15",
+    "http://content.yudu.com/A38z02/BC1505/resources/11.htm",
+    2015,
+)
+BIENEN_MICHEL = Source(
+    "bienen-michel.ch",
+    "Koeniginnenzucht (Swiss rearing calendar)",
+    "https://www.bienen-michel.ch/koeniginnenzucht/",
+)
+BTHENET = Source(
+    "EU project B-THENET",
+    "practice sheet on judging mating success and the onset of laying",
+    "https://bthenet.eu/practices/beurteilung-des-begattungserfolgs-und-beginn-der-eiablage-"
+    "durch-die-neue-konigin",
+)
+CAPPED_CELLS = Source(
+    "Lone Oak",
+    "How to use capped queen cells",
+    "http://sbip.loneoakhoney.com/equipment-and-techniques/how-to-use-capped-queen-cells",
+)
+CHUDA = Source(
+    "Chuda-Mickiewicz & Samborski",
+    "Acta Sci. Pol. Zootechnica 14(4):25-32",
+    "https://asp.zut.edu.pl/2015/14_4/asp-2015-14-4-337.pdf",
+    2015,
+)
+CLUB_BEE_MATH = Source(
+    "club talk",
+    "table of bee development",
+    "https://slideplayer.com./amp/12985101",
+)
+COLLISON = Source("Collison", "Laying workers", "http://basprings.com/laying-workers/")
+COLOSS_MATING = Source(
+    "Buechler et al.",
+    "COLOSS BEEBOOK, queen rearing, section 2.2.2",
+    "http://coloss.org/beebook/I/queen-rearing/2/2/2",
+    2013,
+)
+CUSHMAN = Source(
+    "Cushman",
+    "Grafting timetable",
+    "http://dave-cushman.net/bee/graftingtimesheet.html",
+)
+FELL = Source(
+    "Fell & Morse (authors from memory)",
+    "Insectes Sociaux, emergency queen cells, abstract",
+    "https://beekeepingforum.co.uk/threads/from-queenless-to-emergency-cells.1440/",
+    1984,
+)
+FRENCH_WORKSHOP = Source(
+    "mesateliersdapiculture.fr",
+    "Technique d'elevage de reines",
+    "https://mesateliersdapiculture.fr/technique-elevage-de-reines",
+)
+FOUR_WAY_BOXES = Source(
+    "producer's notes",
+    "Queen yard and mating nucs",
+    "https://eberthoney.com/blogs/news/queen-yard-and-mating-nucs",
+)
+GRAFT_TRIAL = Source(
+    "grower's notes",
+    "Queen cells, second batch",
+    "http://rosecombapiaries.com/2012/03/queen-cells-second-batch-2012/",
+    2012,
+)
+HARRIS = Source(
+    "Harris & Sheridan, Mississippi Agricultural & Forestry Experiment Station",
+    "Introduction to the Grafting Technique of Queen Rearing",
+    "https://pdfslide.net/amp/documents/an-introduction-to-the-grafting-technique-of-queen-r-"
+    "special-techniques-a-adummya.html",
+)
+MANAGING_BEETLES = Source(
+    "The Grand Ole Apiary",
+    "Managing small hive beetle infestations in Australian beehives",
+    "http://thegrandoleapiary.com/managing-small-hive-beetle-infestations-in-australian-beehives/",
+)
+MARKING_CLUB = Source(
+    "launcestonbeekeepers.org.uk",
+    "Queen bee marking",
+    "https://launcestonbeekeepers.org.uk/queen-bee-marking",
+)
+VIRGINS_RELEASED = Source(
+    "May Farms",
+    "Queen rearing, part 4",
+    "http://mayfarmsllc.com/2017/04/23/queen-rearing-4/",
+    2017,
+)
+MOVING_CELLS = Source(
+    "mathieua.fr",
+    "Elevage express",
+    "https://mathieua.fr/elevage-express.html",
+)
+MUEGGELLAND = Source(
+    "imkerei.mueggelland.de",
+    "Brutentwicklung",
+    "https://imkerei.mueggelland.de/brutentwicklung/",
+)
+NORFOLK = Source(
+    "Norfolk beekeepers",
+    "When will my new queen start to lay",
+    "https://www.norfolkbee.co.uk/beekeepers-FAQ/when-will-my-new-queen-start-to-lay",
+)
+NSW_REARING = Source(
+    "Johnstone, NSW Department of Primary Industries",
+    "Primefact 828, Rearing queen bees",
+    "https://online.documentine.com/queen-bee-marking/1/rearing-queen-bees-department-of-primary-"
+    "industries.html",
+    2008,
+)
+PANASIUK = Source(
+    "Panasiuk et al.",
+    "COLOSS conference abstract",
+    "http://coloss.org/2015conference/registrations/panasiuk",
+    2015,
+)
+QUEEN_RELEASE = Source(
+    "nycgardening.blogspot.com",
+    "A very special delivery",
+    "https://nycgardening.blogspot.com/2013/06/a-very-special-delivery.html",
+    2013,
+)
+REARING_REMINDERS = Source(
+    "Piney Woods beekeepers",
+    "Queen rearing reminders",
+    "https://www.pineywoodsbeekeepers.org/articles/queen-rearing-reminders",
+)
+SZABO = Source(
+    "Szabo et al., as cited in the Honey Bee encyclopaedia",
+    "J. Apic. Res. 26:73-78, onset of laying",
+    "http://honeybee.drawwing.org/book/queen-egg-laying",
+    1987,
+)
+TEMPERATURE_BEETLES = Source(
+    "abstract (Meikle & Patt from memory)",
+    "Effects of temperature, diet and other factors on Aethina tumida",
+    "https://discovery.researcher.life/article/the-effects-of-temperature-diet-and-other-factors-"
+    "on-development-survivorship-and-oviposition-of-aethina-tumida-coleoptera-nitidulidae/"
+    "b0bacb1fbf733764827fcb06a9be902b",
+)
+USDA_BEETLES = Source(
+    "USDA-ARS Baton Rouge",
+    "Small hive beetles",
+    "https://ars.usda.gov/southeast-area/baton-rouge-la/honeybeelab/docs/small-hive-beetles",
+)
+WADE = Source(
+    "Wade, ACT Beekeepers",
+    "Honey bee colony dynamics, part I: brood nest signatures",
+    "https://actbeekeepers.asn.au/bee-buzz-box-september-2022-honey-bee-colony-dynamics-part-i-"
+    "brood-nest-signatures/",
+    2022,
+)
+BREEDER_DATES = Source(
+    "breeder's dates",
+    "Cloake board, day 6",
+    "https://emgoldbeekeepers.com/cloake-board-day-6/",
+)
+INTRODUCTION_SHEET = Source(
+    "breeder's introduction sheet",
+    "introducing a caged queen: caged 3 to 5 days and no longer",
+    "page address not kept",
+)
+WILDFLOWER = Source(
+    "wildflowermeadows.com",
+    "queen mating conditions; evenness of brood",
+    "https://wildflowermeadows.com",
+)
+DRONE_AGE = Source(
+    "adelaidebeesales.com.au",
+    "It is time for the drones",
+    "https://www.adelaidebeesales.com.au/post/it-is-time-for-the-drones",
+)
