@@ -43,6 +43,8 @@ class UnitState:
     """How many queens or cells this unit has been given."""
     started_by: EntryKind | None = None
     started_on: date | None = None
+    grafted_on: date | None = None
+    """The graft day of the present cell, told or worked out from its age."""
     emergence_due: date | None = None
     """When the present queen emerged, or is expected to emerge."""
     emergence_seen: bool = False
@@ -56,6 +58,8 @@ class UnitState:
     """The latest look that found no eggs."""
     eggs_on: date | None = None
     """The first day eggs of the present queen were seen."""
+    eggs_last_on: date | None = None
+    """The latest day on which she was seen to have laid."""
     sealed_on: date | None = None
     pattern: Pattern | None = None
     lost_by: EntryKind | None = None
@@ -65,6 +69,7 @@ class UnitState:
     made_up_on: date | None = None
     young_brood_on: date | None = None
     """The last day on which eggs of any queen were, or may have been, in the unit."""
+    brood_added_on: date | None = None
     food_seen_on: date | None = None
     food_deep_frames: float | None = None
     fed_on: date | None = None
@@ -72,7 +77,10 @@ class UnitState:
     """When the beetle trap was set or last serviced."""
     beetles: int | None = None
     robbed_on: date | None = None
+    looked_on: date | None = None
+    """The last day the unit is known to have been opened."""
     put_offs: tuple[PutOff, ...] = ()
+    """What was put off and has not been answered since, each with its check named."""
     days_not_flying: tuple[date, ...] = ()
     """Days on which, by the keeper's word, no queen could fly at this yard."""
     entries: tuple[Entry, ...] = field(default=(), repr=False)

@@ -1,0 +1,33 @@
+"""What a unit is now, folded from its entries."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+
+from scheduling.entries import Entry
+from scheduling.places import Place
+from scheduling.units.answers import opened, without_answered
+from scheduling.units.effects import EFFECTS
+from scheduling.units.state import Stage, UnitState
+
+__all__ = ["Stage", "UnitState", "fold"]
+
+
+def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date] = ()) -> UnitState:
+    """Tell what a unit is now.
+
+    ``entries`` are the standing entries about the unit in the order they happened;
+    ``days_not_flying`` the days on which, by the keeper's word, no queen could fly there.
+    """
+    told = tuple(entries)
+    state = UnitState(place=place)
+    for entry in told:
+        state = _after(state, entry)
+    return replace(state, entries=told, days_not_flying=tuple(sorted(set(days_not_flying))))
+
+
+def _after(state: UnitState, entry: Entry) -> UnitState:
+    changed = EFFECTS[entry.kind](state, entry)
+    put_offs = without_answered(changed.put_offs, entry.kind)
+    looked_on = entry.on if opened(entry.kind) else changed.looked_on
+    return replace(changed, put_offs=put_offs, looked_on=looked_on)

@@ -1,0 +1,99 @@
+"""The entries that set a unit's clock: make-up, and each new cell or queen."""
+
+from dataclasses import replace
+from datetime import date
+
+from scheduling.entries import Entry
+from scheduling.trade import table
+from scheduling.trade.window import days_after
+from scheduling.units.state import Stage, UnitState
+from scheduling.values import CellAge, MakeUp, VirginAge
+
+LAYING = frozenset({Stage.LAYING, Stage.PROVEN})
+
+
+def made_up(state: UnitState, entry: Entry) -> UnitState:
+    """Stock a unit; with a queen or cell already in it, only its brood is new."""
+    assert entry.value is None or isinstance(entry.value, MakeUp)  # noqa: S101 - checked when made
+    if state.stage in {Stage.EMPTY, Stage.ENDED}:
+        state = replace(UnitState(place=state.place), round=state.round, stage=Stage.WAITING)
+    brood = _youngest_brood(entry.on, entry.value)
+    stocked = replace(state, made_up_on=entry.on, young_brood_on=brood)
+    if entry.value is None or entry.value.food_frames is None:
+        return stocked
+    return replace(stocked, food_seen_on=entry.on, food_deep_frames=entry.value.food_frames)
+
+
+def cell_placed(state: UnitState, entry: Entry) -> UnitState:
+    """Start a round with a queen cell; of unknown age it is taken for a ripe one."""
+    grafted = graft_day(entry)
+    emerges = max(table.EMERGENCE_FROM_GRAFT.after(grafted), entry.on)
+    begun = _new_round(state, entry, Stage.CELL)
+    return replace(begun, grafted_on=grafted, emergence_due=emerges)
+
+
+def graft_day(entry: Entry) -> date:
+    """Work out the graft day of a cell placed, in whole days, from the age it was told to have."""
+    age = entry.value
+    assert age is None or isinstance(age, CellAge)  # noqa: S101 - checked when made
+    if age is None:
+        return table.RIPE_CELL_AGE.before(entry.on)
+    if age.days_since_graft is not None:
+        return days_after(entry.on, -round(age.days_since_graft))
+    assert age.days_since_egg is not None  # noqa: S101 - a cell's age has one of the two
+    return table.GRAFT_FROM_EGG.after(days_after(entry.on, -round(age.days_since_egg)))
+
+
+def virgin_placed(state: UnitState, entry: Entry) -> UnitState:
+    """Start a round with a virgin; of unknown age she is taken for newly emerged."""
+    age = entry.value
+    assert age is None or isinstance(age, VirginAge)  # noqa: S101 - checked when made
+    emerged = days_after(entry.on, -round(age.days)) if age is not None else entry.on
+    begun = _new_round(state, entry, Stage.VIRGIN)
+    return replace(begun, emergence_due=emerged, emergence_seen=True)
+
+
+def caged_queen_placed(state: UnitState, entry: Entry) -> UnitState:
+    """Start a round with a mated queen in a cage."""
+    return replace(_new_round(state, entry, Stage.CAGED), mated_when_placed=True)
+
+
+def raising_own(state: UnitState, entry: Entry) -> UnitState:
+    """Start a round in which the unit raises a queen from its own larvae."""
+    begun = _new_round(state, entry, Stage.RAISING_OWN)
+    return replace(begun, emergence_due=table.OWN_EMERGENCE.after(entry.on))
+
+
+def _new_round(state: UnitState, entry: Entry, stage: Stage) -> UnitState:
+    """Keep what is known of the colony and forget what was known of its last queen."""
+    kept = state if state.stage is not Stage.ENDED else UnitState(place=state.place)
+    return UnitState(
+        place=state.place,
+        stage=stage,
+        round=state.round + 1,
+        started_by=entry.kind,
+        started_on=entry.on,
+        made_up_on=kept.made_up_on,
+        young_brood_on=_brood_at_start(kept, entry.on),
+        food_seen_on=kept.food_seen_on,
+        food_deep_frames=kept.food_deep_frames,
+        fed_on=kept.fed_on,
+        trap_on=kept.trap_on,
+        beetles=kept.beetles,
+        robbed_on=kept.robbed_on,
+        put_offs=kept.put_offs,
+    )
+
+
+def _brood_at_start(state: UnitState, day: date) -> date:
+    """Give the last day of eggs; a unit whose make-up is not known counts as stocked that day."""
+    if state.stage in LAYING or state.young_brood_on is None:
+        return day
+    return state.young_brood_on
+
+
+def _youngest_brood(day: date, stocked: MakeUp | None) -> date:
+    """Give the last day its youngest brood may have been laid: sealed brood is nine days old."""
+    if stocked is not None and (stocked.brood_frames == 0 or stocked.sealed_share == 1):
+        return table.WORKER_OPEN_BROOD.before(day)
+    return day
