@@ -1,0 +1,67 @@
+"""Moving food and traps out of the days on which a unit must be left alone."""
+
+from dataclasses import replace
+from datetime import date
+
+from scheduling.checks.check import Cause, Check, CheckKind
+from scheduling.trade import table
+from scheduling.trade.window import Window, days_after
+
+UNDER_THE_LID = frozenset({Cause.FOOD_LOW, Cause.ROBBED})
+"""What cannot wait: done towards evening, lid only, rest or no rest."""
+
+
+def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
+    """Give the rest among the checks that is in force on ``day``, if there is one."""
+    for check in checks:
+        in_force = check.kind is CheckKind.REST and check.follows is None
+        if in_force and check.not_before <= day <= (check.by or check.not_before):
+            return check
+    return None
+
+
+def around_rests(
+    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+) -> Check:
+    """Move a feed or a trap out of the rests.
+
+    It goes onto the last day before the rest, if that is not too soon after the last service and
+    the unit has not been opened and closed again since; else onto the first day after it. A look
+    at the queen that is due within two days of the new date takes it along.
+    """
+    if check.best is None or check.why.cause in UNDER_THE_LID:
+        return check
+    if in_rest(rests, check.best) is None:
+        return check
+    before = _day_before(check, rests, looks, looked_on)
+    day = before if before is not None else _day_after(check.best, rests, looks)
+    return _on(check, day)
+
+
+def _on(check: Check, day: date) -> Check:
+    assert check.best is not None and check.by is not None  # noqa: S101, PT018 - a dated check
+    window = Window(check.not_before, check.best, check.by).best_on(day)
+    return replace(check, not_before=window.not_before, best=window.best, by=window.by)
+
+
+def _day_before(
+    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+) -> date | None:
+    assert check.best is not None  # noqa: S101 - asked only of dated checks
+    day = check.best
+    while in_rest(rests, day) is not None:
+        day = days_after(day, -1)
+    too_soon = looked_on is not None and day <= looked_on
+    if day < check.not_before or too_soon:
+        return None
+    joined = table.VISIT_JOINED.before(day)
+    shared = [look for look in looks if max(joined, check.not_before) <= look <= day]
+    return max(shared, default=day)
+
+
+def _day_after(day: date, rests: tuple[Check, ...], looks: tuple[date, ...]) -> date:
+    while in_rest(rests, day) is not None:
+        day = days_after(day, 1)
+    latest = table.VISIT_JOINED.after(day)
+    shared = [look for look in looks if day <= look <= latest and in_rest(rests, look) is None]
+    return min(shared, default=day)

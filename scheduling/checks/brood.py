@@ -1,0 +1,53 @@
+"""Proof of a queen by her sealed brood, and when she may be taken."""
+
+from datetime import date
+
+from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.due import due
+from scheduling.checks.laying import BEFORE_LAYING, laying_look, stopped_laying
+from scheduling.trade import table
+from scheduling.trade.window import Window
+from scheduling.units.state import Stage, UnitState
+from scheduling.values import Pattern
+
+WITH_QUEEN = BEFORE_LAYING | {Stage.LAYING, Stage.PROVEN}
+
+
+def brood(state: UnitState) -> tuple[Check, ...]:
+    """Look for sealed brood, then take her; before her first eggs both are foreseen only."""
+    first_eggs = _first_eggs(state)
+    if first_eggs is None or stopped_laying(state):
+        return ()
+    sealed = _sealed_brood(state, first_eggs)
+    return (*sealed, _take(state, first_eggs, sealed))
+
+
+def _first_eggs(state: UnitState) -> date | None:
+    if state.stage not in WITH_QUEEN:
+        return None
+    look = laying_look(state)
+    return state.eggs_on or (look.window.best if look is not None else None)
+
+
+def _sealed_brood(state: UnitState, first_eggs: date) -> tuple[Check, ...]:
+    if state.stage is Stage.PROVEN:
+        return ()
+    if state.pattern is Pattern.SPOTTY and state.sealed_on is not None:
+        window = table.LOOK_AGAIN.window(state.sealed_on)
+        why = Why(Cause.SPOTTY_BROOD, seen=state.sealed_on)
+        return (due(state, CheckKind.SEALED_BROOD, window, why),)
+    window = table.SEALED_BROOD_LOOK.window(first_eggs)
+    why = Why(Cause.WORKER_BROOD_SEALS, seen=state.eggs_on, about=window.not_before)
+    follows = CheckKind.LAYING if state.eggs_on is None else None
+    return (due(state, CheckKind.SEALED_BROOD, window, why, follows),)
+
+
+def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Check:
+    """Let her be taken once she is proven and has laid long enough; she may stay longer."""
+    proven = state.sealed_on if not sealed else sealed[0].best
+    assert proven is not None  # noqa: S101 - she is proven, or a look for it has its date
+    ready = max(proven, table.TAKE_FROM_EGGS.after(first_eggs))
+    why = Why(Cause.LAYING_LONG_ENOUGH, seen=state.eggs_on, about=ready)
+    follows = CheckKind.SEALED_BROOD if sealed else None
+    check = due(state, CheckKind.TAKE, Window(ready, ready, ready), why, follows)
+    return Check(check.place, check.kind, check.not_before, check.best, None, check.why, follows)

@@ -1,0 +1,115 @@
+"""The whole calendar of a crew, worked out anew from its log."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+
+from scheduling.checks.batch import checks_for_batch
+from scheduling.checks.check import Check
+from scheduling.checks.unit import checks_for_unit
+from scheduling.entries import Entry, EntryKind, standing
+from scheduling.places import Place, UnitName
+from scheduling.units import UnitState, fold
+from scheduling.units.rounds import graft_day
+from scheduling.values import CellAge, DayWeather, Flying, VirginAge
+
+START_EVENTS = frozenset(
+    {
+        EntryKind.MADE_UP,
+        EntryKind.GRAFTED,
+        EntryKind.CELL_PLACED,
+        EntryKind.VIRGIN_PLACED,
+        EntryKind.CAGED_QUEEN_PLACED,
+        EntryKind.RAISING_OWN,
+    }
+)
+"""The kinds of entry that set a clock."""
+
+
+@dataclass(frozen=True)
+class Calendar:
+    """What each unit is, and what is due at each unit and batch.
+
+    Attributes:
+        units: every unit that was ever told of.
+        checks: the checks and rests of each unit and batch, earliest first.
+
+    """
+
+    units: Mapping[Place, UnitState]
+    checks: Mapping[Place, tuple[Check, ...]]
+
+
+def work_out(entries: Iterable[Entry]) -> Calendar:
+    """Work out the calendar of one crew from its whole log, struck entries and strikes included."""
+    log = standing(entries)
+    grounded = days_not_flying(log)
+    by_place = _by_place(log)
+    units = {
+        place: fold(place, told, grounded.get(place.yard, ()))
+        for place, told in by_place.items()
+        if place.unit is not None
+    }
+    checks = {place: checks_for_unit(state) for place, state in units.items()}
+    return Calendar(units, checks | _batches(by_place, log))
+
+
+def timetable(
+    kind: EntryKind, on: date, age: CellAge | VirginAge | None = None
+) -> tuple[Check, ...]:
+    """Work out the checks of one unit or batch of which nothing else is known.
+
+    Raises:
+        ValueError: the kind sets no clock, or the age is not one it can have.
+
+    """
+    if kind not in START_EVENTS:
+        raise ValueError(f"{kind} starts nothing; say one of {', '.join(sorted(START_EVENTS))}")
+    place = _only_place(kind, on)
+    recorded = datetime.combine(on, time(), tzinfo=UTC)
+    entry = Entry("start", place, kind, age, on, recorded, person="nobody")
+    return work_out([entry]).checks[place]
+
+
+def days_not_flying(log: Iterable[Entry]) -> dict[str, tuple[date, ...]]:
+    """Give the days of each yard on which no queen could fly; a later word on a day counts."""
+    words: dict[tuple[str, date], Flying] = {}
+    for entry in log:
+        if isinstance(entry.value, DayWeather):
+            words[entry.place.yard, entry.on] = entry.value.flying
+    grounded: dict[str, list[date]] = defaultdict(list)
+    for (yard, day), flying in sorted(words.items()):
+        if flying is Flying.NOT_FLYING:
+            grounded[yard].append(day)
+    return {yard: tuple(days) for yard, days in grounded.items()}
+
+
+def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
+    """Sort the entries by place; a put-off of a whole yard is told to each of its units."""
+    by_place: dict[Place, list[Entry]] = {e.place: [] for e in log}
+    units = [place for place in by_place if place.unit is not None]
+    for entry in log:
+        by_place[entry.place].append(entry)
+        if entry.kind is EntryKind.PUT_OFF and entry.place == Place(entry.place.yard):
+            for place in units:
+                if place.yard == entry.place.yard:
+                    by_place[place].append(entry)
+    return dict(sorted(by_place.items(), key=lambda item: str(item[0])))
+
+
+def _batches(
+    by_place: Mapping[Place, list[Entry]], log: list[Entry]
+) -> dict[Place, tuple[Check, ...]]:
+    placed = frozenset(graft_day(entry) for entry in log if entry.kind is EntryKind.CELL_PLACED)
+    return {
+        place: checks_for_batch(place, told, placed)
+        for place, told in by_place.items()
+        if place.unit is None and any(entry.kind is EntryKind.GRAFTED for entry in told)
+    }
+
+
+def _only_place(kind: EntryKind, on: date) -> Place:
+    if kind is EntryKind.GRAFTED:
+        return Place("yard", batch=on.isoformat())
+    return Place("yard", unit=UnitName(1))

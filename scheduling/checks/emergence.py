@@ -1,0 +1,47 @@
+"""The look whether the queen is out of her cell."""
+
+from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.due import due
+from scheduling.trade import table
+from scheduling.trade.window import Window, days_after
+from scheduling.units.state import Stage, UnitState
+
+
+def emergence(state: UnitState) -> tuple[Check, ...]:
+    """Look once whether she is out, while she is too young to fly."""
+    window = emergence_window(state)
+    if window is None:
+        return ()
+    return (due(state, CheckKind.EMERGENCE, window, _why(state, window)),)
+
+
+def emergence_window(state: UnitState) -> Window | None:
+    """Give the dates of the look, None where no cell is waited for.
+
+    A unit that raises its own queen is not opened for it: its cells' age is not known, and more
+    than one may be alive.
+    """
+    first = _first_window(state)
+    if state.stage is not Stage.CELL or first is None:
+        return None
+    if state.started_on is not None:
+        first = first.not_earlier_than(days_after(state.started_on, 1))
+    sealed = state.still_sealed_on
+    if sealed is None or sealed < first.not_before:
+        return first
+    return table.STILL_SEALED_LOOK.window(sealed)
+
+
+def _first_window(state: UnitState) -> Window | None:
+    """Count from the graft, or from the look that found a cell of unknown age."""
+    if state.grafted_on is not None:
+        return table.EMERGENCE_LOOK_FROM_GRAFT.window(state.grafted_on)
+    seen = state.still_sealed_on
+    return table.STILL_SEALED_LOOK.window(seen) if seen is not None else None
+
+
+def _why(state: UnitState, window: Window) -> Why:
+    sealed = state.still_sealed_on
+    if sealed is not None and sealed < window.not_before:
+        return Why(Cause.STILL_SEALED, seen=sealed, about=state.emergence_due)
+    return Why(Cause.SHOULD_BE_OUT, about=state.emergence_due)

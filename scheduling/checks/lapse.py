@@ -1,0 +1,25 @@
+"""Checks that are of no use any more once their time is over."""
+
+from datetime import date
+
+from scheduling.checks.check import Check, CheckKind
+from scheduling.trade import table
+
+
+def lapsed(check: Check, day: date) -> bool:
+    """Tell whether the check is not asked for any more on ``day``."""
+    last = last_useful(check)
+    return last is not None and last < day
+
+
+def last_useful(check: Check) -> date | None:
+    """Give the day after which the check lapses, None where it stays due until answered.
+
+    An unopened unit is left alone once the virgin nears her first flights; a batch is over when
+    its latest queen is out.
+    """
+    if check.kind is CheckKind.EMERGENCE:
+        return check.by
+    if check.kind is CheckKind.CELLS_RIPE and check.why.seen is not None:
+        return max(table.EMERGENCE_FROM_GRAFT.window(check.why.seen).by, check.by or date.min)
+    return None

@@ -1,0 +1,113 @@
+"""The look for her first eggs."""
+
+from datetime import date
+
+from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.due import due
+from scheduling.checks.flying import Delayed, delayed
+from scheduling.checks.release import release_day
+from scheduling.entries import EntryKind
+from scheduling.trade import table
+from scheduling.trade.window import Window
+from scheduling.units.state import Stage, UnitState
+
+BEFORE_LAYING = frozenset({Stage.CELL, Stage.CAGED, Stage.RAISING_OWN, Stage.VIRGIN})
+"""Stages of a queen that has not been seen to lay."""
+
+
+def laying(state: UnitState) -> tuple[Check, ...]:
+    """Look for eggs when they can be expected, and again when there were none."""
+    look = laying_look(state)
+    if look is None or given_up_next(state):
+        return ()
+    follows = CheckKind.RELEASE if state.stage is Stage.CAGED else None
+    return (due(state, CheckKind.LAYING, look.window, _why(state, look), follows),)
+
+
+def laying_look(state: UnitState) -> Delayed | None:
+    """Give the next look for eggs, None where there is no queen or she lays."""
+    if stopped_laying(state) and state.no_eggs_on is not None:
+        return Delayed(table.LOOK_AGAIN.window(state.no_eggs_on))
+    if state.stage not in BEFORE_LAYING:
+        return None
+    seen = last_look(state)
+    if seen is not None:
+        return delayed(state, table.LOOK_AGAIN.window(seen), looked=seen)
+    return first_look(state)
+
+
+def first_look(state: UnitState) -> Delayed | None:
+    """Give the first look for eggs in this round, None where nothing is known of the queen."""
+    window = _first_window(state)
+    return delayed(state, window) if window is not None else None
+
+
+def last_look(state: UnitState) -> date | None:
+    """Give the last day on which eggs were due and none were found."""
+    seen = latest_without_eggs(state)
+    first = first_look(state)
+    if seen is None or (first is not None and seen < first.window.not_before):
+        return None
+    return seen
+
+
+def latest_without_eggs(state: UnitState) -> date | None:
+    """Give the last day a look told of no eggs, or of her without a word on eggs."""
+    looks = (state.no_eggs_on, state.virgin_seen_on, state.queen_seen_on)
+    return max((day for day in looks if day is not None), default=None)
+
+
+def stopped_laying(state: UnitState) -> bool:
+    """Tell whether a queen that laid was later found without eggs."""
+    if state.eggs_last_on is None or state.no_eggs_on is None:
+        return False
+    return state.stage in {Stage.LAYING, Stage.PROVEN} and state.no_eggs_on > state.eggs_last_on
+
+
+def given_up_next(state: UnitState) -> bool:
+    """Tell whether a look without eggs came so late that the next one gives her up."""
+    seen = last_look(state)
+    give_up = give_up_window(state)
+    return seen is not None and give_up is not None and seen >= give_up.not_before
+
+
+def give_up_window(state: UnitState) -> Window | None:
+    """Give the dates from and by which a queen without eggs is given up, by her age alone."""
+    if state.stage not in BEFORE_LAYING:
+        return None
+    if state.mated_when_placed:
+        out = release_day(state)
+        return table.GIVE_UP_FROM_RELEASE.window(out) if out is not None else None
+    if state.emergence_due is None:
+        return None
+    return table.GIVE_UP_FROM_EMERGENCE.window(state.emergence_due)
+
+
+def _first_window(state: UnitState) -> Window | None:
+    if state.mated_when_placed:
+        out = release_day(state)
+        return table.LAYING_LOOK_FROM_RELEASE.window(out) if out is not None else None
+    if state.emergence_due is None:
+        return None
+    if state.started_by is EntryKind.RAISING_OWN and state.started_on is not None:
+        return _own_window(state.started_on, state.emergence_due)
+    window = table.LAYING_LOOK_FROM_EMERGENCE.window(state.emergence_due)
+    if state.started_by is EntryKind.VIRGIN_PLACED and state.started_on is not None:
+        return window.not_earlier_than(table.VIRGIN_LEFT_ALONE.after(state.started_on))
+    return window
+
+
+def _own_window(left: date, emerges: date) -> Window:
+    """Count from the day the unit was left to itself, moved with what was seen of emergence."""
+    expected = table.OWN_EMERGENCE.after(left)
+    return table.OWN_LAYING_LOOK.window(left).moved((emerges - expected).days)
+
+
+def _why(state: UnitState, look: Delayed) -> Why:
+    seen = state.no_eggs_on if stopped_laying(state) else last_look(state)
+    about = look.window.not_before
+    if look.days:
+        return Why(Cause.EGGS_DELAYED, seen=seen, about=about, days=look.days)
+    if seen is not None:
+        return Why(Cause.NO_EGGS_YET, seen=seen)
+    return Why(Cause.EGGS_EXPECTED, about=about)

@@ -1,0 +1,156 @@
+"""Which yard on which day: what is due, what must rest, and who goes."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+
+from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
+from scheduling.checks.calendar import Calendar
+from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.lapse import lapsed
+from scheduling.entries import Entry, EntryKind
+from scheduling.places import Place
+from scheduling.units.state import Stage
+
+WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_WORKERS})
+REPAIRS = frozenset({CheckKind.RECELL, CheckKind.BOOST, CheckKind.GIVE_UP})
+
+
+@dataclass(frozen=True)
+class Due:
+    """A check on a day.
+
+    Attributes:
+        check: what is due, and where.
+        overdue: its last useful date has gone by.
+
+    """
+
+    check: Check
+    overdue: bool = False
+
+
+@dataclass(frozen=True)
+class DayPlan:
+    """What a day asks for.
+
+    Attributes:
+        day: the local date.
+        due: what is due, overdue first, then by place. Queens that may be taken are not among
+            it: they can wait, and stand under ``ready``.
+        rests: the rests in force; ``by`` is their last day.
+        ready: queens that may be taken.
+
+    """
+
+    day: date
+    due: tuple[Due, ...] = ()
+    rests: tuple[Check, ...] = ()
+    ready: tuple[Check, ...] = ()
+
+    @property
+    def yards(self) -> tuple[str, ...]:
+        """The yards in which something is due."""
+        return tuple(sorted({item.check.place.yard for item in self.due}))
+
+    def in_yards(self, yards: Iterable[str]) -> "DayPlan":
+        """Give the plan of these yards only."""
+        wanted = frozenset(yards)
+        return replace(
+            self,
+            due=tuple(item for item in self.due if item.check.place.yard in wanted),
+            rests=tuple(check for check in self.rests if check.place.yard in wanted),
+            ready=tuple(check for check in self.ready if check.place.yard in wanted),
+        )
+
+
+@dataclass(frozen=True)
+class ReadyQueen:
+    """A unit whose queen may be taken, and since when she is known to lay."""
+
+    place: Place
+    eggs_on: date
+    days_laying: int
+
+
+def due_on(calendar: Calendar, day: date) -> DayPlan:
+    """Work out the plan of a day: what is due by its best date and neither foreseen nor lapsed.
+
+    Food and traps of a unit that rests that day are held back until it may be opened.
+    """
+    due: list[Due] = []
+    rests: list[Check] = []
+    for place in _in_order(calendar.checks):
+        checks = calendar.checks[place]
+        resting = in_rest(checks, day)
+        rests.extend([resting] if resting is not None else [])
+        wanted = [check for check in checks if is_due(check, day) and not _held(check, resting)]
+        due.extend(Due(check, _overdue(check, day)) for check in wanted)
+    ready = tuple(item.check for item in due if item.check.kind is CheckKind.TAKE)
+    work = [item for item in due if item.check.kind is not CheckKind.TAKE]
+    work.sort(key=lambda item: not item.overdue)
+    return DayPlan(day, tuple(work), tuple(rests), ready)
+
+
+def is_due(check: Check, day: date) -> bool:
+    """Tell whether the check is asked for on ``day``."""
+    if check.best is None or check.follows is not None:
+        return False
+    return check.best <= day and not lapsed(check, day)
+
+
+def coming(calendar: Calendar, first: date, last: date) -> tuple[Check, ...]:
+    """Give the checks whose best date lies between two dates, both included, earliest first.
+
+    Those that are only foreseen are among them; they name what they follow.
+    """
+    found = [check for check in _checks(calendar) if check.best and first <= check.best <= last]
+    return tuple(sorted(found, key=lambda check: check.best or date.max))
+
+
+def ready_queens(calendar: Calendar, day: date) -> tuple[ReadyQueen, ...]:
+    """Give the units whose queen may be taken on ``day``, the one that has laid longest first."""
+    found = [
+        ReadyQueen(check.place, eggs_on, (day - eggs_on).days)
+        for check in _checks(calendar)
+        if check.kind is CheckKind.TAKE and is_due(check, day)
+        if (eggs_on := calendar.units[check.place].eggs_on) is not None
+    ]
+    return tuple(sorted(found, key=lambda queen: queen.eggs_on))
+
+
+def failing(calendar: Calendar, day: date) -> tuple[Check, ...]:
+    """Give what must be put right at units that go wrong: no queen, a bad one, or a late one."""
+    return tuple(
+        check
+        for check in _checks(calendar)
+        if check.kind in REPAIRS and check.follows is None and check.not_before <= day
+    )
+
+
+def taken_on(entries: Iterable[Entry], day: date) -> dict[str, str]:
+    """Tell who took which yard that day, from standing entries; the last to say so has it."""
+    return {
+        entry.place.yard: entry.person
+        for entry in entries
+        if entry.kind is EntryKind.YARD_TAKEN and entry.on == day
+    }
+
+
+def _checks(calendar: Calendar) -> Iterator[Check]:
+    for place in _in_order(calendar.checks):
+        yield from calendar.checks[place]
+
+
+def _in_order(places: Iterable[Place]) -> list[Place]:
+    """Sort places as they stand in the yards, batches after units."""
+    return sorted(places, key=lambda p: (p.yard, p.unit is None, p.unit or p.batch or ""))
+
+
+def _overdue(check: Check, day: date) -> bool:
+    return check.by is not None and check.by < day
+
+
+def _held(check: Check, resting: Check | None) -> bool:
+    food_or_trap = check.kind in {CheckKind.FEED, CheckKind.TRAP}
+    return resting is not None and food_or_trap and check.why.cause not in UNDER_THE_LID
