@@ -128,6 +128,8 @@ class AddressRow(Base):
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), index=True)
     channel: Mapped[str] = mapped_column(String(40))
     address: Mapped[str]
+    unreachable_since: Mapped[datetime | None]
+    """From when on the carrier has refused every message to it; empty while it takes them."""
 
 
 class UnitRow(Base):
