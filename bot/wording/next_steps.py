@@ -10,6 +10,7 @@ from bot.wording.days import day_words
 from bot.wording.groups import UPKEEP
 from bot.wording.place_names import place_words
 from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.lapse import lapsed
 from scheduling.entries import EntryKind
 from scheduling.places import Place, UnitName
 
@@ -71,7 +72,7 @@ def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, St
 
 
 def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> Step | None:
-    open_checks = [c for c in here if c.best and c.follows is None and c.kind is not CheckKind.REST]
+    open_checks = [c for c in here if c.best and c.follows is None and not lapsed(c, today)]
     wanted = {_SAME_SUBJECT[kind] for kind in said if kind in _SAME_SUBJECT}
     upkeep_only = bool(wanted) and all(kind in _SAME_SUBJECT for kind in said)
     for choice in (wanted,) if upkeep_only else (set(CheckKind) - UPKEEP, set(CheckKind)):

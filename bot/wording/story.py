@@ -1,20 +1,23 @@
 """A unit's story in three lines, and the lists of ready queens and failing units."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from bot.wording.check_names import stage_name, to_do
-from bot.wording.days import day_words, full_day
+from bot.wording.days import day_count, day_words, full_day
 from bot.wording.findings import finding_words
+from bot.wording.groups import UPKEEP
 from bot.wording.lines import Line
 from bot.wording.message import Message
 from bot.wording.pages import pages
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.quantities import counted
 from bot.wording.reasons import reason
 from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry
+from scheduling.places import Place
 from scheduling.units import Stage, UnitState
+from scheduling.visits import ReadyQueen
 
 _MOST_SEGMENTS = 3
 
@@ -31,21 +34,24 @@ def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
     return to_gsm7("\n".join(lines))
 
 
-def queens(ready: Sequence[UnitState], today: date) -> Message:
+def queens(ready: Sequence[ReadyQueen], today: date) -> Message:
     """List the queens that may be taken, in the order given (longest laying first)."""
     if not ready:
         return Message(("No queen ready to take yet.",))
-    lines = [Line(state.place.yard, _laying_words(state, today), (state.place,)) for state in ready]
+    lines = [Line(queen.place.yard, _laying_words(queen, today), (queen.place,)) for queen in ready]
     return Message(pages("Ready to take, longest laying first", lines, "", _MOST_SEGMENTS))
 
 
-def failing(units: Sequence[tuple[UnitState, Check | None]], today: date) -> Message:
-    """List the units without a queen that will lay, each with what to do, in the order given."""
-    if not units:
+def failing(checks: Iterable[Check], units: Mapping[Place, UnitState], today: date) -> Message:
+    """List the units that go wrong, each with what to do, in the order given."""
+    to_mend: dict[Place, list[Check]] = {}
+    for check in checks:
+        to_mend.setdefault(check.place, []).append(check)
+    if not to_mend:
         return Message(("No unit is failing.",))
     lines = [
-        Line(state.place.yard, _failing_words(state, check, today), (state.place,))
-        for state, check in units
+        Line(place.yard, _failing_words(units[place], found, today), (place,))
+        for place, found in to_mend.items()
     ]
     return Message(pages("Failing", lines, "", _MOST_SEGMENTS))
 
@@ -79,34 +85,46 @@ def _last(entries: Sequence[Entry], today: date) -> str:
 
 
 def _next(checks: Sequence[Check], today: date) -> str:
-    real = [check for check in checks if check.follows is None]
-    rests = [c for c in real if c.kind is CheckKind.REST and c.by and c.not_before <= today <= c.by]
-    due = sorted(
-        (c.best, c.place, c) for c in real if c.kind is not CheckKind.REST and c.best is not None
-    )
-    alone = (
-        [f"leave alone to {day_words(max(c.by for c in rests if c.by), today)}"] if rests else []
-    )
-    if not due:
-        return ", ".join(alone) or "nothing due"
-    best, _, check = due[0]
-    step = f"{to_do(check.kind, check.why)} {day_words(max(best, today), today)}"
-    return ", ".join([*alone, f"{step} ({reason(check.why, today)})"])
+    alone = _leave_alone(checks, today)
+    check = _first([check for check in checks if _still_to_come(check, today)], today)
+    if check is None:
+        return alone or "nothing due"
+    when = day_words(max(check.best or today, today), today)
+    step = f"{to_do(check.kind, check.why)} {when} ({reason(check.why, today)})"
+    return f"{alone}, {step}" if alone else step
 
 
-def _laying_words(state: UnitState, today: date) -> str:
-    if state.eggs_on is None:
-        return f"{state.place.unit}"
-    days = counted((today - state.eggs_on).days, "day", "days")
-    return f"{state.place.unit} {days}, since {full_day(state.eggs_on)}"
+def _first(checks: Sequence[Check], today: date) -> Check | None:
+    """What is due already, else the next look for the queen, else the next upkeep."""
+    now = [check for check in checks if check.best is not None and check.best <= today]
+    looks = [check for check in checks if check.kind not in UPKEEP]
+    return min(now or looks or checks, key=lambda each: each.best or date.max, default=None)
 
 
-def _failing_words(state: UnitState, check: Check | None, today: date) -> str:
+def _still_to_come(check: Check, today: date) -> bool:
+    return check.best is not None and check.follows is None and not lapsed(check, today)
+
+
+def _leave_alone(checks: Sequence[Check], today: date) -> str:
+    ends = [
+        check.by
+        for check in checks
+        if check.kind is CheckKind.REST and check.by and check.not_before <= today <= check.by
+    ]
+    return f"leave alone to {day_words(max(ends), today)}" if ends else ""
+
+
+def _laying_words(queen: ReadyQueen, today: date) -> str:
+    days = day_count(queen.days_laying)
+    return f"{queen.place.unit} laying {days}, since {day_words(queen.eggs_on, today)}"
+
+
+def _failing_words(state: UnitState, checks: Sequence[Check], today: date) -> str:
     day = since(state)
-    when = "" if day is None else f" since {day_words(day, today)}"
-    todo = "" if check is None else f": {to_do(check.kind, check.why)}{_by(check, today)}"
-    return f"{state.place.unit} {stage_name(state)}{when}{todo}"
+    when = "" if day is None or day > today else f" since {day_words(day, today)}"
+    todo = ", ".join(f"{to_do(check.kind, check.why)}{_by(check, today)}" for check in checks)
+    return f"{state.place.unit} {stage_name(state)}{when}: {todo}"
 
 
 def _by(check: Check, today: date) -> str:
-    return "" if check.by is None else f" by {day_words(check.by, today)}"
+    return "" if check.by is None or check.by < today else f" by {day_words(check.by, today)}"

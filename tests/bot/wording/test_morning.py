@@ -41,9 +41,9 @@ def laying(units: str, yard: str = "River") -> tuple[Check, ...]:
     return tuple(check(unit, CheckKind.LAYING, why, yard=yard) for unit in units.split())
 
 
-def late_emergence(units: str, yard: str = "River") -> tuple[Check, ...]:
-    why = Why(Cause.SHOULD_BE_OUT, about=TUESDAY)
-    return tuple(check(unit, CheckKind.EMERGENCE, why, -1, yard) for unit in units.split())
+def late_release(units: str, yard: str = "River") -> tuple[Check, ...]:
+    why = Why(Cause.STILL_CAGED, seen=TUESDAY)
+    return tuple(check(unit, CheckKind.RELEASE, why, -1, yard) for unit in units.split())
 
 
 def food(units: str, yard: str = "River") -> tuple[Check, ...]:
@@ -62,7 +62,7 @@ RIVER = YardDay(
     due=(
         *laying("1a 1b 1c 2a"),
         check("2b", CheckKind.SEALED_BROOD, BROOD),
-        *late_emergence("4a 4c"),
+        *late_release("4a 4c"),
         *food("1a 1b 1c 4b"),
         *traps("1a 1b 1c 4b"),
     ),
@@ -76,16 +76,16 @@ def test_a_twelve_unit_morning_in_two_segments() -> None:
     assert message is not None
     assert message.text == (
         "Thu 14 May, River:\n"
-        "Late: see if out 4ac (should be out since Tue)\n"
+        "Late: check cage 4ac (still caged Tue)\n"
         "Look for eggs 1 2a (eggs due today)\n"
         "Look for sealed brood 2b (eggs seen Tue 5 May)\n"
         "Leave alone 3ab to Sun, 3c to Tue\n"
         "Check food 1 4b\n"
         "See to trap 1 4b\n"
-        'Reply like "4a out, 4c not out"\n'
+        'Reply like "4a released, 4c still caged"\n'
         "More: due"
     )
-    assert septets(message.text) == 257
+    assert septets(message.text) == 258
     assert segments(message.text) == 2
 
 
@@ -108,15 +108,15 @@ def test_nothing_due_is_no_message() -> None:
 
 
 def test_the_yard_with_something_late_comes_first() -> None:
-    hill = YardDay("Hill", late_emergence("7a", "Hill"), (), (UnitName(7, "a"), UnitName(7, "b")))
+    hill = YardDay("Hill", late_release("7a", "Hill"), (), (UnitName(7, "a"), UnitName(7, "b")))
     message = morning([YardDay("River", laying("4a")), hill], TODAY)
     assert message is not None
     assert message.text == (
         "Thu 14 May, Hill:\n"
-        "Late: see if out 7a (should be out since Tue)\n"
+        "Late: check cage 7a (still caged Tue)\n"
         "River:\n"
         "Look for eggs 4a (eggs due today)\n"
-        'Reply like "Hill 7a out"\n'
+        'Reply like "Hill 7a released"\n'
         "More: due"
     )
 
@@ -157,7 +157,7 @@ def test_buttons_are_what_could_be_typed() -> None:
     assert message is not None
     assert [[button.text for button in row] for row in message.buttons] == [
         ["1 2a eggs", "1 2a no eggs"],
-        ["4ac out"],
+        ["4ac released"],
         ["2b good brood"],
     ]
 
@@ -180,7 +180,7 @@ def mixed_yard(yard: str, shift: int) -> YardDay:
             case 0:
                 found += (*laying(unit, yard), *traps(unit, yard))
             case 1:
-                found += late_emergence(unit, yard)
+                found += late_release(unit, yard)
             case 2:
                 why = Why(Cause.NO_EGGS_YET, seen=day(-7 - turn % 3))
                 found += (check(unit, CheckKind.LAYING, why, yard=yard), *food(unit, yard))
@@ -197,7 +197,7 @@ def test_sixty_units_in_three_yards_take_three_segments_and_more_gives_the_rest(
     assert message is not None
     assert [segments(part) for part in message.parts] == [3, 2]
     assert "more: type more\nReply like " in message.parts[0]
-    assert message.parts[-1].startswith("Old Orchard:")
+    assert "\nOld Orchard:\n" in message.parts[-1]
 
 
 @pytest.mark.parametrize("count", [60, 200, 900])

@@ -1,0 +1,37 @@
+"""A day's plan laid out by yard, for one reader."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from bot.wording.groups import YardDay
+from scheduling.checks.check import Check
+from scheduling.places import UnitName
+from scheduling.visits import DayPlan
+
+
+def yard_days(
+    plan: DayPlan,
+    units: Mapping[str, Sequence[UnitName]],
+    taken: Mapping[str, str] | None = None,
+    reader: str = "",
+) -> tuple[YardDay, ...]:
+    """Lay a plan out by yard, in the order of ``units`` and then by name.
+
+    ``units`` are the units of each of the reader's yards; ``taken`` tells who took which yard
+    on for the day. A yard that the reader took is the reader's own.
+    """
+    names = dict.fromkeys([*units, *plan.yards])
+    holders = taken or {}
+    return tuple(
+        YardDay(
+            yard,
+            due=_in(yard, (item.check for item in plan.due)),
+            rests=_in(yard, plan.rests),
+            units=tuple(units.get(yard, ())),
+            taken_by=None if holders.get(yard) == reader else holders.get(yard),
+        )
+        for yard in names
+    )
+
+
+def _in(yard: str, checks: Iterable[Check]) -> tuple[Check, ...]:
+    return tuple(check for check in checks if check.place.yard == yard)

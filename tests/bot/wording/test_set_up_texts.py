@@ -1,0 +1,133 @@
+from datetime import date, time
+
+import pytest
+
+from bot.wording import crew, help, set_up  # noqa: A004 - the room's own name for its help
+from bot.wording.cautions import cautions, cautions_pointer
+from bot.wording.segments import is_gsm7, segments
+from scheduling.places import UnitName
+
+BOXES = [UnitName(box, letter) for box in range(1, 13) for letter in "abc"]
+
+GOLDEN = [
+    (
+        set_up.yard_made("River", "America/Chicago"),
+        "Yard River made, clock America/Chicago. Now its boxes, as in: boxes 1-12 of 3",
+    ),
+    (
+        set_up.yard_turned_to("River", 36),
+        "Now at River, 36 units. What you send is about this yard.",
+    ),
+    (
+        set_up.yards_list({"River": BOXES, "Hill": []}),
+        "River: 1-12 (36 units)\nHill: no boxes yet",
+    ),
+    (set_up.yards_list({}), "No yard yet. Make one, as in: new yard River"),
+    (
+        set_up.boxes_made("River", BOXES, BOXES),
+        "River: 36 units added, 1-12. Tell me what goes in, as in: 10 day cell in 1a",
+    ),
+    (set_up.boxes_made("River", [], BOXES), "River has these boxes already: 1-12."),
+    (
+        set_up.box_is_divided_otherwise("River", 4, BOXES[9:12]),
+        "Box 4 at River is 4a 4b 4c already. Nothing changed.",
+    ),
+    (
+        set_up.morning_set(time(6, 5), "America/Chicago"),
+        "Morning message at 6:05, America/Chicago time. No message when nothing is due.",
+    ),
+    (
+        set_up.zone_set("America/Chicago", time(14, 20)),
+        "Clock set to America/Chicago. It is 14:20 there now.",
+    ),
+    (
+        set_up.zone_unknown("Chicagoo", ["America/Chicago"]),
+        "No time zone Chicagoo. Did you mean America/Chicago? Write it as in: zone America/Chicago",
+    ),
+    (set_up.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
+    (set_up.location_set("River", 35.1, -85.2), "River is at 35.1000, -85.2000."),
+    (set_up.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
+    (
+        set_up.no_such_yard("Rivr", ["River", "Hill"]),
+        "No yard Rivr. Yours: River, Hill. New one: new yard Rivr",
+    ),
+    (
+        set_up.which_yard(["River", "Hill"], "boxes 1-12 of 3"),
+        "Which yard: River or Hill? Say it first, as in: River boxes 1-12 of 3",
+    ),
+    (
+        crew.invited("ABC234", date(2026, 5, 28)),
+        "Your partner sends me: join ABC234\n"
+        "Good once, to Thu 28 May. Give it only to somebody you trust with your yards.",
+    ),
+    (
+        crew.joined("Pat", ["Sam"], ["River", "Hill"]),
+        "Welcome Pat, you share the yards of Sam. Yards: River, Hill. "
+        "You both see what either notes. Type due for today, help for the rest.",
+    ),
+    (crew.partner_joined("Pat"), "Pat joined your crew."),
+    (
+        crew.already_in_a_crew(["Sam", "Pat", "Kim"]),
+        "You are in a crew already with Sam, Pat and Kim. Nothing changed.",
+    ),
+    (crew.only_the_owner("Sam"), "Only Sam can do that. Nothing changed."),
+    (
+        crew.crew_list(
+            [crew.Member("Sam", "owner", time(6, 30)), crew.Member("Pat", "keeper", stopped=True)]
+        ),
+        "Sam (owner), morning 6:30\nPat (keeper), stopped",
+    ),
+    (
+        crew.started(time(6, 30)),
+        "Started. Next morning message at 6:30, when something is due.",
+    ),
+]
+
+FIXED = [
+    set_up.no_yard(),
+    crew.welcome(),
+    crew.begun("Sam"),
+    crew.invited("ABC234", date(2026, 5, 28), "https://t.me/invented_bot?start=ABC234"),
+    crew.code_refused(),
+    crew.only_watching(),
+    crew.stopped(),
+    help.nothing_to_undo(),
+    help.too_long(),
+    help.text_only(),
+    help.nothing_more(),
+    help.went_wrong(),
+    cautions_pointer(),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), GOLDEN)
+def test_the_words_of_an_answer(text: str, expected: str) -> None:
+    assert text == expected
+
+
+@pytest.mark.parametrize("text", [*(text for text, _ in GOLDEN), *FIXED])
+def test_an_answer_is_plain_and_takes_two_segments_at_most(text: str) -> None:
+    assert is_gsm7(text)
+    assert 1 <= segments(text) <= 2
+
+
+def test_help_takes_three_segments_at_most() -> None:
+    assert is_gsm7(help.help_words())
+    assert segments(help.help_words()) <= 3
+
+
+def test_the_caution_takes_five_segments_at_most() -> None:
+    assert is_gsm7(cautions())
+    assert segments(cautions()) <= 5
+
+
+@pytest.mark.parametrize(
+    "subject",
+    ["Stings", "emergency number", "Heat", "Lifting", "Smoker", "label", "inspector", "doctor"],
+)
+def test_the_caution_names_every_danger_and_whom_to_ask(subject: str) -> None:
+    assert subject in cautions()
+
+
+def test_a_name_with_accents_is_made_plain() -> None:
+    assert crew.partner_joined("Zoë Łuk") == "Zoe Luk joined your crew."
