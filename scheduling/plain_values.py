@@ -83,12 +83,11 @@ def _made(kind: EntryKind, form: Scalar | dict[str, Scalar]) -> Value:
 
 
 def _check_names(kind: EntryKind, made_of: Any, parts: Mapping[str, Scalar]) -> None:
-    possible = [field.name for field in fields(made_of)]
+    possible = _readers(made_of)
     strange = [name for name in parts if name not in possible]
     if strange:
         raise ValueError(f"{kind} has no {strange[0]}; it may have {', '.join(possible)}")
-    needed = [field.name for field in fields(made_of) if field.default is MISSING]
-    missing = [name for name in needed if name not in parts]
+    missing = [name for name in _needed(made_of) if name not in parts]
     if missing:
         raise ValueError(f"{kind} needs its {missing[0]}")
 
@@ -108,6 +107,11 @@ Reader = Callable[[str, Scalar], object]
 def _readers(made_of: Any) -> dict[str, Reader]:
     hints = get_type_hints(made_of)
     return {field.name: _reader(hints[field.name]) for field in fields(made_of)}
+
+
+@cache
+def _needed(made_of: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(made_of) if field.default is MISSING)
 
 
 def _reader(hint: object) -> Reader:
