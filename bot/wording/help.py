@@ -9,7 +9,7 @@ def help_words() -> str:
     return (
         "Say what you saw, units first or last: 4a-c eggs, 5b no eggs, 6c dud\n"
         "4 out; 4a released; good brood 4; fed 2 1 quart; trap 4 12 beetles; 4b sold\n"
-        "Start: 10 day cells in 1-4; virgin in 5a; 6b caged queen; grafted 40\n"
+        "Start: 10 day cells in 1-4; 3 day old virgin in 5a; 6b caged queen; grafted 40\n"
         "4b skip till fri, 4b note temper bad, rained all day, yesterday 4a eggs\n"
         "Ask: due, tomorrow, week, queens, failing, 4b\n"
         "undo, oops 5b eggs, stop, cautions\n"
