@@ -2,6 +2,7 @@
 
 import os
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -34,10 +35,11 @@ def put_tool(place: Checkout, tool: str, exit_code: int) -> None:
 
 def gate(place: Checkout) -> subprocess.CompletedProcess[str]:
     """Run the gate as the submission does, from another folder."""
+    this_python = Path(sys.executable).parent
     return subprocess.run(
         ["/bin/bash", str(place.root / ".ci" / "run")],
         cwd=place.root.parent,
-        env=os.environ | {"CI": "true"},
+        env=os.environ | {"CI": "true", "PATH": f"{this_python}:{os.environ['PATH']}"},
         stdin=subprocess.DEVNULL,
         capture_output=True,
         check=False,
