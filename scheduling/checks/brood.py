@@ -4,7 +4,7 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.checks.laying import BEFORE_LAYING, laying_look, stopped_laying
+from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
 from scheduling.trade import table
 from scheduling.trade.window import Window
 from scheduling.units.state import Stage, UnitState
@@ -23,7 +23,7 @@ def brood(state: UnitState) -> tuple[Check, ...]:
 
 
 def _first_eggs(state: UnitState) -> date | None:
-    if state.stage not in WITH_QUEEN:
+    if state.stage not in WITH_QUEEN or given_up_next(state):
         return None
     look = laying_look(state)
     return state.eggs_on or (look.window.best if look is not None else None)

@@ -72,11 +72,16 @@ def eggs(state: UnitState, entry: Entry) -> UnitState:
 
 
 def no_eggs(state: UnitState, entry: Entry) -> UnitState:
-    """Know that no eggs were found; past its time the cell must have opened meanwhile."""
+    """Know that no eggs were found; past its time the cell or cage must have opened meanwhile."""
+    state = replace(state, no_eggs_on=entry.on)
     due = state.emergence_due
-    opened = state.stage in {Stage.CELL, Stage.RAISING_OWN} and due is not None and due < entry.on
-    stage = Stage.VIRGIN if opened else state.stage
-    return replace(state, stage=stage, no_eggs_on=entry.on)
+    if state.stage in {Stage.CELL, Stage.RAISING_OWN} and due is not None and due < entry.on:
+        return replace(state, stage=Stage.VIRGIN)
+    if state.stage is Stage.CAGED and state.started_on is not None:
+        let_out = table.RELEASE_LOOK.window(state.started_on)
+        if let_out.by < entry.on:
+            return replace(state, stage=Stage.VIRGIN, released_on=let_out.best)
+    return state
 
 
 def sealed_brood(state: UnitState, entry: Entry) -> UnitState:

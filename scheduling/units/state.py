@@ -52,6 +52,7 @@ class UnitState:
     still_sealed_on: date | None = None
     still_caged_on: date | None = None
     released_on: date | None = None
+    """When she was let out, or must have been when a later look was for her eggs."""
     virgin_seen_on: date | None = None
     queen_seen_on: date | None = None
     no_eggs_on: date | None = None
