@@ -19,7 +19,7 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
-from bot.channels.telegram.fetching import FetchRequest, fetch
+from bot.channels.telegram.fetching import FetchRequest, fetch, tls
 from bot.channels.telegram.incoming import CHANNEL_NAME, message_from, message_key
 from bot.channels.telegram.limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
@@ -63,11 +63,14 @@ class TelegramChannel:
             raise ChannelBroken("Telegram needs the bot's token; it is empty")
         _hush_libraries()
         seconds = answer_within.total_seconds()
-        self._fetching = FetchRequest(connection_pool_size=1, read_timeout=seconds)
+        shared = {"verify": tls()}
+        self._fetching = FetchRequest(
+            connection_pool_size=1, read_timeout=seconds, httpx_kwargs=shared
+        )
         self._bot = Bot(
             token.strip(),
             base_url=f"{(base_url or BOT_API).rstrip('/')}/bot",
-            request=HTTPXRequest(read_timeout=seconds),
+            request=HTTPXRequest(read_timeout=seconds, httpx_kwargs=shared),
             get_updates_request=self._fetching,
         )
         self._menu = command_menu(commands or {})

@@ -2,10 +2,13 @@
 
 import json
 import logging
+import ssl
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import cache
 from typing import Any
 
+import httpx
 from telegram import Bot, Update
 from telegram.error import NetworkError, TelegramError
 from telegram.request import HTTPXRequest
@@ -22,6 +25,12 @@ class Fetched:
 
     number: int
     update: Update | None
+
+
+@cache
+def tls() -> ssl.SSLContext:
+    """Make the trust store for the bot's connections once: reading it is most of the start-up."""
+    return httpx.create_ssl_context()
 
 
 class FetchRequest(HTTPXRequest):

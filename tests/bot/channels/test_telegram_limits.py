@@ -1,5 +1,6 @@
 """Texts, buttons, menus and waits keep within what Telegram takes."""
 
+import ssl
 from datetime import timedelta
 
 import httpx
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from telegram.error import BadRequest, Conflict, NetworkError, RetryAfter, TelegramError, TimedOut
 
 from bot.channels.channel import Button, SendResult
+from bot.channels.telegram.fetching import tls
 from bot.channels.telegram.limits import command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience
@@ -111,3 +113,8 @@ def test_only_what_surely_did_not_leave_is_sent_again_without_doubt(
     error: TelegramError, result: SendResult
 ) -> None:
     assert outcome_of(error).result is result
+
+
+def test_the_server_must_prove_who_it_is() -> None:
+    assert tls().verify_mode is ssl.CERT_REQUIRED
+    assert tls().check_hostname
