@@ -92,21 +92,29 @@ async def _serve(api: BotApiStandin, started: threading.Event, stop: asyncio.Eve
 
 
 @contextmanager
-def running_standin(port: int = 0, token: str = TOKEN) -> Iterator[BotApiStandin]:
-    """Run a stand-in in a thread of its own; port 0 takes a free one.
+def running_standin(
+    port: int = 0, token: str = TOKEN, again: BotApiStandin | None = None
+) -> Iterator[BotApiStandin]:
+    """Run a stand-in in a thread of its own.
+
+    Args:
+        port: where to listen; 0 takes a free port.
+        token: the one token it knows.
+        again: a stand-in that was stopped, to come back at its port with all it knew.
 
     Raises:
         RuntimeError: it did not start (the port is taken).
 
     """
-    api = BotApiStandin(token=token, port=port)
+    api = again or BotApiStandin(token=token, port=port)
+    api.closing = False
     loop, started, stop = asyncio.new_event_loop(), threading.Event(), asyncio.Event()
     thread = threading.Thread(
         target=loop.run_until_complete, args=(_serve(api, started, stop),), daemon=True
     )
     thread.start()
     if not started.wait(5):
-        raise RuntimeError(f"the stand-in did not start on port {port}")
+        raise RuntimeError(f"the stand-in did not start on port {api.port}")
     try:
         yield api
     finally:

@@ -43,6 +43,7 @@ class BotApiStandin:
         port: where it listens on 127.0.0.1.
         sent: every message taken, in order.
         calls: every method called, in order, refused ones too.
+        offsets: the update number that each fetch began at, None without one.
         answered_taps: the ids of the taps that the bot answered.
         menu: the command menu.
         webhook_left: whether the bot gave up its webhook, keeping what was waiting.
@@ -53,6 +54,7 @@ class BotApiStandin:
     port: int = 0
     sent: list[Sent] = field(default_factory=list)
     calls: list[str] = field(default_factory=list)
+    offsets: list[int | None] = field(default_factory=list)
     answered_taps: list[str] = field(default_factory=list)
     menu: dict[str, str] = field(default_factory=dict)
     webhook_left: bool = False
@@ -179,7 +181,8 @@ class BotApiStandin:
         with self._news:
             self._fetches += 1
             mine = self._fetches
-            self._queue.confirm_below(int(form.get("offset", "0")))
+            self.offsets.append(int(form["offset"]) if "offset" in form else None)
+            self._queue.confirm_below(self.offsets[-1] or 0)
         for _ in range(max(1, round(float(form.get("timeout", "0")) / STEP))):
             with self._news:
                 if mine != self._fetches:

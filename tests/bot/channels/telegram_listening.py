@@ -18,14 +18,16 @@ QUICK = Patience(
 """Waits short enough for tests."""
 
 
-def quick_channel(url: str, token: str = TOKEN, **menu: str) -> TelegramChannel:
-    """A channel with short waits; keywords are the menu."""
+def quick_channel(
+    url: str, token: str = TOKEN, answer_within: float = 5.0, **menu: str
+) -> TelegramChannel:
+    """A channel with short waits, in seconds; further keywords are the menu."""
     return TelegramChannel(
         token,
         url,
         commands=menu,
-        poll_for=timedelta(seconds=2),
-        answer_within=timedelta(milliseconds=400),
+        poll_for=timedelta(milliseconds=300),
+        answer_within=timedelta(seconds=answer_within),
         patience=QUICK,
     )
 
