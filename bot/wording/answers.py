@@ -5,8 +5,9 @@ from datetime import date
 
 from bot.channels.channel import Button
 from bot.reading.result import Finding
-from bot.wording.days import full_day
+from bot.wording.days import day_words, full_day
 from bot.wording.findings import finding_words
+from bot.wording.lines import due_words
 from bot.wording.message import Message
 from bot.wording.next_steps import next_steps
 from bot.wording.place_names import place_words
@@ -29,18 +30,24 @@ def answered(
     yards: YardUnits,
     *,
     corrects: bool = False,
+    moved: Sequence[Check] | None = None,
 ) -> Message:
     """Answer a reply.
 
     ``checks`` are all checks and rests after the reply was recorded; ``questions`` are already
-    in words. Without findings only the questions are asked.
+    in words. Without findings only the questions are asked. ``moved`` are the checks that a word
+    on the weather moved; for anything else it is None, and what comes next is said.
     """
     if not findings:
         return Message((to_gsm7("\n".join(questions)),))
     verb = "Corrected" if corrects else "Noted"
     lines = [
         f"{verb}: {findings_words(findings, today, yards)}.",
-        *_next_line(findings, checks, today, yards),
+        *(
+            _next_line(findings, checks, today, yards)
+            if moved is None
+            else _moved(moved, today, yards)
+        ),
         *questions,
         "undo takes it back.",
     ]
@@ -82,6 +89,21 @@ def _said(
     where = f"{yard} {names}".strip() if len(yards) > 1 or not names else names
     when = "" if on == today or found[0].kind is EntryKind.PUT_OFF else f" ({full_day(on)})"
     return f"{where} {words}{when}"
+
+
+def _moved(moved: Sequence[Check], today: date, yards: YardUnits) -> list[str]:
+    """``Moved: look for eggs 1a-c to Thu 13 May``; or that nothing waits for a flight."""
+    by_day: dict[tuple[str, date], list[Check]] = {}
+    for check in moved:
+        if check.best is not None:
+            by_day.setdefault((check.place.yard, check.best), []).append(check)
+    if not by_day:
+        return ["No check moves."]
+    said = (
+        f"{due_words(found, yards.get(yard, ()), yard, today)} to {day_words(day, today)}"
+        for (yard, day), found in sorted(by_day.items(), key=lambda item: item[0][::-1])
+    )
+    return [f"Moved: {'; '.join(said)}."]
 
 
 def _next_line(

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from bot.channels.channel import Button
-from bot.wording.groups import Detail, Group, YardDay, groups
+from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import CheckKind
@@ -38,14 +38,24 @@ _MOST_BYTES = 64
 
 
 def example(yard_days: Sequence[YardDay], day: date) -> str:
-    """One reply that fits the first thing due: ``4a eggs, 4c no eggs``; or nothing."""
-    for yard_day in yard_days:
-        for group in groups(yard_day, day, Detail.BARE):
-            units = [place.unit for place in group.places if place.unit is not None]
-            if units and group.kind in OUTCOMES:
-                yard = yard_day.yard if len(yard_days) > 1 else ""
-                return to_gsm7(f"{yard} {_outcome_words(group.kind, units)}".strip())
-    return ""
+    """One reply that fits what is due: ``4a eggs, 4c no eggs``; or nothing.
+
+    A look for the queen rather than food or a trap, since more can be answered to it.
+    """
+    fitting = [
+        (group.kind in UPKEEP, yard_day.yard if len(yard_days) > 1 else "", group)
+        for yard_day in yard_days
+        for group in groups(yard_day, day, Detail.BARE)
+        if group.kind in OUTCOMES and _units(group)
+    ]
+    if not fitting:
+        return ""
+    _, yard, group = min(fitting, key=lambda item: item[0])
+    return to_gsm7(f"{yard} {_outcome_words(group.kind, _units(group))}".strip())
+
+
+def _units(group: Group) -> list[UnitName]:
+    return [place.unit for place in group.places if place.unit is not None]
 
 
 def _outcome_words(kind: CheckKind, units: Sequence[UnitName]) -> str:

@@ -86,18 +86,14 @@ def _worth_a_visit(yard_days: Iterable[YardDay], day: date) -> list[YardDay]:
 
 
 def _fitted(title: str, visited: Sequence[YardDay], day: date, tail: str) -> tuple[str, ...]:
-    """Say as much as goes into few segments, else into the most, else the rest by ``more``."""
-    told = {
-        detail: [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
-        for detail in Detail
-    }
+    """Say as much as goes into the segments such a day may take, the rest by ``more``."""
     limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else MOST_SEGMENTS
-    for most in range(FEW_SEGMENTS, limit + 1):
-        for detail in Detail:
-            text = page(title, told[detail], tail)
-            if segments(text) <= most:
-                return (text,)
-    return pages(title, told[Detail.BARE], tail, limit)
+    for detail in Detail:
+        told = [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
+        text = page(title, told, tail)
+        if segments(text) <= limit:
+            return (text,)
+    return pages(title, told, tail, limit)
 
 
 def _places(visited: Sequence[YardDay]) -> int:

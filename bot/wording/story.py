@@ -6,7 +6,7 @@ from datetime import date
 from bot.wording.check_names import stage_name, to_do
 from bot.wording.days import day_count, day_words, full_day
 from bot.wording.findings import finding_words
-from bot.wording.groups import UPKEEP
+from bot.wording.groups import ORDER, UPKEEP
 from bot.wording.lines import Line
 from bot.wording.message import Message
 from bot.wording.pages import pages
@@ -98,7 +98,12 @@ def _first(checks: Sequence[Check], today: date) -> Check | None:
     """What is due already, else the next look for the queen, else the next upkeep."""
     now = [check for check in checks if check.best is not None and check.best <= today]
     looks = [check for check in checks if check.kind not in UPKEEP]
-    return min(now or looks or checks, key=lambda each: each.best or date.max, default=None)
+    return min(now or looks or checks, key=lambda each: _urgency(each, today), default=None)
+
+
+def _urgency(check: Check, today: date) -> tuple[date, int]:
+    """What is due already ranks by how much hangs on it, the rest by its day."""
+    return max(check.best or date.max, today), ORDER.index(check.kind)
 
 
 def _still_to_come(check: Check, today: date) -> bool:

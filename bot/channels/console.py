@@ -1,0 +1,45 @@
+"""The terminal as a phone: what is typed is a message in, answers are printed."""
+
+import uuid
+from collections.abc import Callable
+from datetime import datetime
+
+from bot.channels.channel import Letter, MessageIn, Receive, SendOutcome, SendResult
+
+NAME = "console"
+
+
+class ConsoleChannel:
+    """Prints letters with their recipient's name before each line.
+
+    Args:
+        show: writes one line of text; ``print`` as a rule.
+
+    """
+
+    def __init__(self, show: Callable[[str], None] = print) -> None:
+        self._show = show
+
+    @property
+    def name(self) -> str:
+        """The channel's name in the database."""
+        return NAME
+
+    async def listen(self, receive: Receive) -> None:
+        """Nothing comes in by itself: the chat command hands in what is typed."""
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        """Print the letter, each line behind a mark, and say that it arrived."""
+        first, *rest = letter.text.splitlines() or [""]
+        self._show(f"{letter.address} < {first}")
+        for line in rest:
+            self._show(f"{' ' * len(letter.address)} < {line}")
+        return SendOutcome(SendResult.SENT)
+
+    async def close(self) -> None:
+        """Nothing to let go of."""
+
+
+def typed(name: str, text: str, at: datetime) -> MessageIn:
+    """What a person typed at the terminal at an instant, as a message in."""
+    return MessageIn(NAME, name, uuid.uuid4().hex, text, at, sender=name)

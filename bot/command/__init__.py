@@ -1,0 +1,5 @@
+"""The ``yardbell`` command."""
+
+from bot.command.group import main
+
+__all__ = ["main"]

@@ -1,0 +1,93 @@
+"""The log as a CSV file: import and export."""
+
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+import click
+from sqlalchemy.orm import Session
+
+from bot.command.chat import own_zone
+from bot.command.group import Call, InputError
+from bot.command.options import pass_call
+from bot.command.whose import everybody, only_owner, person_named
+from scheduling.entries import Entry
+from scheduling.records.csv_file import BadRowsError, read_file, write_entries, write_file
+from scheduling.records.engine import reading, writing
+from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.imports import ImportReport, import_entries
+from scheduling.records.people import Person
+
+for_option = click.option("--for", "name", metavar="NAME", help="Whose crew, if there are several.")
+
+
+@click.command("import")
+@click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
+@for_option
+@pass_call
+def import_command(call: Call, file: Path, name: str | None) -> None:
+    """Add the entries of FILE.csv to the log; all of them, or none if a row is bad.
+
+    Columns: on, yard, unit, kind, value, person, note. Yards, units and people that are not
+    there yet are made. Importing a file twice adds nothing the second time.
+    """
+    now = datetime.now(UTC)
+    entries = _read(file, now)
+    with writing(call.engine()) as session:
+        owner = _owner(session, name, entries, now)
+        report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
+    click.echo(_report(report))
+
+
+@click.command("export")
+@click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, allow_dash=True))
+@for_option
+@pass_call
+def export_command(call: Call, file: Path, name: str | None) -> None:
+    """Write the whole log, strikes included, to FILE.csv (- for the terminal)."""
+    with reading(call.engine()) as session:
+        person = person_named(session, name) if name else only_owner(session)
+        entries = CrewRecords(session, person.crew_id).entries()
+    if str(file) == "-":
+        write_entries(entries, sys.stdout)
+        return
+    try:
+        write_file(entries, file)
+    except OSError as error:
+        raise InputError(f"{file} cannot be written: {error.strerror}") from None
+    click.echo(f"{len(entries)} entries written to {file}")
+
+
+def _read(file: Path, now: datetime) -> list[Entry]:
+    try:
+        return read_file(file, now)
+    except OSError as error:
+        raise InputError(f"{file} cannot be read: {error.strerror}") from None
+    except BadRowsError as error:
+        for problem in error.problems[1:]:
+            click.echo(f"{file}: {problem}", err=True)
+        raise InputError(
+            f"{file}: {error.problems[0]} (bad lines: {len(error.problems)}; nothing imported)"
+        ) from None
+
+
+def _owner(session: Session, name: str | None, entries: list[Entry], now: datetime) -> Person:
+    """Whose crew the entries go to; in an empty database a crew is founded for them."""
+    if everybody(session):
+        return person_named(session, name) if name else only_owner(session)
+    if name is None and not entries:
+        raise InputError("the file has no entries; nothing imported")
+    owner = name or entries[0].person
+    return found_crew(session, f"{owner}'s crew", owner, own_zone(), now)[1]
+
+
+def _report(report: ImportReport) -> str:
+    lines = [f"{report.added} entries added, {report.already_there} there already"]
+    for what, made in (
+        ("yards", report.new_yards),
+        ("units", report.new_units),
+        ("people", report.new_people),
+    ):
+        if made:
+            lines.append(f"new {what}: {', '.join(made)}")
+    return "\n".join(lines)

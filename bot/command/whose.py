@@ -1,0 +1,73 @@
+"""Which person, and so which crew, a command is about."""
+
+from datetime import date, datetime
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from bot.bell.wall_time import local_day
+from bot.channels.channel import MessageIn
+from bot.command.group import InputError
+from bot.desk.situation import situation_of
+from bot.desk.step import Step
+from bot.desk.talk import load_talk
+from bot.reading.situation import Situation
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.people import Person, people_with_yards, person_of
+from scheduling.records.tables import PersonRow
+
+
+def everybody(session: Session) -> list[Person]:
+    """All people of all crews in this database, in the order they came."""
+    found = session.execute(people_with_yards().order_by(PersonRow.id))
+    return [person_of(row, yard) for row, yard in found]
+
+
+def person_named(session: Session, name: str) -> Person:
+    """The person of that name.
+
+    Raises:
+        InputError: nobody, or people of more than one crew, have the name.
+
+    """
+    people = everybody(session)
+    named = [person for person in people if person.name.casefold() == name.casefold()]
+    if len(named) == 1:
+        return named[0]
+    if named:
+        raise InputError(f"{name} is in more than one crew of this database")
+    known = ", ".join(person.name for person in people) or "nobody yet"
+    raise InputError(f"nobody here is called {name}; known: {known}")
+
+
+def situation_for(session: Session, name: str | None, on: date | None, now: datetime) -> Situation:
+    """The situation in which a person would write; an empty one if the database is.
+
+    Raises:
+        InputError: nobody has the name, or none is given and there is more than one crew.
+
+    """
+    if name is None and session.scalar(select(PersonRow.id).limit(1)) is None:
+        return Situation(today=on or now.astimezone().date())
+    person = person_named(session, name) if name is not None else only_owner(session)
+    message = MessageIn("read", person.name, "", "", now)
+    records = CrewRecords(session, person.crew_id)
+    talk = load_talk(session, person.id)
+    step = Step(session, records, person, message, now, talk, lambda _code: None)
+    step.today = on or local_day(now, person.zone)
+    return situation_of(step)
+
+
+def only_owner(session: Session) -> Person:
+    """The first person of the only crew.
+
+    Raises:
+        InputError: there are several crews, so a name is needed, or nobody at all.
+
+    """
+    people = everybody(session)
+    if len({person.crew_id for person in people}) == 1:
+        return people[0]
+    if not people:
+        raise InputError("nobody is in this database yet; begin with: yardbell chat --as NAME")
+    raise InputError("this database has several crews; say whose with --for NAME")

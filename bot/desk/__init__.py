@@ -1,0 +1,1 @@
+"""One step of a conversation: read, record, work out anew, answer."""

@@ -1,0 +1,119 @@
+"""Answers to what a person asks: due, tomorrow, week, queens, failing, a unit's story."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from bot.desk.corrections import finding_of
+from bot.desk.day_view import yard_days
+from bot.desk.step import Step
+from bot.reading.result import Command
+from bot.wording import morning, plan, set_up, story
+from bot.wording.answers import noted_by_another
+from bot.wording.groups import YardDay
+from bot.wording.help import nothing_more
+from bot.wording.message import Message
+from scheduling import visits
+from scheduling.checks.check import Check, CheckKind
+from scheduling.entries import standing
+from scheduling.places import Place
+from scheduling.trade.batches import plan_back
+from scheduling.units import UnitState
+
+_WEEK = 7
+_FAR = timedelta(days=60)
+
+
+def due(step: Step, command: Command) -> Message:
+    """What is due today, and what others have noted today."""
+    days = _days(step, step.today, command)
+    answer = morning.due(days, step.today, _next(step, step.today, command))
+    return _with_line(answer, _noted_today(step))
+
+
+def tomorrow(step: Step, command: Command) -> Message:
+    """What is due tomorrow if today's work is done."""
+    day = step.today + timedelta(days=1)
+    return morning.tomorrow(_days(step, day, command), day, _next(step, day, command))
+
+
+def week(step: Step, command: Command) -> Message:
+    """The days of the coming week on which something is best done; late work stands under today."""
+    days = {step.today + timedelta(days=ahead): list[Check]() for ahead in range(_WEEK)}
+    for yard_day in _days(step, step.today, command):
+        days[step.today].extend(yard_day.due)
+    first, last = step.today + timedelta(days=1), max(days)
+    for check in visits.coming(step.calendar, first, last):
+        if check.best is not None and check.follows is None and _wanted(check, command):
+            days[check.best].append(check)
+    return morning.week(days, step.units)
+
+
+def more(step: Step, _command: Command) -> Message:
+    """What did not fit into the last answer."""
+    return Message(step.talk.more) if step.talk.more else Message((nothing_more(),))
+
+
+def queens(step: Step, command: Command) -> Message:
+    """The queens that may be taken, the longest laying first."""
+    ready = visits.ready_queens(step.calendar, step.today)
+    here = [queen for queen in ready if command.yard in (None, queen.place.yard)]
+    return story.queens(here, step.today)
+
+
+def failing(step: Step, command: Command) -> Message:
+    """The units that go wrong, each with what to do."""
+    repairs = visits.failing(step.calendar, step.today)
+    here = [check for check in repairs if _wanted(check, command)]
+    return story.failing(here, step.calendar.units, step.today)
+
+
+def history(step: Step, command: Command) -> Message:
+    """One unit's story in three lines."""
+    having = [name for name, units in step.units.items() if command.unit in units]
+    here = [name for name in (command.yard, step.current_yard) if name in having]
+    if not here and len(having) > 1:
+        return Message((set_up.which_yard(having, str(command.unit)),))
+    place = Place((here or having)[0], command.unit)
+    state = step.calendar.units.get(place, UnitState(place))
+    return Message((story.story(state, step.calendar.checks.get(place, ()), step.today),))
+
+
+def plan_queens(step: Step, command: Command) -> Message:
+    """When to graft, and how many, to have queens laying on a date."""
+    if not command.count or command.on is None:
+        return Message((plan.no_such_plan(),))
+    return Message((plan.graft_plan(plan_back(command.count, command.on), step.today),))
+
+
+def _days(step: Step, day: date, command: Command) -> list[YardDay]:
+    days = yard_days(step.calendar, step.log, step.units, day, step.person.name)
+    return [yard_day for yard_day in days if command.yard in (None, yard_day.yard)]
+
+
+def _next(step: Step, day: date, command: Command) -> Check | None:
+    ahead = visits.coming(step.calendar, day + timedelta(days=1), day + _FAR)
+    real = (c for c in ahead if c.follows is None and c.kind is not CheckKind.TAKE)
+    return next((check for check in real if _wanted(check, command)), None)
+
+
+def _wanted(check: Check, command: Command) -> bool:
+    return command.yard in (None, check.place.yard)
+
+
+def _noted_today(step: Step) -> list[str]:
+    """What other people of the crew noted of today, so that nobody does it twice."""
+    today = [e for e in standing(step.log) if e.on == step.today and e.person != step.person.name]
+    people = dict.fromkeys(entry.person for entry in today)
+    return [
+        noted_by_another(
+            who,
+            [finding_of(entry) for entry in today if entry.person == who],
+            step.today,
+            step.units,
+        )
+        for who in people
+    ]
+
+
+def _with_line(answer: Message, lines: list[str]) -> Message:
+    return replace(answer, parts=("\n".join([answer.text, *lines]), *answer.parts[1:]))

@@ -1,0 +1,164 @@
+"""The desk: every message in goes over it, once, in one transaction."""
+
+import logging
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from sqlalchemy import Engine
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import MessageIn
+from bot.desk.cautioning import caution_if_due
+from bot.desk.newcomers import Arrival, arrive
+from bot.desk.people import others
+from bot.desk.respond import respond
+from bot.desk.set_up import first_morning
+from bot.desk.step import Step
+from bot.desk.talk import load_talk, save_talk
+from bot.post import inbox
+from bot.post.addresses import alive
+from bot.post.inbox import InboxState
+from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.tables import InboxRow
+from bot.reading.result import CommandName
+from bot.wording import crew as words
+from bot.wording.help import went_wrong
+from bot.wording.message import Message
+from scheduling.records.addresses import find_person
+from scheduling.records.engine import writing
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.invites import InviteError
+from scheduling.records.people import Person
+
+log = logging.getLogger(__name__)
+
+ANSWER_USEFUL = timedelta(days=1)
+"""An answer that could not be delivered for this long is of no use any more."""
+
+
+class Desk:
+    """Takes messages in, and puts their answers into the outbox.
+
+    Args:
+        engine: the database.
+        zone: the time zone a new crew starts with, until its owner says otherwise.
+        invite_link: makes a link of an invite code, where a channel has links.
+
+    """
+
+    def __init__(
+        self,
+        engine: Engine,
+        zone: str = "UTC",
+        invite_link: Callable[[str], str | None] = lambda _code: None,
+    ) -> None:
+        self._engine = engine
+        self._zone = zone
+        self._invite_link = invite_link
+
+    def receive(self, message: MessageIn, now: datetime) -> None:
+        """Store a message, then work through it; the same message again does nothing."""
+        with writing(self._engine) as session:
+            stored = inbox.accept(session, message, now)
+            alive(session, message.channel, message.address)
+        if stored is not None:
+            self.work(stored, now)
+
+    def catch_up(self, now: datetime) -> None:
+        """Work through messages that were stored when the program was stopped."""
+        with writing(self._engine) as session:
+            waiting = inbox.waiting(session)
+        for stored in waiting:
+            self.work(stored, now)
+
+    def work(self, stored: int, now: datetime) -> None:
+        """Work through one stored message; if that fails nothing of it is kept but its text."""
+        try:
+            with writing(self._engine) as session:
+                row = session.get_one(InboxRow, stored)
+                if row.state == InboxState.WAITING:
+                    row.state = InboxState.DONE
+                    self._converse(session, inbox.message(row), now)
+        except Exception:
+            log.exception("message %s could not be worked through", stored)
+            self._apologize(stored, now)
+
+    def _converse(self, session: Session, message: MessageIn, now: datetime) -> None:
+        person = find_person(session, message.channel, message.address)
+        if person is None:
+            self._greet(session, message, now)
+        else:
+            step = self._step(session, person, message, now)
+            self._answer(step, respond(step))
+
+    def _step(self, session: Session, person: Person, message: MessageIn, now: datetime) -> Step:
+        return Step(
+            session=session,
+            records=CrewRecords(session, person.crew_id),
+            person=person,
+            message=message,
+            now=now,
+            talk=load_talk(session, person.id),
+            invite_link=self._invite_link,
+        )
+
+    def _answer(self, step: Step, answer: Message) -> None:
+        """Queue the answer, with what did not fit kept for "more"."""
+        _queue(step.session, step.message, answer, step.now, step.person.id)
+        save_talk(step.session, step.person.id, replace(step.talk, more=answer.parts[1:]))
+        caution_if_due(step.session, step.person, _sender(step.message, step.person.id), step.now)
+
+    def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
+        try:
+            arrival = arrive(session, message, self._zone, now)
+        except InviteError:
+            _queue(session, message, Message((words.code_refused(),)), now)
+            return
+        if arrival is None:
+            _queue(session, message, Message((words.welcome(),)), now)
+            return
+        step = self._step(session, arrival.person, message, now)
+        first_morning(arrival.person, step)
+        self._answer(step, self._first_words(step, arrival))
+
+    def _first_words(self, step: Step, arrival: Arrival) -> Message:
+        if arrival.command.name is CommandName.JOIN:
+            _tell_others(step)
+            return Message((words.joined(step.person.name, others(step), list(step.units)),))
+        if arrival.command.name is CommandName.BEGIN:
+            return Message((words.begun(step.person.name),))
+        return respond(step)
+
+    def _apologize(self, stored: int, now: datetime) -> None:
+        with writing(self._engine) as session:
+            row = session.get_one(InboxRow, stored)
+            row.state = InboxState.FAILED
+            _queue(session, inbox.message(row), Message((went_wrong(),)), now)
+
+
+def _queue(
+    session: Session,
+    message: MessageIn,
+    answer: Message,
+    now: datetime,
+    person_id: int | None = None,
+) -> None:
+    key = f"answer:{message.channel}:{message.id}"
+    to, letter = _sender(message, person_id), answer.letter(message.address)
+    plan(session, key, Purpose.ANSWER, to, letter, now, now + ANSWER_USEFUL)
+
+
+def _sender(message: MessageIn, person_id: int | None) -> Recipient:
+    return Recipient(message.channel, message.address, person_id)
+
+
+def _tell_others(step: Step) -> None:
+    """Let the others of the crew know that somebody joined."""
+    news = Message((words.partner_joined(step.person.name),))
+    for other in step.records.people():
+        reached = step.records.addresses(other.id)
+        if other.id != step.person.id and reached and not other.stopped:
+            to = Recipient(reached[0].channel, reached[0].address, other.id)
+            key = f"joined:{step.person.id}:{other.id}"
+            plan(step.session, key, Purpose.NEWS, to, news.letter(to.address), step.now)

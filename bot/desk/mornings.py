@@ -1,0 +1,34 @@
+"""A person's morning message, worked out from the log."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from bot.desk.day_view import yard_days
+from bot.wording import morning as words
+from bot.wording.groups import YardDay
+from bot.wording.message import Message
+from scheduling.checks.calendar import work_out
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.people import Person
+
+
+@dataclass(frozen=True)
+class Morning:
+    """A person's morning: the yards of the crew that day, and the message, if there is one."""
+
+    yards: tuple[YardDay, ...]
+    message: Message | None
+
+
+def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
+    """Work out a person's morning on a local date; nothing is changed.
+
+    A day with nothing due has no message, unless the person asked for a daily word.
+    """
+    log = records.entries()
+    units = {yard.name: records.units(yard.name) for yard in records.yards()}
+    days = yard_days(work_out(log), log, units, day, person.name)
+    message = words.morning(days, day)
+    if message is None and person.daily_word:
+        message = words.due(days, day)
+    return Morning(days, message)

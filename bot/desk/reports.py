@@ -1,0 +1,107 @@
+"""Findings from the field: recorded, and answered with what happens next."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bot.desk.corrections import finding_of, replaced_by, said_by_message, take_back
+from bot.desk.step import Step
+from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
+from bot.wording.answers import answered, noted_by_another, undone
+from bot.wording.crew import only_watching
+from bot.wording.help import nothing_to_undo
+from bot.wording.message import Message
+from bot.wording.questions import ask
+from scheduling.checks.check import Check
+from scheduling.entries import EntryKind, standing
+from scheduling.records.tables import Role
+
+
+def report(step: Step, reading: Reading) -> Message:
+    """Record what was understood and ask about the rest."""
+    if step.person.role is Role.WATCHER and reading.findings:
+        return Message((only_watching(),))
+    before = all_checks(step)
+    taken = _take_back(step, reading)
+    others = _noted_by_others(step, reading.findings)
+    step.append([step.entry(finding) for finding in reading.findings])
+    _remember(step, reading)
+    answer = answered(
+        reading.findings,
+        all_checks(step),
+        [ask(question) for question in reading.questions],
+        step.today,
+        step.units,
+        corrects=bool(taken),
+        moved=moved_checks(before, all_checks(step)) if _speaks_of_weather(reading) else None,
+    )
+    if taken and not reading.findings:
+        return _with_lines(Message((_undone(step, taken),)), [answer.text] if answer.text else [])
+    return _with_lines(answer, others)
+
+
+def undo(step: Step, _command: Command) -> Message:
+    """Strike what the person's newest message recorded."""
+    taken = take_back(step, step.records.last_said(step.person.id))
+    return Message((_undone(step, taken) if taken else nothing_to_undo(),))
+
+
+def all_checks(step: Step) -> list[Check]:
+    """Every check and rest of the crew."""
+    return [check for checks in step.calendar.checks.values() for check in checks]
+
+
+def _speaks_of_weather(reading: Reading) -> bool:
+    kinds = {finding.kind for finding in reading.findings}
+    return kinds == {EntryKind.WEATHER_SEEN}
+
+
+def moved_checks(before: Sequence[Check], after: Sequence[Check]) -> list[Check]:
+    """Checks that are best done on another day than before."""
+    known = {(check.place, check.kind): check.best for check in before}
+    return [
+        c for c in after if c.follows is None and known.get((c.place, c.kind), c.best) != c.best
+    ]
+
+
+def _undone(step: Step, taken: list[Finding]) -> str:
+    return undone(taken, all_checks(step), step.today, step.units)
+
+
+def _take_back(step: Step, reading: Reading) -> list[Finding]:
+    """Strike what this message corrects; gives what that had said."""
+    taken = list(replaced_by(step, reading.findings)) if reading.corrects else []
+    if step.message.corrects is not None:
+        taken += said_by_message(step, step.message.corrects)
+    return take_back(step, dict.fromkeys(taken))
+
+
+def _noted_by_others(step: Step, findings: tuple[Finding, ...]) -> list[str]:
+    """What others noted of the same places on the same day, so that nobody looks twice."""
+    about = {(finding.place, finding.on) for finding in findings}
+    said: dict[str, list[Finding]] = {}
+    for entry in standing(step.log):
+        if (entry.place, entry.on) in about and entry.person != step.person.name:
+            said.setdefault(entry.person, []).append(finding_of(entry))
+    return [noted_by_another(who, what, step.today, step.units) for who, what in said.items()]
+
+
+def _remember(step: Step, reading: Reading) -> None:
+    """Keep for the next message what "same" and a yard's bare name refer to."""
+    # Of a text that was noted in part, reading the whole once more would note that part twice.
+    whole = not reading.findings and any(_yard_missing(q) for q in reading.questions)
+    step.talk = replace(step.talk, unanswered=step.message.text if whole else "", more=())
+    if reading.findings:
+        last = reading.findings[-1]
+        same = (f for f in reading.findings if (f.kind, f.value) == (last.kind, last.value))
+        step.talk = step.talk.having_said(last, tuple(f.place for f in same))
+
+
+def _yard_missing(question: Question) -> bool:
+    return question.kind is QuestionKind.WHICH_YARD
+
+
+def _with_lines(answer: Message, lines: list[str]) -> Message:
+    if not lines:
+        return answer
+    first, *rest = answer.parts
+    return Message(("\n".join([first, *lines]), *rest), answer.buttons)

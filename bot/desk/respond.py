@@ -1,0 +1,86 @@
+"""From a message's text to its answer: which way a text goes."""
+
+from collections.abc import Callable, Mapping
+
+from bot.desk import asking, people, set_up
+from bot.desk.reports import report, undo
+from bot.desk.situation import situation_of
+from bot.desk.step import Step
+from bot.reading.reader import read
+from bot.reading.result import Command, CommandName, Reading
+from bot.wording import help as help_texts
+from bot.wording.cautions import cautions
+from bot.wording.message import Message
+
+
+def respond(step: Step) -> Message:
+    """Read the step's text, do what it says, and answer."""
+    text = step.message.text.strip()
+    if not text:
+        return Message((help_texts.text_only(),))
+    if len(text) > help_texts.LONGEST_TEXT:
+        return Message((help_texts.too_long(),))
+    return _act(step, read(text, situation_of(step)))
+
+
+def _act(step: Step, reading: Reading) -> Message:
+    if reading.yard is not None:
+        step.turn_to(reading.yard)
+    command = reading.command or _only_a_yard(reading)
+    if command is None or reading.findings:
+        return report(step, reading)
+    if command.name is CommandName.YARD and step.talk.unanswered:
+        return _answered_with_yard(step, command)
+    return COMMANDS[command.name](step, command)
+
+
+def _only_a_yard(reading: Reading) -> Command | None:
+    """A yard's name alone turns the talk there."""
+    if reading.yard is None or reading.findings or reading.questions:
+        return None
+    return Command(CommandName.YARD, yard=reading.yard)
+
+
+def _answered_with_yard(step: Step, command: Command) -> Message:
+    """A yard's name alone answers the question which yard was meant."""
+    asked = step.talk.unanswered
+    turned = set_up.yard(step, command)
+    reading = read(asked, situation_of(step))
+    return report(step, reading) if reading.findings else turned
+
+
+def _help(_step: Step, _command: Command) -> Message:
+    return Message((help_texts.help_words(),))
+
+
+def _cautions(_step: Step, _command: Command) -> Message:
+    return Message((cautions(),))
+
+
+COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
+    CommandName.DUE: asking.due,
+    CommandName.TOMORROW: asking.tomorrow,
+    CommandName.WEEK: asking.week,
+    CommandName.MORE: asking.more,
+    CommandName.QUEENS: asking.queens,
+    CommandName.FAILING: asking.failing,
+    CommandName.HISTORY: asking.history,
+    CommandName.PLAN: asking.plan_queens,
+    CommandName.UNDO: undo,
+    CommandName.HELP: _help,
+    CommandName.CAUTIONS: _cautions,
+    CommandName.STOP: people.stop,
+    CommandName.START: people.start,
+    CommandName.BEGIN: people.already_in,
+    CommandName.JOIN: people.already_in,
+    CommandName.INVITE: people.invite,
+    CommandName.CREW: people.crew,
+    CommandName.YARD: set_up.yard,
+    CommandName.YARDS: set_up.yards,
+    CommandName.BOXES: set_up.boxes,
+    CommandName.MORNING: set_up.morning,
+    CommandName.ZONE: set_up.zone,
+    CommandName.LOCATION: set_up.location,
+    CommandName.FEEDER: set_up.feeder,
+}
+"""What answers each command; a test holds that none is without."""

@@ -1,0 +1,109 @@
+"""What one step of a conversation works with."""
+
+import uuid
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
+from functools import cached_property
+
+from sqlalchemy.orm import Session
+
+from bot.bell.wall_time import local_day
+from bot.channels.channel import MessageIn
+from bot.desk.talk import Talk
+from bot.reading.result import Finding
+from scheduling.checks.calendar import Calendar, work_out
+from scheduling.entries import Entry, EntryKind
+from scheduling.places import UnitName
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.people import Person
+from scheduling.values import Struck
+
+
+@dataclass
+class Step:
+    """One message of one person of a crew, and the transaction it is worked through in.
+
+    ``talk`` is what the conversation has come to; it is written back when the step ends.
+    """
+
+    session: Session
+    records: CrewRecords
+    person: Person
+    message: MessageIn
+    now: datetime
+    talk: Talk
+    invite_link: Callable[[str], str | None]
+    """Makes a link of an invite code, on channels that know links."""
+    _log: tuple[Entry, ...] | None = field(default=None, repr=False)
+    _calendar: Calendar | None = field(default=None, repr=False)
+
+    @cached_property
+    def today(self) -> date:
+        """The person's local date."""
+        return local_day(self.now, self.person.zone)
+
+    @cached_property
+    def current_yard(self) -> str | None:
+        """The yard the talk is in; a talk of another day may have been in another yard."""
+        return self.person.yard if self.talk.yard_on == self.today else None
+
+    @property
+    def units(self) -> Mapping[str, Sequence[UnitName]]:
+        """The units of each yard of the crew, by the yard's name."""
+        return {yard.name: self.records.units(yard.name) for yard in self.records.yards()}
+
+    @property
+    def log(self) -> tuple[Entry, ...]:
+        """The crew's whole log, strikes and struck entries included."""
+        if self._log is None:
+            self._log = self.records.entries()
+        return self._log
+
+    @property
+    def calendar(self) -> Calendar:
+        """The crew's calendar, worked out anew after every change."""
+        if self._calendar is None:
+            self._calendar = work_out(self.log)
+        return self._calendar
+
+    def turn_to(self, yard: str) -> None:
+        """From here on the talk is about this yard."""
+        self.person = self.records.update_person(self.person.id, yard=yard)
+        self.talk = self.talk.at_yard(self.today)
+        self.__dict__.pop("current_yard", None)
+
+    def append(self, entries: Iterable[Entry]) -> None:
+        """Add to the log; what was worked out before no longer holds."""
+        self.records.append(entries)
+        self._log = self._calendar = None
+
+    def entry(self, finding: Finding) -> Entry:
+        """A finding as an entry by this person, from this message.
+
+        "Today" is the date at the unit's yard, which may not be the date where the person is.
+        """
+        on = finding.on
+        if on == self.today:
+            on = local_day(self.now, self.records.yard(finding.place.yard).zone)
+        return self._entry(replace(finding, on=on))
+
+    def strike(self, entry: Entry) -> Entry:
+        """The entry that strikes another."""
+        taken_back = Finding(entry.place, EntryKind.STRIKE, Struck(entry.uid), entry.on)
+        return self._entry(taken_back)
+
+    def _entry(self, said: Finding) -> Entry:
+        return Entry(
+            uid=uuid.uuid4().hex,
+            place=said.place,
+            kind=said.kind,
+            value=said.value,
+            on=said.on,
+            recorded_at=self.now,
+            person=self.person.name,
+            channel=self.message.channel,
+            # An edited message stands in the log under the id of the message it corrects.
+            message=self.message.corrects or self.message.id,
+            note=said.note,
+        )

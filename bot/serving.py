@@ -1,0 +1,91 @@
+"""The running program: every configured channel, the desk, the post and the bell."""
+
+import asyncio
+import logging
+import signal
+from collections.abc import Mapping
+from datetime import UTC, datetime
+
+from sqlalchemy import Engine
+
+from bot.bell.bell import Bell
+from bot.channels.channel import Channel
+from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
+from bot.desk.desk import Desk
+from bot.post.office import Office
+from bot.settings import Settings
+from bot.wording.menu import MENU
+
+log = logging.getLogger(__name__)
+
+
+class NothingToServeError(Exception):
+    """No channel is configured; the message says which setting is missing."""
+
+
+def channels_of(settings: Settings) -> Mapping[str, Channel]:
+    """The channels that are configured, by name.
+
+    Raises:
+        NothingToServeError: none is.
+
+    """
+    if settings.telegram_token is None:
+        raise NothingToServeError(
+            "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token"
+        )
+    token = settings.telegram_token.get_secret_value()
+    telegram = TelegramChannel(token, settings.telegram_url, commands=MENU)
+    return {telegram.name: telegram}
+
+
+async def serve(engine: Engine, channels: Mapping[str, Channel], zone: str) -> None:
+    """Run until SIGTERM or SIGINT, then finish the message in hand.
+
+    Raises:
+        ChannelBroken: a channel can never work (its token is refused).
+
+    """
+    office, desk = _office(engine, channels, zone)
+    await asyncio.to_thread(desk.catch_up, _now())
+    bell = Bell(engine, office, _now)
+    bell.start()
+    listening = [asyncio.create_task(c.listen(office.receive)) for c in channels.values()]
+    try:
+        await _until_stopped(listening)
+    finally:
+        bell.stop()
+        for task in listening:
+            task.cancel()
+        await asyncio.gather(*listening, return_exceptions=True)
+        await office.finish()
+        for channel in channels.values():
+            await channel.close()
+
+
+def _office(engine: Engine, channels: Mapping[str, Channel], zone: str) -> tuple[Office, Desk]:
+    telegram = channels.get(CHANNEL_NAME)
+
+    def link(code: str) -> str | None:
+        return telegram.invite_link(code) if isinstance(telegram, TelegramChannel) else None
+
+    desk = Desk(engine, zone, link)
+    return Office(engine, desk, channels, _now), desk
+
+
+async def _until_stopped(listening: list[asyncio.Task[None]]) -> None:
+    """Wait for a signal to stop, or for a channel to break."""
+    stop = asyncio.Event()
+    loop = asyncio.get_running_loop()
+    for each in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(each, stop.set)
+    waiting = asyncio.create_task(stop.wait())
+    done, _ = await asyncio.wait([waiting, *listening], return_when=asyncio.FIRST_COMPLETED)
+    waiting.cancel()
+    log.info("stopping")
+    for task in done - {waiting}:
+        task.result()
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)

@@ -1,0 +1,41 @@
+"""A graft planned back from the day its queens are wanted."""
+
+from datetime import date
+
+from bot.wording.days import day_words, full_day
+from bot.wording.plain_letters import to_gsm7
+from bot.wording.quantities import counted, percent
+from scheduling.trade.batches import GraftPlan
+
+
+def graft_plan(plan: GraftPlan, today: date) -> str:
+    """When to begin what, how much of it, and how sure the number is."""
+    low, high = plan.laying_range
+    lines = [
+        f"{counted(plan.wanted, 'laying queen', 'laying queens')} by {full_day(plan.wanted_on)}:",
+        f"Graft {plan.larvae} larvae {_when(plan.graft_on, today)}",
+        f"Drone eggs by {_when(plan.drones.best, today)}, starter {full_day(plan.starter_on)}",
+        f"Make up {counted(plan.units, 'unit', 'units')} {full_day(plan.make_up_on)}, "
+        f"cells in {full_day(plan.place_on)}, look for eggs {full_day(plan.look_on)}",
+        f"Expect {low} to {high} laying; chance of {plan.wanted} or more "
+        f"{percent(plan.enough.usual)} ({percent(plan.enough.low)} in a bad spell).",
+        *_too_late(plan, today),
+    ]
+    return to_gsm7("\n".join(lines))
+
+
+def no_such_plan() -> str:
+    """Refuse a plan without a number of queens or a day to come."""
+    return "Say how many and by when, as in: plan 12 queens by 10 june"
+
+
+def _when(day: date, today: date) -> str:
+    return day_words(day, today) if day >= today else f"{full_day(day)} (past)"
+
+
+def _too_late(plan: GraftPlan, today: date) -> list[str]:
+    late = (today - plan.graft_on).days
+    if late <= 0:
+        return []
+    days = counted(late, "day", "days")
+    return [f"That graft is {days} too late: graft today for queens {days} later, or place cells."]

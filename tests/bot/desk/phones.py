@@ -1,0 +1,95 @@
+"""Two phones and a real SQLite file: what people write, and what their phones show."""
+
+import asyncio
+import itertools
+from collections.abc import Callable
+from datetime import UTC, date, datetime, time
+from pathlib import Path
+
+from sqlalchemy import Engine
+
+from bot.bell.mornings import ring_mornings
+from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
+from bot.desk.desk import Desk
+from bot.post.sender import deliver_all
+from scheduling.records.addresses import find_person
+from scheduling.records.engine import open_engine, reading
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.migrate import migrate
+
+DAY = date(2027, 5, 12)
+
+
+class Phones:
+    """Everybody's phone on one channel, and the day it is for all of them.
+
+    The channel accepts every letter at once; ``failing`` makes it answer otherwise.
+    """
+
+    name = "phone"
+
+    def __init__(self, folder: Path, on: date = DAY) -> None:
+        self.engine: Engine = open_engine(f"sqlite:///{folder / 'yardbell.sqlite'}")
+        migrate(self.engine)
+        self.now = datetime.combine(on, time(12), tzinfo=UTC)
+        self.shown: list[Letter] = []
+        self.failing: Callable[[Letter], SendOutcome | None] = lambda _letter: None
+        self._desk = Desk(self.engine, "UTC")
+        self._ids = itertools.count(1)
+
+    def say(
+        self, who: str, text: str, *, id: str | None = None, corrects: str | None = None
+    ) -> str:  # noqa: A002
+        """What ``who`` is answered, all letters one under the other."""
+        before = len(self.shown)
+        key = id or str(next(self._ids))
+        message = MessageIn(self.name, who, key, text, self.now, who, corrects)
+        self._desk.receive(message, self.now)
+        self.deliver()
+        return "\n".join(letter.text for letter in self.shown[before:] if letter.address == who)
+
+    def each(self, who: str, *texts: str) -> list[str]:
+        """Answers to several messages, one after the other."""
+        return [self.say(who, text) for text in texts]
+
+    def on(self, day: date, hour: int = 12) -> "Phones":
+        """Go on to another day."""
+        self.now = datetime.combine(day, time(hour), tzinfo=UTC)
+        return self
+
+    def ring(self) -> list[Letter]:
+        """The mornings that this tick brings."""
+        before = len(self.shown)
+        ring_mornings(self.engine, self.now)
+        self.deliver()
+        return self.shown[before:]
+
+    def deliver(self) -> None:
+        """Send what waits."""
+        asyncio.run(deliver_all(self.engine, {self.name: self}, lambda: self.now))
+
+    def log(self, who: str) -> list[tuple[str, str]]:
+        """The crew's log as (place, kind), in the order it was written."""
+        with reading(self.engine) as session:
+            person = find_person(session, self.name, who)
+            assert person is not None
+            entries = CrewRecords(session, person.crew_id).entries()
+        return [(str(entry.place), str(entry.kind)) for entry in entries]
+
+    async def listen(self, receive: object) -> None:
+        """Nothing comes in by itself."""
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        """Show the letter, unless the test makes it fail."""
+        outcome = self.failing(letter)
+        if outcome is None or outcome.result is SendResult.SENT:
+            self.shown.append(letter)
+        return outcome or SendOutcome(SendResult.SENT)
+
+    async def close(self) -> None:
+        """Nothing to let go of."""
+
+
+def river_of_three(phones: Phones, who: str = "Ada") -> None:
+    """A crew of one with a yard River, boxes 1 to 6 of three units, past its first caution."""
+    phones.each(who, "new yard River", "boxes 1-6 of 3")
