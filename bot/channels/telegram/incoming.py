@@ -42,7 +42,7 @@ def _private(chat: Chat) -> bool:
 
 
 def _written(message: Message) -> MessageIn | None:
-    text = _words(message)
+    text = _words(message) or _typed_position(message)
     if text is None and message.effective_attachment is None:
         return None
     return MessageIn(
@@ -89,6 +89,13 @@ def _tapped(query: CallbackQuery, now: datetime) -> MessageIn | None:
 def _words(message: Message) -> str | None:
     """Take the text, or the line under a picture: "4b eggs" may stand under a photo of them."""
     return message.text if message.text is not None else message.caption
+
+
+def _typed_position(message: Message) -> str | None:
+    """Say a shared position as it would be typed: it is how a phone tells where a yard is."""
+    if message.location is None:
+        return None
+    return f"location {message.location.latitude:.5f}, {message.location.longitude:.5f}"
 
 
 def _name(user: User | None) -> str:

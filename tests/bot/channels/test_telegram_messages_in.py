@@ -122,9 +122,8 @@ def test_a_text_over_the_carrier_s_length_is_handed_on_whole(api: BotApiStandin)
                      "height": 1, "is_animated": False, "is_video": False}},
         {"photo": [{"file_id": "a", "file_unique_id": "b", "width": 1, "height": 1}]},
         {"voice": {"file_id": "a", "file_unique_id": "b", "duration": 3}},
-        {"location": {"latitude": 1.5, "longitude": 2.5}},
     ],
-    ids=["sticker", "photo", "voice", "location"],
+    ids=["sticker", "photo", "voice"],
 )  # fmt: skip
 def test_what_has_no_words_comes_empty_so_that_it_can_be_answered(
     api: BotApiStandin, content: dict[str, object]
@@ -139,6 +138,12 @@ def test_the_line_under_a_photo_is_read(api: BotApiStandin) -> None:
     assert [message.text for message in hear(api.url, 1)] == ["4b spotty"]
 
 
+def test_a_shared_position_stands_for_what_would_be_typed(api: BotApiStandin) -> None:
+    api.push_content(ADA, {"location": {"latitude": -35.123456, "longitude": 149.5}})
+    (message,) = hear(api.url, 1)
+    assert message.text == "location -35.12346, 149.50000"
+
+
 def test_notices_groups_and_moving_positions_are_passed_over(api: BotApiStandin) -> None:
     live = {"location": {"latitude": 1.5, "longitude": 2.5, "live_period": 900}}
     api.push_content(ADA, {"message_auto_delete_timer_changed": {"message_auto_delete_time": 60}})
@@ -148,7 +153,10 @@ def test_notices_groups_and_moving_positions_are_passed_over(api: BotApiStandin)
     position = api.push_content(ADA, live)
     api.push_edit_content(position, live)
     api.push_text(ADA, "4c eggs")
-    assert [message.text for message in hear(api.url, 2)] == ["", "4c eggs"]
+    assert [message.text for message in hear(api.url, 2)] == [
+        "location 1.50000, 2.50000",
+        "4c eggs",
+    ]
 
 
 def test_an_update_that_cannot_be_read_holds_nobody_up(api: BotApiStandin) -> None:
