@@ -15,7 +15,6 @@ from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import open_engine, reading
 from scheduling.records.gateway import CrewRecords
-from scheduling.records.migrate import migrate
 
 DAY = date(2027, 5, 12)
 
@@ -30,7 +29,6 @@ class Phones:
 
     def __init__(self, folder: Path, on: date = DAY) -> None:
         self.engine: Engine = open_engine(f"sqlite:///{folder / 'yardbell.sqlite'}")
-        migrate(self.engine)
         self.now = datetime.combine(on, time(12), tzinfo=UTC)
         self.shown: list[Letter] = []
         self.failing: Callable[[Letter], SendOutcome | None] = lambda _letter: None
@@ -38,12 +36,12 @@ class Phones:
         self._ids = itertools.count(1)
 
     def say(
-        self, who: str, text: str, *, id: str | None = None, corrects: str | None = None
-    ) -> str:  # noqa: A002
+        self, who: str, text: str, *, key: str | None = None, corrects: str | None = None
+    ) -> str:
         """What ``who`` is answered, all letters one under the other."""
         before = len(self.shown)
-        key = id or str(next(self._ids))
-        message = MessageIn(self.name, who, key, text, self.now, who, corrects)
+        sent_as = key or str(next(self._ids))
+        message = MessageIn(self.name, who, sent_as, text, self.now, who, corrects)
         self._desk.receive(message, self.now)
         self.deliver()
         return "\n".join(letter.text for letter in self.shown[before:] if letter.address == who)

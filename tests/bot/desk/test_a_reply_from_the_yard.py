@@ -52,37 +52,37 @@ def test_undo_of_an_oops_puts_the_first_word_back(yard: Phones) -> None:
 
 
 def test_an_edited_message_corrects_and_is_not_a_second_reply(yard: Phones) -> None:
-    yard.say("Ada", "1a egs, 1b eggs", id="m1")
+    yard.say("Ada", "1a egs, 1b eggs", key="m1")
 
-    answer = yard.say("Ada", "1a eggs, 1b no eggs", id="m1:edit", corrects="m1")
+    answer = yard.say("Ada", "1a eggs, 1b no eggs", key="m1:edit", corrects="m1")
 
     assert "Corrected: 1a eggs; 1b no eggs" in answer
     assert "no eggs" in yard.say("Ada", "1b")
 
 
 def test_an_edit_edited_again_leaves_only_the_last_word(yard: Phones) -> None:
-    yard.say("Ada", "1a eggs", id="m1")
-    yard.say("Ada", "1a no eggs", id="m1:edit1", corrects="m1")
-    yard.say("Ada", "1b eggs", id="m1:edit2", corrects="m1")
+    yard.say("Ada", "1a eggs", key="m1")
+    yard.say("Ada", "1a no eggs", key="m1:edit1", corrects="m1")
+    yard.say("Ada", "1b eggs", key="m1:edit2", corrects="m1")
 
     assert "nothing noted yet" not in yard.say("Ada", "1b")
     assert "cell in" in yard.say("Ada", "1a")
 
 
 def test_an_edit_that_is_not_understood_takes_the_old_words_back(yard: Phones) -> None:
-    yard.say("Ada", "1a eggs", id="m1")
+    yard.say("Ada", "1a eggs", key="m1")
 
-    answer = yard.say("Ada", "9z eggs", id="m1:edit", corrects="m1")
+    answer = yard.say("Ada", "9z eggs", key="m1:edit", corrects="m1")
 
     assert "Undone: 1a eggs" in answer
     assert "cell in" in yard.say("Ada", "1a")
 
 
 def test_the_same_message_twice_is_one_entry_and_one_answer(yard: Phones) -> None:
-    first = yard.say("Ada", "1a eggs", id="m1")
+    first = yard.say("Ada", "1a eggs", key="m1")
 
     assert first
-    assert yard.say("Ada", "1a eggs", id="m1") == ""
+    assert yard.say("Ada", "1a eggs", key="m1") == ""
     assert yard.log("Ada").count(("River 1a", "eggs")) == 1
 
 
