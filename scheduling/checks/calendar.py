@@ -10,6 +10,8 @@ from scheduling.checks.check import Check
 from scheduling.checks.unit import checks_for_unit
 from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import Place, UnitName
+from scheduling.trade import table
+from scheduling.trade.window import days_after
 from scheduling.units import UnitState, fold
 from scheduling.units.rounds import graft_day
 from scheduling.values import CellAge, DayWeather, Flying, VirginAge
@@ -101,12 +103,21 @@ def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
 def _batches(
     by_place: Mapping[Place, list[Entry]], log: list[Entry]
 ) -> dict[Place, tuple[Check, ...]]:
-    placed = frozenset(graft_day(entry) for entry in log if entry.kind is EntryKind.CELL_PLACED)
+    cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
+    placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
     return {
         place: checks_for_batch(place, told, placed)
         for place, told in by_place.items()
         if place.unit is None and any(entry.kind is EntryKind.GRAFTED for entry in told)
     }
+
+
+def _possible_grafts(cell: Entry) -> tuple[date, ...]:
+    """Give the graft day of a cell placed, or every one it may have where its age was not told."""
+    if cell.value is not None:
+        return (graft_day(cell),)
+    ages = range(int(table.RIPE_CELL_AGE.low), int(table.RIPE_CELL_AGE.high) + 1)
+    return tuple(days_after(cell.on, -age) for age in ages)
 
 
 def _only_place(kind: EntryKind, on: date) -> Place:

@@ -5,6 +5,8 @@ http://dave-cushman.net/bee/graftingtimesheet.html); from day 6 to 9 the pupa ha
 ("Elevage express", https://mathieua.fr/elevage-express.html).
 """
 
+import pytest
+
 from scheduling.checks.check import Cause, CheckKind
 from scheduling.checks.lapse import last_useful
 from scheduling.entries import EntryKind
@@ -31,6 +33,21 @@ def test_ripe_after_ten_days() -> None:
 def test_placed_cells_of_that_graft_end_the_batch() -> None:
     from_it = batch().on(11, EntryKind.CELL_PLACED, CellAge(10), at=unit("4a"))
     assert from_it.checks(BATCH) == ()
+
+
+@pytest.mark.parametrize("placed", [10, 11, 12])
+def test_ripe_cells_whose_age_was_not_told_end_it_too(placed: int) -> None:
+    assert batch().on(placed, EntryKind.CELL_PLACED, at=unit("4a")).checks(BATCH) == ()
+
+
+def test_cells_without_an_age_before_it_is_ripe_are_not_from_it() -> None:
+    story = batch().on(8, EntryKind.CELL_PLACED, at=unit("4a"))
+    assert story.days(CheckKind.CELLS_RIPE) == (10, 11, 12)
+
+
+def test_a_graft_told_of_the_yard_is_a_batch_too() -> None:
+    story = Story(Place(YARD)).on(1, EntryKind.GRAFTED)
+    assert story.days(CheckKind.CELLS_RIPE) == (10, 11, 12)
 
 
 def test_cells_of_another_graft_do_not() -> None:
