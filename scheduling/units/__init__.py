@@ -30,4 +30,6 @@ def _after(state: UnitState, entry: Entry) -> UnitState:
     changed = EFFECTS[entry.kind](state, entry)
     put_offs = without_answered(changed.put_offs, entry.kind)
     looked_on = entry.on if opened(entry.kind) else changed.looked_on
+    if put_offs == changed.put_offs and looked_on == changed.looked_on:
+        return changed
     return replace(changed, put_offs=put_offs, looked_on=looked_on)
