@@ -26,14 +26,15 @@ _FAR = timedelta(days=60)
 def due(step: Step, command: Command) -> Message:
     """What is due today, and what others have noted today."""
     days = _days(step, step.today, command)
-    answer = morning.due(days, step.today, _next(step, step.today, command))
+    answer = morning.due(days, step.today, _next(step, step.today, command), _room(step))
     return _with_line(answer, _noted_today(step))
 
 
 def tomorrow(step: Step, command: Command) -> Message:
     """What is due tomorrow if today's work is done."""
     day = step.today + timedelta(days=1)
-    return morning.tomorrow(_days(step, day, command), day, _next(step, day, command))
+    days = _days(step, day, command)
+    return morning.tomorrow(days, day, _next(step, day, command), _room(step))
 
 
 def week(step: Step, command: Command) -> Message:
@@ -45,7 +46,7 @@ def week(step: Step, command: Command) -> Message:
     for check in visits.coming(step.calendar, first, last):
         if check.best is not None and check.follows is None and _wanted(check, command):
             days[check.best].append(check)
-    return morning.week(days, step.units)
+    return morning.week(days, step.units, _room(step))
 
 
 def more(step: Step, _command: Command) -> Message:
@@ -94,6 +95,10 @@ def _next(step: Step, day: date, command: Command) -> Check | None:
     ahead = visits.coming(step.calendar, day + timedelta(days=1), day + _FAR)
     real = (c for c in ahead if c.follows is None and c.kind is not CheckKind.TAKE)
     return next((check for check in real if _wanted(check, command)), None)
+
+
+def _room(step: Step) -> int:
+    return morning.room_on(step.message.channel)
 
 
 def _wanted(check: Check, command: Command) -> bool:

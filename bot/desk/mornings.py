@@ -21,14 +21,16 @@ class Morning:
 
 
 def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
-    """Work out a person's morning on a local date; nothing is changed.
+    """Work out a person's morning on a local date, for their first channel; nothing is changed.
 
     A day with nothing due has no message, unless the person asked for a daily word.
     """
     log = records.entries()
     units = {yard.name: records.units(yard.name) for yard in records.yards()}
     days = yard_days(work_out(log), log, units, day, person.name)
-    message = words.morning(days, day)
+    reached = records.addresses(person.id)
+    most = words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
+    message = words.morning(days, day, most)
     if message is None and person.daily_word:
-        message = words.due(days, day)
+        message = words.due(days, day, most=most)
     return Morning(days, message)

@@ -22,6 +22,8 @@ class Detail(IntEnum):
     """One line for each thing to do; the reason only where all have the same."""
     BARE = 3
     """One line for each thing to do, no reasons."""
+    LEAST = 4
+    """The same, and of several ends of rest only the first."""
 
 
 @dataclass(frozen=True)
@@ -98,7 +100,7 @@ def groups(yard_day: YardDay, day: date, detail: Detail) -> list[Group]:
 
 
 def _why(check: Check, day: date, detail: Detail) -> str:
-    if detail is Detail.BARE or (detail is not Detail.FULL and check.kind in UPKEEP):
+    if detail >= Detail.BARE or (detail is not Detail.FULL and check.kind in UPKEEP):
         return ""
     return reason(check.why, day)
 

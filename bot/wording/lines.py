@@ -46,7 +46,7 @@ def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> li
     if not ends:
         return []
     places = tuple(dict.fromkeys(place for end in sorted(ends) for place in ends[end]))
-    if detail is Detail.BARE and len(ends) > 1:
+    if detail is Detail.LEAST and len(ends) > 1:
         return _named(yard_day.yard, "Leave alone", places, yard_day.units, _first_to(ends, day))
     return _rests_by_end(ends, yard_day, day)
 

@@ -14,54 +14,75 @@ from bot.wording.segments import segments
 from scheduling.checks.check import Check
 from scheduling.places import UnitName
 
-FEW_SEGMENTS, MOST_SEGMENTS = 2, 3
-"""A morning is kept to few segments by saying less; it never takes more than the most."""
+FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
+"""Room for a message: a short day's morning; the most by SMS, where each costs; by chat."""
 
 FEW_UNITS = 12
 """Up to this many units a morning never takes more than few segments."""
 
 
-def morning(yard_days: Iterable[YardDay], day: date) -> Message | None:
+def room_on(channel: str) -> int:
+    """How many segments a message may take on a channel."""
+    return SMS_SEGMENTS if channel == "sms" else CHAT_SEGMENTS
+
+
+def morning(yard_days: Iterable[YardDay], day: date, most: int = SMS_SEGMENTS) -> Message | None:
     """Say the day's work, late first; None when nothing is due.
 
     Yards with something late come first, otherwise in the order given. Reasons are left out one
-    step at a time when room is short; what still does not fit is given by ``more``.
+    step at a time when ``most`` segments are too few; what still does not fit comes on ``more``.
     """
     visited = _worth_a_visit(yard_days, day)
     if not visited:
         return None
     reply = example(visited, day)
     tail = f'Reply like "{reply}"\nMore: due' if reply else "More: due"
-    parts = _fitted(full_day(day), visited, day, tail)
+    limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else most
+    parts = _fitted(full_day(day), visited, day, tail, limit)
     return Message(parts, buttons(visited, day))
 
 
-def due(yard_days: Iterable[YardDay], day: date, coming: Check | None = None) -> Message:
+def due(
+    yard_days: Iterable[YardDay],
+    day: date,
+    coming: Check | None = None,
+    most: int = SMS_SEGMENTS,
+) -> Message:
     """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
     yards = tuple(yard_days)
     taken = [yard_day for yard_day in yards if yard_day.due and yard_day.taken_by is not None]
     visited = [*_worth_a_visit(yards, day), *taken]
     if not visited:
         return Message((to_gsm7(f"Nothing due today.{_next_words(coming, day)}"),))
-    return Message(_fitted(f"Due {full_day(day)}", visited, day, ""), buttons(visited, day))
+    parts = _fitted(f"Due {full_day(day)}", visited, day, "", most)
+    return Message(parts, buttons(visited, day))
 
 
-def tomorrow(yard_days: Iterable[YardDay], day: date, coming: Check | None = None) -> Message:
+def tomorrow(
+    yard_days: Iterable[YardDay],
+    day: date,
+    coming: Check | None = None,
+    most: int = SMS_SEGMENTS,
+) -> Message:
     """Answer ``tomorrow``; ``day`` is tomorrow's date."""
     visited = _worth_a_visit(yard_days, day)
     if not visited:
         return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming, day)}"),))
-    return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, ""))
+    return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, "", most))
 
 
-def week(days: Mapping[date, Sequence[Check]], yards: Mapping[str, Sequence[UnitName]]) -> Message:
+def week(
+    days: Mapping[date, Sequence[Check]],
+    yards: Mapping[str, Sequence[UnitName]],
+    most: int = SMS_SEGMENTS,
+) -> Message:
     """Answer ``week``: a line for each yard and day on which something is best done."""
     lines = [
         line for day in sorted(days) for line in _day_lines(day, days[day], yards) if days[day]
     ]
     if not lines:
         return Message(("Nothing due this week.",))
-    return Message(pages("This week", lines, "", MOST_SEGMENTS))
+    return Message(pages("This week", lines, "", most))
 
 
 def _day_lines(
@@ -85,9 +106,10 @@ def _worth_a_visit(yard_days: Iterable[YardDay], day: date) -> list[YardDay]:
     return sorted(visited, key=lambda each: not any(is_late(check, day) for check in each.due))
 
 
-def _fitted(title: str, visited: Sequence[YardDay], day: date, tail: str) -> tuple[str, ...]:
-    """Say as much as goes into the segments such a day may take, the rest by ``more``."""
-    limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else MOST_SEGMENTS
+def _fitted(
+    title: str, visited: Sequence[YardDay], day: date, tail: str, limit: int
+) -> tuple[str, ...]:
+    """Say as much as goes into ``limit`` segments, the rest by ``more``."""
     for detail in Detail:
         told = [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
         text = page(title, told, tail)
