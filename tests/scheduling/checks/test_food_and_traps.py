@@ -103,6 +103,12 @@ def test_without_a_look_near_it_is_the_last_day_before_the_rest() -> None:
     assert story.check(CheckKind.FEED).best == may(10)
 
 
+def test_a_look_three_days_off_is_not_waited_for() -> None:
+    story = Story().on(1, EntryKind.RAISING_OWN).on(9, EntryKind.FED)
+    assert story.check(CheckKind.LAYING).best == may(25)
+    assert story.check(CheckKind.FEED).best == may(22)
+
+
 def test_low_food_does_not_wait_for_the_end_of_a_rest() -> None:
     story = ripe_cell().on(5, EntryKind.EMERGED).on(7, EntryKind.STORES, Stores(0.25))
     assert story.check(CheckKind.FEED).best == may(8)

@@ -58,6 +58,13 @@ def test_a_unit_without_young_brood_for_two_weeks_gets_some_with_its_cell() -> N
     assert (why.cause, why.seen) == (Cause.NO_OPEN_BROOD, may(10))
 
 
+@pytest.mark.parametrize(("lost", "boosted"), [(14, False), (15, True)])
+def test_brood_is_given_from_the_fifteenth_day_on(lost: int, boosted: bool) -> None:
+    """The last eggs were given on the first; the cell goes in on the day after the loss."""
+    story = made_up().on(1, EntryKind.CELL_PLACED).on(lost, EntryKind.QUEEN_DEAD)
+    assert (CheckKind.BOOST in story.kinds()) == boosted
+
+
 def test_given_brood_it_needs_none() -> None:
     story = made_up().on(1, EntryKind.CELL_PLACED).on(16, EntryKind.QUEEN_DEAD)
     assert CheckKind.BOOST not in story.on(16, EntryKind.BROOD_ADDED).kinds()
