@@ -2,54 +2,24 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from enum import StrEnum
 from typing import Any
 
-from sqlalchemy import exists, or_, select, true, update
+from sqlalchemy import ColumnElement, case, exists, or_, select, true, update
 from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
+from bot.post.rules import (
+    LEASE,
+    OPEN,
+    REPEAT_WHEN_UNKNOWN,
+    UNASKED,
+    OutboxState,
+    Purpose,
+    back_off,
+)
 from bot.post.tables import OutboxRow
 
-
-class OutboxState(StrEnum):
-    """Where a message out stands; it never goes backwards from an ended state."""
-
-    PLANNED = "planned"
-    CLAIMED = "claimed"
-    SENT = "sent"
-    FAILED = "failed"
-    UNKNOWN = "unknown"
-    EXPIRED = "expired"
-
-
-OPEN = (OutboxState.PLANNED, OutboxState.CLAIMED)
-
-
-class Purpose(StrEnum):
-    """What a message out is for."""
-
-    MORNING = "morning"
-    ANSWER = "answer"
-    NEWS = "news"
-    """Something about the crew that the person did not ask for, as a partner who joined."""
-    CAUTION = "caution"
-
-
-REPEAT_WHEN_UNKNOWN = {
-    Purpose.MORNING: 1,
-    Purpose.ANSWER: 1,
-    Purpose.NEWS: 0,
-    Purpose.CAUTION: 1,
-}
-"""How often a message may be sent again when it is not known whether it arrived.
-
-A second copy of a morning or an answer costs a smile; a lost one may cost a queen.
-"""
-
-LEASE = timedelta(seconds=60)
-FIRST_WAIT = timedelta(seconds=2)
-LONGEST_WAIT = timedelta(minutes=10)
+__all__ = ["Claimed", "OutboxState", "Purpose", "Recipient", "claim", "mark", "plan", "withdraw"]
 
 
 @dataclass(frozen=True)
@@ -63,11 +33,12 @@ class Recipient:
 
 @dataclass(frozen=True)
 class Claimed:
-    """A message this worker may send until its lease ends."""
+    """A message this worker may send until its lease ends; ``attempt`` counts from 1."""
 
     id: int
     channel: str
     letter: Letter
+    attempt: int
 
 
 def plan(
@@ -93,6 +64,7 @@ def plan(
             buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
             state=OutboxState.PLANNED,
             attempts=0,
+            doubts=0,
             planned_at=now,
             next_try_at=now,
             useful_until=useful_until,
@@ -118,84 +90,109 @@ def claim(
     One at a time to an address keeps a person's answers in the order of their messages.
     """
     _expire(session, now)
+    _give_up(session, now)
+    to = true() if only_to is None else OutboxRow.address == only_to
+    found = (
+        select(OutboxRow)
+        .where(_may_go(now), OutboxRow.channel.in_(channels), to, ~_waits_behind())
+        .order_by(OutboxRow.id)
+        .limit(most)
+        .with_for_update(skip_locked=True)
+    )
+    return [_take(row, now) for row in session.scalars(found)]
+
+
+def withdraw(session: Session, person_id: int, now: datetime) -> None:
+    """End what waits for a person who wants no message that was not asked for."""
+    session.execute(
+        update(OutboxRow)
+        .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(UNASKED))
+        .where(OutboxRow.state == OutboxState.PLANNED)
+        .values(state=OutboxState.EXPIRED, ended_at=now)
+    )
+
+
+def _may_go(now: datetime) -> ColumnElement[bool]:
+    return or_(
+        (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.next_try_at <= now),
+        _ran_out(now),
+    )
+
+
+def _ran_out(now: datetime) -> ColumnElement[bool]:
+    """A claim whose worker was lost: its message may have arrived, or not."""
+    return (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= now)
+
+
+def _waits_behind() -> ColumnElement[bool]:
     earlier = aliased(OutboxRow)
-    waits_behind = exists().where(
+    return exists().where(
         earlier.channel == OutboxRow.channel,
         earlier.address == OutboxRow.address,
         earlier.state.in_(OPEN),
         earlier.id < OutboxRow.id,
     )
-    may_go = or_(
-        (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.next_try_at <= now),
-        (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= now),
-    )
-    to = true() if only_to is None else OutboxRow.address == only_to
-    found = (
-        select(OutboxRow)
-        .where(may_go, OutboxRow.channel.in_(channels), to, ~waits_behind)
-        .order_by(OutboxRow.id)
-        .limit(most)
-        .with_for_update(skip_locked=True)
-    )
-    return [_take(row, now) for row in session.scalars(found) if not _given_up(row, now)]
 
 
 def _expire(session: Session, now: datetime) -> None:
     """End what is no longer useful, without sending it."""
     session.execute(
         update(OutboxRow)
-        .where(OutboxRow.state == OutboxState.PLANNED, OutboxRow.useful_until < now)
+        .where(OutboxRow.state == OutboxState.PLANNED, OutboxRow.useful_until <= now)
         .values(state=OutboxState.EXPIRED, ended_at=now)
     )
 
 
-def _given_up(row: OutboxRow, now: datetime) -> bool:
-    """Whether a claim that ran out must rest as unknown, since sending again is not allowed."""
-    if row.state != OutboxState.CLAIMED:
-        return False
-    if row.attempts <= REPEAT_WHEN_UNKNOWN[Purpose(row.purpose)]:
-        return False
-    row.state, row.ended_at = OutboxState.UNKNOWN, now
-    return True
+def _give_up(session: Session, now: datetime) -> None:
+    """Let claims that ran out rest as unknown where sending again is of no use or not allowed."""
+    allowed = case(REPEAT_WHEN_UNKNOWN, value=OutboxRow.purpose)
+    session.execute(
+        update(OutboxRow)
+        .where(_ran_out(now), or_(OutboxRow.doubts >= allowed, OutboxRow.useful_until <= now))
+        .values(state=OutboxState.UNKNOWN, ended_at=now)
+    )
 
 
 def _take(row: OutboxRow, now: datetime) -> Claimed:
+    if row.state == OutboxState.CLAIMED:
+        row.doubts += 1
     row.state, row.lease_until = OutboxState.CLAIMED, now + LEASE
     row.attempts += 1
-    return Claimed(row.id, row.channel, Letter(row.address, row.text, _buttons(row.buttons)))
+    letter = Letter(row.address, row.text, _buttons(row.buttons))
+    return Claimed(row.id, row.channel, letter, row.attempts)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
     return tuple(tuple(Button(label, text) for label, text in row) for row in stored)
 
 
-def mark(session: Session, claimed_id: int, outcome: SendOutcome, now: datetime) -> None:
-    """Write down how a claimed send ended."""
-    row = session.get_one(OutboxRow, claimed_id)
-    if row.state != OutboxState.CLAIMED:
+def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime) -> None:
+    """Write down how a claimed send ended.
+
+    When the claim ran out and the message was claimed anew, only that it arrived still counts.
+    """
+    row = session.get_one(OutboxRow, claimed.id)
+    overtaken = row.attempts != claimed.attempt and outcome.result is not SendResult.SENT
+    if row.state != OutboxState.CLAIMED or overtaken:
         return
     row.carrier_said = outcome.said
     row.address = outcome.moved_to or row.address
     if outcome.result is SendResult.LATER:
-        _try_again(row, outcome.wait or _back_off(row.attempts), now)
+        _try_again(row, outcome.wait or back_off(row.attempts), now)
     elif outcome.result is SendResult.UNKNOWN and _may_repeat(row):
-        _try_again(row, _back_off(row.attempts), now)
+        row.doubts += 1
+        _try_again(row, back_off(row.attempts), now)
     else:
         row.state, row.ended_at = _ENDED[outcome.result], now
         row.carrier_id = outcome.carrier_id
 
 
 def _may_repeat(row: OutboxRow) -> bool:
-    return row.attempts <= REPEAT_WHEN_UNKNOWN[Purpose(row.purpose)]
+    return row.doubts < REPEAT_WHEN_UNKNOWN[Purpose(row.purpose)]
 
 
 def _try_again(row: OutboxRow, wait: timedelta, now: datetime) -> None:
     row.state, row.lease_until, row.next_try_at = OutboxState.PLANNED, None, now + wait
-
-
-def _back_off(attempts: int) -> timedelta:
-    doublings = min(attempts - 1, 12)
-    return min(FIRST_WAIT * float(2**doublings), LONGEST_WAIT)
 
 
 _ENDED = {

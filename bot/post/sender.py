@@ -15,25 +15,40 @@ Clock = Callable[[], datetime]
 """Gives the present instant, aware, in UTC."""
 
 
+def _always() -> bool:
+    return True
+
+
 async def deliver(
     engine: Engine, channels: Mapping[str, Channel], clock: Clock, only_to: str | None = None
-) -> int:
-    """Send what may be sent now, or only what goes to one address; returns how many were tried.
+) -> bool:
+    """Send one message that may be sent now; False if there is none.
 
-    A message is marked right after its own send, so that a crash leaves at most one in doubt.
+    One is claimed, sent and marked before the next, so that a crash leaves only one in doubt.
+
+    Args:
+        engine: the database.
+        channels: the running channels by name; messages of others stay.
+        clock: gives the present instant.
+        only_to: an address, to leave all others' messages alone.
+
     """
     claimed = await asyncio.to_thread(_claim, engine, list(channels), clock(), only_to)
     for message in claimed:
         outcome = await _send(channels[message.channel], message)
         await asyncio.to_thread(_mark, engine, message, outcome, clock())
-    return len(claimed)
+    return bool(claimed)
 
 
 async def deliver_all(
-    engine: Engine, channels: Mapping[str, Channel], clock: Clock, only_to: str | None = None
+    engine: Engine,
+    channels: Mapping[str, Channel],
+    clock: Clock,
+    only_to: str | None = None,
+    going_on: Callable[[], bool] = _always,
 ) -> None:
-    """Send until nothing more may be sent now."""
-    while await deliver(engine, channels, clock, only_to):
+    """Send until nothing more may be sent now, or ``going_on`` says no."""
+    while going_on() and await deliver(engine, channels, clock, only_to):
         pass
 
 
@@ -48,10 +63,10 @@ def _claim(
     engine: Engine, channels: list[str], now: datetime, only_to: str | None
 ) -> list[outbox.Claimed]:
     with writing(engine) as session:
-        return outbox.claim(session, channels, now, only_to=only_to)
+        return outbox.claim(session, channels, now, most=1, only_to=only_to)
 
 
 def _mark(engine: Engine, message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
     with writing(engine) as session:
-        outbox.mark(session, message.id, outcome, now)
+        outbox.mark(session, message, outcome, now)
         note_outcome(session, message, outcome, now)

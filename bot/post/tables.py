@@ -46,6 +46,8 @@ class OutboxRow(Base):
     buttons: Mapped[list[Any]] = mapped_column(JSON)
     state: Mapped[str]
     attempts: Mapped[int]
+    doubts: Mapped[int]
+    """How often it was not known whether the message had arrived."""
     planned_at: Mapped[datetime] = mapped_column(Instant)
     next_try_at: Mapped[datetime] = mapped_column(Instant)
     useful_until: Mapped[datetime | None] = mapped_column(Instant)

@@ -1,0 +1,175 @@
+"""The round that carries messages out, on a channel that does what the test says."""
+
+import asyncio
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from datetime import timedelta
+
+import pytest
+
+from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.post.rules import LEASE
+from bot.post.sender import deliver, deliver_all
+from scheduling.records.addresses import address_row
+from scheduling.records.crews import add_crew
+from scheduling.records.engine import reading, writing
+from scheduling.records.gateway import CrewRecords
+from tests.bot.post.counter import NOW, Counter, after
+
+SENT = SendOutcome(SendResult.SENT)
+
+
+@dataclass
+class Line:
+    """A channel whose sends end as told; then all arrive."""
+
+    name: str = "phone"
+    ends: Iterator[SendOutcome | BaseException] = field(default_factory=lambda: iter(()))
+    taken: list[str] = field(default_factory=list)
+    on_send: Callable[[Letter], None] = lambda _letter: None
+
+    async def listen(self, receive: Receive) -> None:
+        """Nothing comes in by itself."""
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        self.taken.append(letter.text)
+        self.on_send(letter)
+        end = next(self.ends, SENT)
+        if isinstance(end, BaseException):
+            raise end
+        return end
+
+    async def close(self) -> None:
+        """Nothing to let go of."""
+
+
+def carry(counter: Counter, line: Line, at: float = 0) -> list[str]:
+    """What a round at an instant hands to the channel."""
+    before = len(line.taken)
+    asyncio.run(deliver_all(counter.engine, {line.name: line}, lambda: after(at)))
+    return line.taken[before:]
+
+
+def test_a_round_sends_everything_in_order(counter: Counter) -> None:
+    for key, to in (("a", "11"), ("b", "12"), ("c", "11")):
+        counter.plan(key, to=to)
+    line = Line()
+
+    assert carry(counter, line) == ["a", "b", "c"]
+    assert {counter.state(key) for key in "abc"} == {"sent"}
+    assert carry(counter, line) == []
+
+
+def test_only_the_message_on_its_way_is_claimed_so_that_a_crash_leaves_one_in_doubt(
+    counter: Counter,
+) -> None:
+    for number in range(3):
+        counter.plan(str(number), to=str(number))
+    states: list[tuple[str, ...]] = []
+    line = Line(on_send=lambda _: states.append(tuple(counter.state(key) for key in "012")))
+    carry(counter, line)
+
+    assert states == [
+        ("claimed", "planned", "planned"),
+        ("sent", "claimed", "planned"),
+        ("sent", "sent", "claimed"),
+    ]
+
+
+def test_a_channel_that_raises_leaves_its_message_in_doubt_and_the_round_goes_on(
+    counter: Counter,
+) -> None:
+    counter.plan("a", to="11")
+    counter.plan("b", to="12")
+    line = Line(ends=iter([RuntimeError("a fault of the channel")]))
+
+    assert carry(counter, line) == ["a", "b"]
+    assert (counter.state("a"), counter.state("b")) == ("planned", "sent")
+    assert counter.row("a").carrier_said == "RuntimeError: a fault of the channel"
+    assert carry(counter, line, 60) == ["a"]
+
+
+def test_a_flooded_address_waits_and_its_messages_stay_in_order(counter: Counter) -> None:
+    counter.plan("a")
+    counter.plan("b")
+    wait = SendOutcome(SendResult.LATER, wait=timedelta(seconds=5))
+    line = Line(ends=iter([wait]))
+
+    assert carry(counter, line) == ["a"]
+    assert carry(counter, line, 4.9) == []
+    assert carry(counter, line, 5) == ["a", "b"]
+
+
+def test_a_round_told_to_stop_ends_after_the_message_in_hand(counter: Counter) -> None:
+    counter.plan("a", to="11")
+    counter.plan("b", to="12")
+    line = Line()
+    asyncio.run(
+        deliver_all(counter.engine, {"phone": line}, lambda: NOW, going_on=lambda: not line.taken)
+    )
+
+    assert line.taken == ["a"]
+    assert (counter.state("a"), counter.state("b")) == ("sent", "planned")
+
+
+def test_a_send_that_is_cancelled_is_taken_again_when_its_lease_ends(counter: Counter) -> None:
+    counter.plan("a")
+    line = Line(ends=iter([asyncio.CancelledError()]))
+    with pytest.raises(asyncio.CancelledError):
+        carry(counter, line)
+
+    assert counter.state("a") == "claimed"
+    assert carry(counter, line, LEASE.total_seconds()) == ["a"]
+
+
+def test_messages_for_a_channel_that_does_not_run_stay_and_hold_up_nobody(
+    counter: Counter,
+) -> None:
+    counter.plan("a", channel="console")
+    counter.plan("b")
+
+    assert carry(counter, Line()) == ["b"]
+    assert counter.state("a") == "planned"
+
+
+def with_ada(counter: Counter) -> None:
+    with writing(counter.engine) as session:
+        records = CrewRecords(session, add_crew(session, "Ada's crew").id)
+        records.add_address(records.add_person("Ada", zone="UTC", now=NOW).id, "phone", "11")
+
+
+@pytest.mark.parametrize(
+    ("results", "gone"),
+    [
+        ([SendResult.UNREACHABLE], True),
+        ([SendResult.UNREACHABLE, SendResult.SENT], False),
+        ([SendResult.REFUSED], False),
+        ([SendResult.UNKNOWN], False),
+    ],
+)
+def test_only_a_refusal_of_the_address_marks_it_and_an_arrival_clears_it(
+    counter: Counter, results: list[SendResult], gone: bool
+) -> None:
+    with_ada(counter)
+    for key in "ab"[: len(results)]:
+        counter.plan(key)
+    carry(counter, Line(ends=iter([SendOutcome(result) for result in results])))
+
+    with reading(counter.engine) as session:
+        row = address_row(session, "phone", "11")
+        assert row is not None
+        assert (row.unreachable_since is not None) is gone
+
+
+def test_a_person_whose_chat_moved_is_found_at_its_new_number(counter: Counter) -> None:
+    with_ada(counter)
+    counter.plan("a")
+    carry(counter, Line(ends=iter([SendOutcome(SendResult.LATER, moved_to="-100")])))
+
+    with reading(counter.engine) as session:
+        assert address_row(session, "phone", "-100") is not None
+        assert address_row(session, "phone", "11") is None
+
+
+def test_a_round_with_nothing_to_send_sends_nothing(counter: Counter) -> None:
+    assert not asyncio.run(deliver(counter.engine, {"phone": Line()}, lambda: NOW))
