@@ -20,12 +20,16 @@ class InboxState(StrEnum):
 
 
 def accept(session: Session, message: MessageIn, now: datetime) -> int | None:
-    """Store a message; returns its row's id, or None if its id is already there."""
-    same = select(InboxRow.id).where(
+    """Store a message; returns its row's id, or None if it was worked through before.
+
+    A message that is stored but still waits is given again, to be worked through at last.
+    """
+    same = select(InboxRow).where(
         InboxRow.channel == message.channel, InboxRow.message_id == message.id
     )
-    if session.scalar(same) is not None:
-        return None
+    known = session.scalar(same)
+    if known is not None:
+        return known.id if known.state == InboxState.WAITING else None
     row = InboxRow(
         channel=message.channel,
         message_id=message.id,
