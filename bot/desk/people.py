@@ -3,6 +3,7 @@
 from bot.bell.wall_time import local_day
 from bot.desk.set_up import first_morning
 from bot.desk.step import Step
+from bot.post.outbox import withdraw
 from bot.reading.result import Command
 from bot.wording import crew as words
 from bot.wording.message import Message
@@ -35,6 +36,7 @@ def crew(step: Step, _command: Command) -> Message:
 def stop(step: Step, _command: Command) -> Message:
     """No more messages that were not asked for."""
     step.person = step.records.update_person(step.person.id, stopped=True)
+    withdraw(step.session, step.person.id, step.now)
     return _said(words.stopped())
 
 
