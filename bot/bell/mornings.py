@@ -1,7 +1,9 @@
 """The morning tick: whose morning has come, and what they are told."""
 
+import logging
+from collections.abc import Collection
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
@@ -16,42 +18,81 @@ from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
+log = logging.getLogger(__name__)
+
 _AT_ONCE = 50
 """People whose mornings are queued in one transaction; replies wait no longer than that takes."""
 
 
-def ring_mornings(engine: Engine, now: datetime) -> int:
-    """Queue the mornings that are due; returns how many people were looked at."""
+_TRY_AGAIN = timedelta(minutes=10)
+"""How long after an error a person's morning is worked out anew."""
+
+
+def ring_mornings(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
+    """Queue the mornings that are due; returns how many people were looked at.
+
+    Args:
+        engine: the database.
+        now: aware instant.
+        running: names of the channels that run, whose addresses go before others.
+
+    """
     rung = 0
-    while True:
-        with writing(engine) as session:
-            due = mornings_due(session, now, _AT_ONCE)
-            for person in due:
-                _ring(session, person, now)
-        rung += len(due)
-        if len(due) < _AT_ONCE:
-            return rung
+    while some := ring_some(engine, now, running):
+        rung += some
+    return rung
 
 
-def _ring(session: Session, person: Person, now: datetime) -> None:
+def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
+    """Queue the mornings of the next few people who are due; 0 when nobody is."""
+    with writing(engine) as session:
+        due = mornings_due(session, now, _AT_ONCE)
+        for person in due:
+            _ring_or_put_off(session, person, now, running)
+    return len(due)
+
+
+def _ring_or_put_off(
+    session: Session, person: Person, now: datetime, running: Collection[str]
+) -> None:
+    """Keep an error in one person's morning from holding up everybody else's."""
+    try:
+        with session.begin_nested():
+            _ring(session, person, now, running)
+    except Exception:
+        log.exception("the morning of person %d failed; it is tried again", person.id)
+        records = CrewRecords(session, person.crew_id)
+        records.update_person(person.id, next_morning_at=now + _TRY_AGAIN)
+
+
+def _ring(session: Session, person: Person, now: datetime, running: Collection[str]) -> None:
     """Queue today's morning once, unless its hour has not come (after days of being down)."""
     records = CrewRecords(session, person.crew_id)
     day = local_day(now, person.zone)
-    if instant_of(day, person.morning, person.zone) <= now:
-        _tell(session, records, person, now)
+    to = _reached(records, person, running)
+    if to is not None and instant_of(day, person.morning, person.zone) <= now:
+        _tell(session, records, person, to, now)
     following = next_at(now, person.morning, person.zone)
     records.update_person(person.id, next_morning_at=following)
 
 
-def _tell(session: Session, records: CrewRecords, person: Person, now: datetime) -> None:
-    reached = records.addresses(person.id)
+def _reached(records: CrewRecords, person: Person, running: Collection[str]) -> Recipient | None:
+    """Where a person takes messages: on a running channel before any other."""
+    found = sorted(
+        records.reachable_addresses(person.id), key=lambda each: each.channel not in running
+    )
+    return Recipient(found[0].channel, found[0].address, person.id) if found else None
+
+
+def _tell(
+    session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime
+) -> None:
     day = local_day(now, person.zone)
     message = morning_of(records, person, day).message
-    if not reached or message is None:
+    if message is None:
         return
-    to = Recipient(reached[0].channel, reached[0].address, person.id)
     caution_if_due(session, person, to, now)
     key, until = f"morning:{person.id}:{day}", end_of_day(day, person.zone)
-    plan(session, key, Purpose.MORNING, to, message.letter(to.address), now, until)
-    talk = replace(load_talk(session, person.id), more=message.parts[1:])
-    save_talk(session, person.id, talk)
+    if plan(session, key, Purpose.MORNING, to, message.letter(to.address), now, until):
+        talk = replace(load_talk(session, person.id), more=message.parts[1:])
+        save_talk(session, person.id, talk)

@@ -157,7 +157,7 @@ def _tell_others(step: Step) -> None:
     """Let the others of the crew know that somebody joined."""
     news = Message((words.partner_joined(step.person.name),))
     for other in step.records.people():
-        reached = step.records.addresses(other.id)
+        reached = step.records.reachable_addresses(other.id)
         if other.id != step.person.id and reached and not other.stopped:
             to = Recipient(reached[0].channel, reached[0].address, other.id)
             key = f"joined:{step.person.id}:{other.id}"
