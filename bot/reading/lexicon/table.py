@@ -1,0 +1,83 @@
+"""All phrases in one table, longest first, and the vocabulary that slips are measured against."""
+
+from collections.abc import Hashable, Iterator, Sequence
+from functools import cache
+
+from bot.reading.lexicon.depends import HINTS, TWO_MEANINGS
+from bot.reading.lexicon.findings import FINDINGS
+from bot.reading.lexicon.measures import (
+    DOZEN,
+    FRACTIONS,
+    LETTER_WORDS,
+    MAY_BE_NUMBERS,
+    MEASURES,
+    MONTHS,
+    NUMBERS,
+    POSITIONS,
+    WEEKDAYS,
+)
+from bot.reading.lexicon.quiet import ROLES
+from bot.reading.lexicon.sense import Role, Sense
+from bot.reading.lexicon.valued import VALUED
+
+Phrase = tuple[str, ...]
+
+OTHER_WORDS = (
+    "note", "notes", "till", "until", "til", "yesterday", "tomorrow", "ago", "last", "next",
+    "grafted", "graft", "larvae", "larva", "old", "queens", "rest", "others",
+    "thru", "through", "before",
+)  # fmt: skip
+"""Words that the scanner itself knows."""
+
+
+def _said() -> Iterator[tuple[str, Sense]]:
+    for role, phrases in ROLES.items():
+        yield from ((phrase, Sense(role=role)) for phrase in phrases)
+    for hint, phrases in HINTS.items():
+        yield from ((phrase, Sense(hint=hint)) for phrase in phrases)
+    for options, phrases in TWO_MEANINGS.items():
+        yield from ((phrase, Sense(options=options)) for phrase in phrases)
+    for kind, phrases in FINDINGS.items():
+        yield from ((phrase, Sense(kind=kind)) for phrase in phrases)
+    for kind, value, phrases in VALUED:
+        yield from ((phrase, Sense(kind=kind, value=value)) for phrase in phrases)
+
+
+@cache
+def phrases() -> dict[str, list[tuple[Phrase, Sense]]]:
+    """Give the phrases by their first word, the longest first."""
+    table: dict[str, dict[Phrase, Sense]] = {}
+    for phrase, sense in _said():
+        words = tuple(phrase.split())
+        table.setdefault(words[0], {})[words] = sense
+    return {
+        first: sorted(found.items(), key=lambda item: -len(item[0]))
+        for first, found in table.items()
+    }
+
+
+def phrase_at(words: Sequence[str]) -> tuple[Sense, int] | None:
+    """Give the longest phrase that ``words`` begins with, and its length in words."""
+    for phrase, sense in phrases().get(words[0], []):
+        if tuple(words[: len(phrase)]) == phrase:
+            return sense, len(phrase)
+    return None
+
+
+@cache
+def vocabulary() -> dict[str, Hashable]:
+    """Give every known word with what it means alone; words of one meaning share a value."""
+    known: dict[str, Hashable] = {}
+    for phrase, _ in _said():
+        known.update({word: ("word", word) for word in phrase.split()})
+    for words in (MEASURES, NUMBERS, FRACTIONS, DOZEN, WEEKDAYS, MONTHS, POSITIONS, LETTER_WORDS):
+        known.update({word: ("meaning", repr(value)) for word, value in words.items()})
+    known.update({word: ("word", word) for word in (*OTHER_WORDS, *MAY_BE_NUMBERS)})
+    known.update({phrase: sense for phrase, sense in _said() if " " not in phrase})
+    return known
+
+
+def quiet_words() -> frozenset[str]:
+    """Give the words that may be dropped; no slip is taken for one of them."""
+    small = (*ROLES[Role.QUIET], *ROLES[Role.REMARK])
+    return frozenset(word for word in small if " " not in word)

@@ -1,0 +1,86 @@
+"""Phrases that mean a finding together with its value."""
+
+from itertools import product
+
+from scheduling.entries import EntryKind
+from scheduling.values import (
+    Brood,
+    DayWeather,
+    Fate,
+    Flying,
+    Pattern,
+    Stores,
+    Taken,
+    TrapCount,
+    Value,
+)
+
+_GOOD = ("good", "nice", "solid", "great", "lovely", "perfect", "even", "tight", "beautiful")
+_SPOTTY = ("spotty", "patchy", "shotgun", "scattered", "uneven", "spotted")
+_BROOD = (
+    "brood", "pattern", "sealed brood", "capped brood", "worker brood", "brood pattern",
+    "sealed worker brood", "sealed pattern", "laying pattern", "capped worker brood",
+)  # fmt: skip
+
+
+def _both_ways(looks: tuple[str, ...]) -> tuple[str, ...]:
+    pairs = tuple(product(looks, _BROOD))
+    return tuple(f"{look} {brood}" for look, brood in pairs) + tuple(
+        f"{brood} {link}{look}" for look, brood in pairs for link in ("", "is ", "looks ")
+    )
+
+
+def _queen(*verbs: str) -> tuple[str, ...]:
+    said = ("{0} queen", "{0} the queen", "queen {0}", "{0} her", "{0}", "{0} a queen")
+    return tuple(form.format(verb) for verb in verbs for form in said)
+
+
+VALUED: tuple[tuple[EntryKind, Value | None, tuple[str, ...]], ...] = (
+    (EntryKind.SEALED_BROOD, Brood(Pattern.GOOD), _both_ways(_GOOD)),
+    (EntryKind.SEALED_BROOD, Brood(Pattern.SPOTTY), (*_both_ways(_SPOTTY), "spotty", "patchy")),
+    (
+        EntryKind.SEALED_BROOD,
+        None,
+        ("sealed brood", "capped brood", "sealed worker brood", "capped worker brood",
+         "worker brood sealed", "worker brood capped", "brood sealed", "brood capped",
+         "has sealed brood"),
+    ),
+    (
+        EntryKind.STORES,
+        Stores(0.0),
+        ("no food", "no stores", "out of food", "no honey", "no feed left", "no food left",
+         "nothing to eat", "without food", "zero food", "no food at all", "no stores left"),
+    ),
+    (
+        EntryKind.TRAP_SERVICED,
+        TrapCount(0),
+        ("no beetles", "zero beetles", "without beetles", "trap no beetles", "beetle free"),
+    ),
+    (EntryKind.QUEEN_TAKEN, Taken(Fate.SOLD), _queen("sold")),
+    (EntryKind.QUEEN_TAKEN, Taken(Fate.BANKED), (*_queen("banked"), "in the bank", "to bank",
+        "to the bank")),
+    (EntryKind.QUEEN_TAKEN, Taken(Fate.USED), _queen("used")),
+    (
+        EntryKind.WEATHER_SEEN,
+        DayWeather(Flying.NOT_FLYING),
+        ("rained", "rained all day", "rain", "raining", "rain all day", "rainy", "wet all day",
+         "no flying", "not flying", "no bees flying", "bees not flying", "not flying weather",
+         "no flying weather", "too cold to fly", "too wet to fly", "too windy to fly",
+         "too windy", "too cold", "washed out", "poured", "poured all day", "raining all day",
+         "pouring", "no flying day", "bad flying day", "no good for flying", "no flying today",
+         "cold and wet", "wet and cold", "bees are not flying", "could not fly",
+         "no flight weather", "drizzle all day", "storm all day", "rained off",
+         "no mating weather", "not a flying day", "rained hard", "no mating flights"),
+    ),
+    (
+        EntryKind.WEATHER_SEEN,
+        DayWeather(Flying.FLYING),
+        ("good flying day", "flying day", "flying weather", "good flying weather", "bees flying",
+         "flying well", "good mating weather", "mating weather", "bees are flying",
+         "great flying day", "nice flying day", "warm and sunny", "sunny and warm",
+         "perfect flying day", "perfect flying weather", "good mating day", "flying all day",
+         "bees flew", "flew all day", "bees flew well", "good day for flying",
+         "good day for mating", "great flying weather"),
+    ),
+)  # fmt: skip
+"""Kind, value and the phrases that mean the two together."""
