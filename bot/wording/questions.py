@@ -7,6 +7,7 @@ from bot.wording.plain_letters import to_gsm7
 
 _LONGEST_PART = 40
 _MOST_UNITS = 4
+_EACH = "Type each unit with its own finding: 4a eggs, 4b no eggs."
 
 
 def ask(question: Question) -> str:
@@ -56,8 +57,12 @@ def _which_yard(question: Question) -> str:
 
 def _which_meaning(question: Question) -> str:
     if not question.options:
-        return f"{_part(question)} can be read two ways. Type each unit with its own finding: 4a eggs, 4b no eggs."
+        return f"{_part(question)} can be read two ways. {_EACH}"
     return f"{_part(question)} can be read two ways. Type: {_choices(question, '')}."
+
+
+def _for_example(question: Question) -> str:
+    return f"Type for example {_one(question)} eggs."
 
 
 def _contradiction(question: Question) -> str:
@@ -91,7 +96,8 @@ def _bad_number(question: Question) -> str:
 
 def _not_understood(question: Question) -> str:
     if question.units:
-        return f"{_part(question)} was not understood; nothing kept for {_units(question)}. Type for example {_one(question)} eggs."
+        kept = f"nothing kept for {_units(question)}"
+        return f"{_part(question)} was not understood; {kept}. {_for_example(question)}"
     return f"{_part(question)} was not understood. Type for example 4b eggs, or help."
 
 

@@ -1,0 +1,1 @@
+"""Texts that ask for something rather than report."""

@@ -1,0 +1,44 @@
+"""Which command a whole text is, if any."""
+
+import re
+from collections.abc import Callable
+
+from bot.reading.commands.history import history_of
+from bot.reading.commands.key_words import key_word_of
+from bot.reading.commands.people import crew_command_of
+from bot.reading.commands.plans import plan_of
+from bot.reading.commands.set_up import set_up_of
+from bot.reading.commands.views import view_of
+from bot.reading.result import Reading
+from bot.reading.situation import Situation
+
+_SLASH = re.compile(r"/(?P<name>[a-z_]+)(?:@\w+)?(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
+
+_FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
+    key_word_of,
+    view_of,
+    crew_command_of,
+    set_up_of,
+    plan_of,
+    history_of,
+)
+
+
+def command_of(text: str, situation: Situation) -> Reading | None:
+    """Give the command that the whole text is, with or without a leading slash."""
+    said = " ".join(text.split()).rstrip("!. ")
+    slash = _SLASH.fullmatch(said)
+    if slash is not None:
+        said = _without_slash(slash["name"], slash["rest"].strip())
+    for form in _FORMS:
+        reading = form(said, situation)
+        if reading is not None:
+            return reading
+    return None
+
+
+def _without_slash(name: str, rest: str) -> str:
+    """Turn a messenger's "/start CODE" into "join CODE", and "/start" into "begin"."""
+    if name.lower() == "start":
+        return f"join {rest}" if rest else "begin"
+    return f"{name} {rest}".strip()

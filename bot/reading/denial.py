@@ -1,0 +1,75 @@
+"""Negations take effect, so that none is ever lost: "no eggs", "queen not seen", "not out"."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bot.reading.atoms import Atom, Puzzle, Said
+from bot.reading.lexicon.opposites import DENIED, DENIED_HINT
+from bot.reading.lexicon.sense import Hint, Role, Sense
+from bot.reading.piece import has_role
+from bot.reading.result import QuestionKind
+from scheduling.entries import EntryKind
+
+_LONGEST_BARE = len("not")
+"""A bare "no" or "not" answers what was last said; "did not see" lacks its object."""
+
+
+def denied(atoms: Sequence[Atom]) -> list[Atom]:
+    """Give the atoms with every negation applied to what it denies, or turned into a puzzle."""
+    found: list[Atom] = []
+    at = 0
+    while at < len(atoms):
+        if has_role(atoms[at], Role.NEGATION, Role.NOT_SEEN):
+            at = _deny(atoms, at, found)
+        elif has_role(atoms[at], Role.OR):
+            found.append(_puzzle(atoms[at]))
+            at += 1
+        else:
+            found.append(atoms[at])
+            at += 1
+    return found
+
+
+def _deny(atoms: Sequence[Atom], at: int, found: list[Atom]) -> int:
+    """Apply the negation at ``at``; give the index after what it took."""
+    after = at + 1
+    if after >= len(atoms) or not _deniable(atoms[after]):
+        return _dangling(atoms, at, found)
+    found.append(_opposite(atoms[after]))
+    after += 1
+    while after + 1 < len(atoms) and has_role(atoms[after], Role.OR):
+        found.append(_opposite(atoms[after + 1]))
+        after += 2
+    return after
+
+
+def _deniable(atom: Atom) -> bool:
+    return isinstance(atom, Said) and atom.sense.role is None
+
+
+def _dangling(atoms: Sequence[Atom], at: int, found: list[Atom]) -> int:
+    """Deny what came before ("queen not seen"), or stand for "none" when nothing else is said."""
+    if has_role(atoms[at], Role.NOT_SEEN) and found and _deniable(found[-1]):
+        found.append(_opposite(found.pop()))
+    elif len(atoms) == 1 and atoms[at].end - atoms[at].start <= _LONGEST_BARE:
+        found.append(Said(atoms[at].start, atoms[at].end, Sense(hint=Hint.NO)))
+    else:
+        found.append(_puzzle(atoms[at]))
+    return at + 1
+
+
+def _opposite(atom: Atom) -> Atom:
+    if not isinstance(atom, Said):
+        return _puzzle(atom)
+    kind, hint = atom.sense.kind, atom.sense.hint
+    if kind in DENIED and kind is not None:
+        return replace(atom, sense=Sense(kind=DENIED[kind]))
+    if hint in DENIED_HINT and hint is not None:
+        other = DENIED_HINT[hint]
+        sense = Sense(kind=other) if isinstance(other, EntryKind) else Sense(hint=other)
+        return replace(atom, sense=sense)
+    return _puzzle(atom)
+
+
+def _puzzle(atom: Atom) -> Puzzle:
+    return Puzzle(atom.start, atom.end, QuestionKind.NOT_UNDERSTOOD)

@@ -1,0 +1,100 @@
+"""Which units "all" means when none is named."""
+
+from collections.abc import Sequence
+
+from bot.reading.atoms import Atom, Much, Said
+from bot.reading.lexicon.measures import Measure
+from bot.reading.lexicon.sense import Hint
+from bot.reading.result import QuestionKind
+from bot.reading.situation import Situation
+from bot.reading.told import Unclear
+from bot.reading.yards import yard_at_hand
+from scheduling.checks.check import CheckKind
+from scheduling.entries import EntryKind
+from scheduling.places import Place, UnitName
+
+_ASKED_BY: dict[EntryKind | Hint, frozenset[CheckKind]] = {
+    EntryKind.EMERGED: frozenset({CheckKind.EMERGENCE}),
+    EntryKind.NOT_EMERGED: frozenset({CheckKind.EMERGENCE}),
+    EntryKind.CELL_FAILED: frozenset({CheckKind.EMERGENCE}),
+    EntryKind.RELEASED: frozenset({CheckKind.RELEASE}),
+    EntryKind.STILL_CAGED: frozenset({CheckKind.RELEASE}),
+    EntryKind.EGGS: frozenset({CheckKind.LAYING}),
+    EntryKind.NO_EGGS: frozenset({CheckKind.LAYING}),
+    EntryKind.SEALED_BROOD: frozenset({CheckKind.SEALED_BROOD}),
+    Hint.OUT: frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE}),
+    Hint.NOT_OUT: frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE}),
+}
+"""A finding and the checks it answers."""
+
+_WHOLE_YARD = frozenset({EntryKind.FED, EntryKind.TRAP_SET, EntryKind.TRAP_SERVICED})
+
+
+def serves_whole_yard(said: Sequence[Atom]) -> bool:
+    """Say whether what is said is of the sort that is done to a whole yard at once."""
+    fed = {Measure.LITRES, Measure.FEEDERS, Measure.PARTS, Measure.BEETLES}
+    return bool(said) and all(
+        (isinstance(atom, Said) and atom.sense.kind in _WHOLE_YARD)
+        or (isinstance(atom, Much) and atom.amount.measure in fed)
+        for atom in said
+    )
+
+
+def all_units(
+    said: Sequence[Atom], named_yard: str | None, situation: Situation, *, excepting: bool
+) -> list[Place]:
+    """Give the units that "all" means.
+
+    A yard named, or a finding of a whole yard's work: every unit of the yard. Otherwise the one
+    group that waits for this finding.
+
+    Raises:
+        Unclear: there is no such group, or more than one.
+
+    """
+    if named_yard or serves_whole_yard(said):
+        return _whole_yard(named_yard, situation)
+    group = _waiting(said, situation)
+    yards = {place.yard for place in group}
+    if len(yards) == 1:
+        return group
+    if excepting and not yards:
+        return _whole_yard(None, situation)
+    raise Unclear(QuestionKind.NO_UNIT)
+
+
+def _whole_yard(named: str | None, situation: Situation) -> list[Place]:
+    name = yard_at_hand(situation, named)
+    if name is None:
+        names = tuple(yard.name for yard in situation.yards)
+        raise Unclear(QuestionKind.WHICH_YARD, names)
+    found = [
+        Place(name, unit) for yard in situation.yards if yard.name == name for unit in yard.units
+    ]
+    if not found:
+        raise Unclear(QuestionKind.NO_UNIT)
+    return found
+
+
+def _waiting(said: Sequence[Atom], situation: Situation) -> list[Place]:
+    """Give the one group of units with an open check that what is said answers."""
+    wanted: frozenset[CheckKind] = frozenset()
+    for atom in said:
+        if isinstance(atom, Said):
+            wanted |= _checks_of(atom)
+    groups = {check: _open(check, situation) for check in wanted}
+    found = [group for group in groups.values() if group]
+    return found[0] if len(found) == 1 else []
+
+
+def _open(check: CheckKind, situation: Situation) -> list[Place]:
+    found = [place for place, checks in situation.open_checks.items() if check in checks]
+    units = [place for place in found if place.unit is not None]
+    return sorted(units, key=lambda place: (place.yard, place.unit or UnitName(0)))
+
+
+def _checks_of(atom: Said) -> frozenset[CheckKind]:
+    for key in (atom.sense.kind, atom.sense.hint):
+        if key is not None and key in _ASKED_BY:
+            return _ASKED_BY[key]
+    return frozenset()

@@ -1,0 +1,72 @@
+"""A piece of a text: units and what is said of them."""
+
+from dataclasses import dataclass
+
+from bot.reading.atoms import (
+    Atom,
+    AtYard,
+    Batch,
+    Break,
+    Everything,
+    FreeWords,
+    GraftedOn,
+    Much,
+    Said,
+    Strength,
+    Till,
+    Units,
+    When,
+    Whither,
+)
+from bot.reading.lexicon.sense import Role
+from scheduling.entries import EntryKind
+
+Named = Units | Everything
+DETAILS = Much | Till | GraftedOn | Whither
+"""Atoms that only complete a finding."""
+YARD_KINDS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.YARD_TAKEN})
+
+
+@dataclass(frozen=True)
+class Piece:
+    """Units and what is said of them, or only one of the two.
+
+    ``units_first`` tells "4b eggs" from "eggs in 4b". ``leading`` is a day said before all else;
+    ``parted`` tells how strongly it stands apart from the piece before it.
+    """
+
+    units: tuple[Named, ...] = ()
+    excluded: tuple[Units, ...] = ()
+    said: tuple[Atom, ...] = ()
+    units_first: bool = True
+    yard: str | None = None
+    when: When | None = None
+    leading: bool = False
+    parted: Strength = Strength.STOP
+    start: int = 0
+    end: int = 0
+
+    @property
+    def of_yard(self) -> bool:
+        """Whether it speaks of a yard or batch rather than of units."""
+        return any(
+            isinstance(atom, Batch) or (isinstance(atom, Said) and atom.sense.kind in YARD_KINDS)
+            for atom in self.said
+        )
+
+
+def has_role(atom: Atom, *roles: Role) -> bool:
+    """Say whether the atom is a phrase with one of these roles."""
+    return isinstance(atom, Said) and atom.sense.role in roles
+
+
+def is_note(piece: Piece) -> bool:
+    """Say whether the piece is a free note and nothing else."""
+    return bool(piece.said) and all(isinstance(atom, FreeWords) for atom in piece.said)
+
+
+def is_said(atom: Atom) -> bool:
+    """Say whether the atom tells something, rather than naming a unit, a yard or a day."""
+    return not isinstance(atom, Units | Everything | AtYard | When | Break) and not has_role(
+        atom, Role.EXCEPT, Role.MAYBE_EXCEPT
+    )

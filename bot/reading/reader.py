@@ -1,0 +1,89 @@
+"""The way of one text: words, atoms, clauses, findings."""
+
+from collections.abc import Sequence
+
+from bot.reading.assemble import Assembly
+from bot.reading.atoms import Atom, AtYard, Break, Puzzle
+from bot.reading.chunks import pieces_of
+from bot.reading.commands.command import command_of
+from bot.reading.contradictions import without_contradictions
+from bot.reading.days import dated
+from bot.reading.joining import joined
+from bot.reading.letters import boxed
+from bot.reading.lexicon.sense import Role
+from bot.reading.piece import has_role
+from bot.reading.result import Question, QuestionKind, Reading
+from bot.reading.scan import scan
+from bot.reading.sight import Sight
+from bot.reading.situation import Situation
+from bot.reading.slips import mend
+from bot.reading.words import cut, plain
+from bot.reading.yards import placed
+
+LONGEST = 2000
+"""Letters of a text that are read; a longer one is sent back whole."""
+
+
+def read(text: str, situation: Situation) -> Reading:
+    """Understand a text: findings to record, questions to ask, or a command.
+
+    Nothing is guessed: a part that can be read in two ways, or not at all, becomes a question,
+    and nothing of that part is recorded.
+    """
+    if len(text) > LONGEST:
+        return _not_understood(text[:40])
+    said = plain(text)
+    reading = command_of(said, situation)
+    if reading is not None:
+        return reading
+    return _reported(said, situation)
+
+
+def _not_understood(part: str) -> Reading:
+    return Reading(questions=(Question(QuestionKind.NOT_UNDERSTOOD, part),))
+
+
+def _reported(text: str, situation: Situation) -> Reading:
+    names = [yard.name for yard in situation.yards]
+    words = mend(cut(text), {word for name in names for word in name.lower().split()})
+    divided = frozenset(u.box for yard in situation.yards for u in yard.units if u.letter)
+    sight = Sight(text, words, names, divided if situation.yards else None)
+    atoms = boxed(scan(sight))
+    corrects, atoms = _correction(atoms, text)
+    yards = [atom.name for atom in atoms if isinstance(atom, AtYard)]
+    if atoms and all(isinstance(atom, AtYard) for atom in atoms):
+        return Reading(yard=yards[-1])
+    pieces = pieces_of(atoms)
+    clauses = dated(placed(joined(pieces), pieces), pieces)
+    assembly = Assembly(text, situation)
+    for clause in clauses:
+        assembly.add(clause)
+    return _reading(assembly, text, yards, corrects=corrects)
+
+
+def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: bool) -> Reading:
+    findings, clashes = without_contradictions(assembly.findings, text)
+    questions = (*assembly.questions, *clashes)
+    if not findings and not questions:
+        return _not_understood(text)
+    return Reading(
+        findings=tuple(findings),
+        questions=questions,
+        corrects=corrects,
+        yard=yards[-1] if yards else None,
+    )
+
+
+def _correction(atoms: list[Atom], text: str) -> tuple[bool, list[Atom]]:
+    """Take words of correction out; between two reports they make the whole text a puzzle."""
+    at = [i for i, atom in enumerate(atoms) if has_role(atom, Role.CORRECTION)]
+    if not at:
+        return False, atoms
+    kept = [atom for i, atom in enumerate(atoms) if i not in at]
+    if _idle(atoms[: at[-1]]) or _idle(atoms[at[0] :]):
+        return True, kept
+    return False, [Puzzle(0, len(text), QuestionKind.NOT_UNDERSTOOD)]
+
+
+def _idle(atoms: Sequence[Atom]) -> bool:
+    return all(isinstance(atom, Break) or has_role(atom, Role.CORRECTION) for atom in atoms)

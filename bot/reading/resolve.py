@@ -1,0 +1,114 @@
+"""Named units become places that exist, or questions."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from bot.reading.atoms import Units
+from bot.reading.picks import Pick
+from bot.reading.result import Question, QuestionKind
+from bot.reading.situation import Situation
+from bot.reading.yards import HOME, yards_with_box
+from scheduling.places import LETTERS, Place, UnitName
+
+
+@dataclass(frozen=True)
+class Resolved:
+    """Places that exist, and questions about those that do not or that may be several."""
+
+    places: tuple[Place, ...] = ()
+    questions: tuple[Question, ...] = ()
+
+
+def resolve(units: Sequence[Units], yard: str | None, situation: Situation) -> Resolved:
+    """Find the places that names stand for.
+
+    ``yard`` is the yard that the text names for them, if any.
+    """
+    found = [_pick(pick, yard, situation) for atom in units for pick in atom.picks]
+    places = dict.fromkeys(place for each in found for place in each.places)
+    return Resolved(tuple(places), tuple(q for each in found for q in each.questions))
+
+
+def _pick(pick: Pick, yard: str | None, situation: Situation) -> Resolved:
+    if pick.box is None:
+        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    if not situation.yards:
+        return _anywhere(pick)
+    yards = yards_with_box(situation, pick.box, yard)
+    if not yards:
+        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    if len(yards) > 1:
+        return _ask(QuestionKind.WHICH_YARD, pick, tuple(each.name for each in yards))
+    names = _among(pick, yards[0].units)
+    if not names:
+        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    return Resolved(tuple(Place(yards[0].name, name) for name in names))
+
+
+def _ask(kind: QuestionKind, pick: Pick, options: tuple[str, ...] = ()) -> Resolved:
+    return Resolved(questions=(Question(kind, said(pick), (said(pick),), options),))
+
+
+def said(pick: Pick) -> str:
+    """Give the name as a person would write it: 4b, 4a-c, 4 left."""
+    near = f"{pick.box or ''}{pick.letter}" + (f" {pick.position}" if pick.position else "")
+    if pick.to is None:
+        return near
+    far = pick.to.letter if pick.to.box == pick.box and pick.letter else said(pick.to)
+    return f"{near}-{far}"
+
+
+def _among(pick: Pick, units: Iterable[UnitName]) -> list[UnitName]:
+    """Give the units of one yard that are meant, in yard order; none if an end does not exist."""
+    standing = sorted(units)
+    first = _one(pick, standing)
+    if pick.to is None or not first:
+        return first
+    last = _one(pick.to, standing)
+    if not last or last[-1] < first[0]:
+        return []
+    return [unit for unit in standing if first[0] <= unit <= last[-1]]
+
+
+def _one(pick: Pick, standing: Sequence[UnitName]) -> list[UnitName]:
+    box = [unit for unit in standing if unit.box == pick.box]
+    if pick.position:
+        return _at_position(pick.position, box)
+    if pick.letter:
+        return [unit for unit in box if unit.letter == pick.letter]
+    return box
+
+
+def _at_position(position: str, box: Sequence[UnitName]) -> list[UnitName]:
+    """Give the compartment at the left, right or middle of a divided box."""
+    if len(box) < 2:
+        return []
+    if position == "middle":
+        return [box[len(box) // 2]] if len(box) % 2 else []
+    return [box[0] if position == "left" else box[-1]]
+
+
+_USUAL = {"left": "a", "middle": "b", "right": "c"}
+"""Compartments of a box of three, the usual mating box; for a yard not known yet."""
+
+
+def _anywhere(pick: Pick) -> Resolved:
+    """Take any unit to exist, as long as no unknown number of compartments is needed."""
+    box, far = pick.box, pick.to
+    if box is None:
+        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    letter = _USUAL.get(pick.position, pick.letter)
+    if far is None:
+        return (
+            _places([UnitName(box, letter)]) if box > 0 else _ask(QuestionKind.NO_SUCH_UNIT, pick)
+        )
+    if far.box == box and letter and far.letter > letter:
+        run = LETTERS[LETTERS.index(letter) : LETTERS.index(far.letter) + 1]
+        return _places([UnitName(box, each) for each in run])
+    if not letter and not far.letter and far.box is not None and 0 < box < far.box <= box + 100:
+        return _places([UnitName(each) for each in range(box, far.box + 1)])
+    return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+
+
+def _places(names: Sequence[UnitName]) -> Resolved:
+    return Resolved(tuple(Place(HOME, name) for name in names))

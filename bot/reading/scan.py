@@ -1,0 +1,49 @@
+"""Words become atoms: each place of the text is tried against what may stand there."""
+
+from collections.abc import Callable
+
+from bot.reading.atoms import Atom, Puzzle
+from bot.reading.result import QuestionKind
+from bot.reading.scan_days import amount, till, when
+from bot.reading.scan_marks import grafted, mark, note
+from bot.reading.scan_names import article, asking, homophone, letter, see, units, yard
+from bot.reading.scan_phrases import long_phrase, phrase, whither
+from bot.reading.sight import Found, Sight
+
+_READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
+    note,
+    mark,
+    grafted,
+    yard,
+    till,
+    whither,
+    asking,
+    long_phrase,
+    when,
+    amount,
+    homophone,
+    article,
+    see,
+    units,
+    letter,
+    phrase,
+)
+"""Tried in this order: what is told by more words, or rarer ones, comes first."""
+
+
+def scan(sight: Sight) -> list[Atom]:
+    """Give the atoms of a text in its order; words that nothing knows become puzzles."""
+    at = 0
+    while at < len(sight.words):
+        atom, at = _next(sight, at)
+        if atom is not None:
+            sight.atoms.append(atom)
+    return sight.atoms
+
+
+def _next(sight: Sight, at: int) -> Found:
+    for reading in _READINGS:
+        found = reading(sight, at)
+        if found is not None:
+            return found
+    return Puzzle(*sight.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1

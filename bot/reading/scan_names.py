@@ -1,0 +1,97 @@
+"""Units and yards by name, and what could be a unit or a word."""
+
+from bot.reading.atoms import AtYard, Puzzle, Units
+from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS
+from bot.reading.picks import Pick, article_or_letter, is_letter, picks_at
+from bot.reading.result import QuestionKind
+from bot.reading.sight import HARD, SOFT, Found, Sight
+
+_PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})
+_AUXILIARIES = frozenset(
+    ["is", "are", "did", "does", "do", "has", "have", "was", "were", "can", "will", "should"]
+)
+
+
+def yard(sight: Sight, at: int) -> Found | None:
+    """Read a yard's name."""
+    start = at + (sight.text_at(at) == "at")
+    start += sight.text_at(start) == "the"
+    for name, parts in sight.yards:
+        said = tuple(sight.text_at(start + step) for step in range(len(parts)))
+        if said == parts:
+            after = start + len(parts)
+            after += sight.text_at(after) == "yard"
+            return AtYard(*sight.span(at, after), name), after
+    return None
+
+
+def units(sight: Sight, at: int) -> Found | None:
+    """Read names of units, with the preposition before them."""
+    start = at + (sight.text_at(at) in _PREPOSITIONS)
+    start += 2 * (sight.moves and (sight.text_at(at), sight.text_at(at + 1)) == ("out", "of"))
+    if start >= len(sight.words):
+        return None
+    found = picks_at(sight.words, start, to_is_run=not sight.moves)
+    if found is None:
+        return None
+    return Units(*sight.span(at, found[1]), found[0], into=start > at), found[1]
+
+
+def letter(sight: Sight, at: int) -> Found | None:
+    """Read a compartment's letter whose box was named before: "4a eggs, b none"."""
+    lone = len(sight.text_at(at)) == 1 and is_letter(sight.words, at)
+    if not lone or not any(isinstance(atom, Units) for atom in sight.atoms):
+        return None
+    if sight.text_at(at) == "a" and not _after_break(sight, at):
+        return None
+    return Units(*sight.span(at, at + 1), (Pick(None, sight.text_at(at)),)), at + 1
+
+
+def _after_break(sight: Sight, at: int) -> bool:
+    before = sight.text_at(at - 1)
+    return before in {*SOFT, *HARD, "and", "except"}
+
+
+def homophone(sight: Sight, at: int) -> Found | None:
+    """Ask about "to be eggs": 2b, or "to be"."""
+    text = sight.text_at(at)
+    if text not in MAY_BE_NUMBERS or sight.text_at(at + 1) not in LETTER_WORDS:
+        return None
+    if sight.text_at(at + 1) in ("a", "eh", "ay") and not sight.text_at(at + 2):
+        return None
+    if sight.text_at(at + 1) == "a":
+        return None
+    unit = f"{MAY_BE_NUMBERS[text]}{LETTER_WORDS[sight.text_at(at + 1)]}"
+    return Puzzle(*sight.span(at, at + 2), QuestionKind.WHICH_MEANING, (unit,)), at + 2
+
+
+def article(sight: Sight, at: int) -> Found | None:
+    """Ask about "4 a virgin": 4a, or a virgin in box 4."""
+    before = sight.atoms[-1] if at and sight.atoms else None
+    if not isinstance(before, Units) or before.end != sight.words[at - 1].end:
+        return None
+    if not sight.whole_box(before) or not article_or_letter(sight.words, at):
+        return None
+    span = before.start, sight.words[at].end
+    unit = f"{before.picks[-1].box}a"
+    return Puzzle(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
+
+
+def see(sight: Sight, at: int) -> Found | None:
+    """Ask about "four see eggs": 4c, or seen in box 4."""
+    before = sight.atoms[-1] if at and sight.atoms else None
+    if sight.text_at(at) != "see" or not isinstance(before, Units):
+        return None
+    if not sight.whole_box(before):
+        return None
+    span = before.start, sight.words[at].end
+    unit = f"{before.picks[-1].box}c"
+    return Puzzle(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
+
+
+def asking(sight: Sight, at: int) -> Found | None:
+    """Notice "is 4b laying", which asks and does not tell."""
+    first = at == 0 or sight.text_at(at - 1) in HARD
+    if not first or sight.text_at(at) not in _AUXILIARIES or not sight.units_at(at + 1):
+        return None
+    return Puzzle(*sight.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1

@@ -1,0 +1,68 @@
+"""Slips of one or two letters, put right when only one meaning is near."""
+
+from collections.abc import Collection, Hashable
+
+from rapidfuzz.distance import OSA
+
+from bot.reading.lexicon.ordinary import ORDINARY
+from bot.reading.lexicon.table import quiet_words, vocabulary
+from bot.reading.words import Form, Word
+
+_SHORT = 5
+"""Up to this many letters one slip is allowed, above it two."""
+_TINY = 3
+"""Up to this many letters only a swapped or a missing letter is put right."""
+
+
+def mend(words: list[Word], names: Collection[str]) -> list[Word]:
+    """Put slips right; words with no single near meaning stay as they are.
+
+    ``names`` are words that are right though the lexicon does not know them: yards, say.
+    """
+    known = vocabulary()
+    return [
+        word
+        if word.form is not Form.WORD or word.text in known or word.text in names
+        else Word(word.form, nearest(word.text, names) or word.text, word.start, word.end)
+        for word in words
+    ]
+
+
+def nearest(slip: str, names: Collection[str] = ()) -> str | None:
+    """Give the one lexicon word or name that ``slip`` is near to, or None.
+
+    Distance counts a missing, an added, a wrong or two swapped letters as one.
+    """
+    if slip in ORDINARY or len(slip) < _TINY:
+        return None
+    found = _near(slip, names)
+    if not found:
+        return None
+    least = min(distance for _, distance in found.values())
+    words = {meaning: word for meaning, (word, near) in found.items() if near == least}
+    if len(words) > 1:
+        return None
+    word = next(iter(words.values()))
+    return None if word in quiet_words() else word
+
+
+def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
+    allowed = 1 if len(slip) <= _SHORT else 2
+    found: dict[Hashable, tuple[str, int]] = {}
+    candidates: dict[str, Hashable] = {**vocabulary(), **{name: ("name", name) for name in names}}
+    for word, meaning in candidates.items():
+        distance = OSA.distance(slip, word, score_cutoff=allowed)
+        if distance > allowed or not _may_slip(slip, word):
+            continue
+        if meaning not in found or distance < found[meaning][1]:
+            found[meaning] = (word, distance)
+    return found
+
+
+def _may_slip(slip: str, word: str) -> bool:
+    """Say whether so short a word may be a slip of that one at all."""
+    if len(word) < _TINY:
+        return False
+    if len(slip) > _TINY:
+        return True
+    return len(word) > len(slip) or sorted(word) == sorted(slip)

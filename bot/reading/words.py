@@ -1,0 +1,101 @@
+"""A text cut into words, numbers and marks."""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Form(StrEnum):
+    """What a word looks like."""
+
+    ISO = "iso"
+    SLASH = "slash"
+    RATIO = "ratio"
+    ORDINAL = "ordinal"
+    GLUED = "glued"
+    """A box number with its letters, "4b" or "4abc"."""
+    NUMBER = "number"
+    WORD = "word"
+    LINE = "line"
+    MARK = "mark"
+
+
+@dataclass(frozen=True)
+class Word:
+    """One word of a text.
+
+    ``text`` is in lower case and may have been corrected; ``start`` and ``end`` are its place in
+    the plain text.
+    """
+
+    form: Form
+    text: str
+    start: int
+    end: int
+
+
+_WORDS = re.compile(
+    r"(?P<iso>\d{4}-\d{2}-\d{2})"
+    r"|(?P<slash>\d{1,2}/\d{1,2}(?:/\d{2,4})?(?![\d/]))"
+    r"|(?P<ratio>\d(?:\.\d)?:\d(?:\.\d)?(?!\d))"
+    r"|(?P<ordinal>\d{1,2}(?:st|nd|rd|th)\b)"
+    r"|(?P<glued>\d{1,4}[a-h]{1,8}(?![^\W\d_]))"
+    r"|(?P<number>\d*\.\d+|\d+)"
+    r"|(?P<word>[^\W\d_]+)"
+    r"|(?P<line>\n)"
+    r"|(?P<mark>[^\s\w]|_)",
+    re.IGNORECASE,
+)
+
+_REWRITES = tuple(
+    (re.compile(pattern, re.IGNORECASE), plain)
+    for pattern, plain in (
+        (r"\b(?:can't|cant|cannot)\b", "can not"),
+        (r"\b(?:won't|wont)\b", "will not"),
+        (r"\b(?:ain't|aint)\b", "is not"),
+        (r"\b(did|does|do|is|was|were|has|have|had|could|would|are)n'?t\b", r"\1 not"),
+        (r"\b(did|does|is|was|has|have) nt\b", r"\1 not"),
+        (r"'ll\b", " will"),
+        (r"'(?:s|re|ve|m)\b", ""),
+        (r"\bw/o\b", "without "),
+        (r"\bw/", "with "),
+        (r"(?<=\d)\s*½", ".5"),
+        (r"½", " half "),
+        (r"¼", " quarter "),
+        (r"¾", " 0.75 "),
+    )
+)
+
+
+def plain(text: str) -> str:
+    """Give the text with its contractions written out and its signs made plain."""
+    for odd, usual in (("\u2019", "'"), ("\u2018", "'"), ("\u2013", "-"), ("\u2014", "-")):
+        text = text.replace(odd, usual)
+    for pattern, written in _REWRITES:
+        text = pattern.sub(written, text)
+    return unicodedata.normalize("NFKC", text).strip()
+
+
+def cut(text: str) -> list[Word]:
+    """Cut a plain text into words; white space is dropped, line ends are kept."""
+    found: list[Word] = []
+    for match in _WORDS.finditer(text):
+        form = Form(str(match.lastgroup))
+        found.extend(_split(Word(form, match.group().lower(), match.start(), match.end())))
+    return found
+
+
+def _split(word: Word) -> list[Word]:
+    """Give "5fed" as a number and a word: only letters in order can be compartments."""
+    if word.form is not Form.GLUED:
+        return [word]
+    digits = word.text.rstrip("abcdefgh")
+    letters = word.text[len(digits) :]
+    if list(letters) == sorted(set(letters)):
+        return [word]
+    middle = word.start + len(digits)
+    return [
+        Word(Form.NUMBER, digits, word.start, middle),
+        Word(Form.WORD, letters, middle, word.end),
+    ]

@@ -1,0 +1,52 @@
+"""Which yard each clause speaks of, and which yard has a box."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bot.reading.atoms import Puzzle
+from bot.reading.piece import Piece
+from bot.reading.result import QuestionKind
+from bot.reading.situation import Situation, YardUnits
+
+HOME = "home"
+"""The yard of somebody who has none yet."""
+
+
+def placed(clauses: Sequence[Piece], pieces: Sequence[Piece]) -> list[Piece]:
+    """Give every clause the yard the text names for it.
+
+    One yard named anywhere is the yard of the whole text. With several, a clause has its own or
+    that of the clause before it; one before the first named yard gets a puzzle.
+    """
+    named = list(dict.fromkeys(piece.yard for piece in pieces if piece.yard))
+    if len(named) <= 1:
+        return [replace(clause, yard=named[0] if named else None) for clause in clauses]
+    found: list[Piece] = []
+    carried: str | None = pieces[0].yard if not (pieces[0].units or pieces[0].said) else None
+    for clause in clauses:
+        carried = clause.yard or carried
+        found.append(replace(clause, yard=carried) if carried else _asked(clause, named))
+    return found
+
+
+def _asked(clause: Piece, yards: Sequence[str]) -> Piece:
+    puzzle = Puzzle(clause.start, clause.end, QuestionKind.WHICH_YARD, tuple(yards))
+    return replace(clause, said=(*clause.said, puzzle))
+
+
+def yard_at_hand(situation: Situation, named: str | None) -> str | None:
+    """Give the yard meant when no unit tells it; None if it must be asked."""
+    if named or situation.current_yard:
+        return named or situation.current_yard
+    if not situation.yards:
+        return HOME
+    return situation.yards[0].name if len(situation.yards) == 1 else None
+
+
+def yards_with_box(situation: Situation, box: int, named: str | None) -> list[YardUnits]:
+    """Give the yards in which a box may be meant: one, several to ask about, or none."""
+    having = [yard for yard in situation.yards if any(unit.box == box for unit in yard.units)]
+    if named:
+        return [yard for yard in having if yard.name == named]
+    current = [yard for yard in having if yard.name == situation.current_yard]
+    return current or having
