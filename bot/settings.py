@@ -1,9 +1,10 @@
 """What the owner of the machine sets, by environment or a ``.env`` file."""
 
 from pathlib import Path
+from typing import Literal
 
 import platformdirs
-from pydantic import Field, SecretStr, ValidationError
+from pydantic import SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 
@@ -18,18 +19,31 @@ class Settings(BaseSettings):
         env_prefix="YARDBELL_", env_file=".env", extra="ignore", env_ignore_empty=True
     )
 
-    database: str = Field(default_factory=lambda: f"sqlite:///{data_folder() / 'yardbell.sqlite'}")
-    """SQLAlchemy's URL of the database."""
+    database: str | None = None
+    """SQLAlchemy's URL of the database; without it, a SQLite file in the user's data folder."""
     telegram_token: SecretStr | None = None
     """The token of the Telegram bot; without it Telegram is off."""
     telegram_url: str | None = None
     """Address of a Bot API server of one's own, without the "/bot" at its end."""
-    log_level: str = Field(default="INFO", pattern="^(DEBUG|INFO|WARNING|ERROR)$")
+    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
+
+    @property
+    def database_url(self) -> str:
+        """SQLAlchemy's URL of the database, with the default filled in."""
+        return self.database or f"sqlite:///{data_folder() / 'yardbell.sqlite'}"
 
 
 def data_folder() -> Path:
-    """The user's data folder for Yardbell, made if it is not there."""
-    return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
+    """The user's data folder for Yardbell, made if it is not there.
+
+    Raises:
+        SettingsError: it cannot be made.
+
+    """
+    try:
+        return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
+    except OSError as error:
+        raise SettingsError(f"the data folder cannot be made: {error}") from None
 
 
 def load_settings() -> Settings:
@@ -45,3 +59,5 @@ def load_settings() -> Settings:
         first = error.errors(include_input=False, include_url=False)[0]
         name = "YARDBELL_" + "_".join(str(part) for part in first["loc"]).upper()
         raise SettingsError(f"{name} is not usable: {first['msg']}") from None
+    except UnicodeDecodeError:
+        raise SettingsError("the file .env is not UTF-8 text") from None

@@ -1,7 +1,6 @@
 """The demo: an invented crew's morning, with the terminal as their phones."""
 
 import re
-import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
@@ -12,10 +11,12 @@ from zoneinfo import ZoneInfo
 import click
 from sqlalchemy import Engine
 
-from bot.command.chat import Clock, Terminal, lines_typed
-from bot.command.group import Call, InputError
+from bot.command.clock import Clock
+from bot.command.errors import InputError
 from bot.command.known import know_at_terminal
-from bot.command.options import pass_call
+from bot.command.quiet_log import log_in_lines
+from bot.command.terminal import Terminal
+from bot.command.typed_lines import at_terminal, lines_typed
 from bot.settings import data_folder
 from bot.wording.demo import demo_played, demo_welcome
 from scheduling.records.csv_file import read_file
@@ -43,18 +44,20 @@ class Line:
     text: str | None = None
 
 
-@click.command("demo")
-@pass_call
-def demo_command(_call: Call) -> None:
+@click.command("demo", short_help="An invented morning, to try and to talk to.")
+def demo_command() -> None:
     """Play an invented morning; at a terminal, go on with your own replies.
 
     The demo has a database of its own, made anew each time; your records are not touched.
     """
+    log_in_lines()
+    if not SCENARIO.is_dir():
+        raise InputError(f"the invented season is not in {SCENARIO}; run from the whole checkout")
     engine = _season(data_folder() / "demo.sqlite")
-    if sys.stdin.isatty() and sys.stdout.isatty():
-        _converse(engine)
-    else:
-        _play(engine)
+    try:
+        _converse(engine) if at_terminal() else _play(engine)
+    finally:
+        engine.dispose()
 
 
 def script(file: Path) -> Iterator[Line]:

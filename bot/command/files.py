@@ -1,16 +1,18 @@
 """The log as a CSV file: import and export."""
 
-import sys
+import io
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
 import click
 from sqlalchemy.orm import Session
 
-from bot.command.chat import own_zone
-from bot.command.group import Call, InputError
+from bot.command.call import Call
+from bot.command.clock import own_zone
+from bot.command.errors import InputError
 from bot.command.options import pass_call
-from bot.command.whose import everybody, only_owner, person_named
+from bot.command.whose import everybody, nobody_yet, only_owner, person_named
 from scheduling.entries import Entry
 from scheduling.records.csv_file import BadRowsError, read_file, write_entries, write_file
 from scheduling.records.engine import reading, writing
@@ -20,8 +22,11 @@ from scheduling.records.people import Person
 
 for_option = click.option("--for", "name", metavar="NAME", help="Whose crew, if there are several.")
 
+_FAULTS_SHOWN = 5
+"""Bad rows named at a time; who mends those tries again."""
 
-@click.command("import")
+
+@click.command("import", short_help="Add the entries of a CSV file to the log.")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
 @for_option
 @pass_call
@@ -34,22 +39,28 @@ def import_command(call: Call, file: Path, name: str | None) -> None:
     now = datetime.now(UTC)
     entries = _read(file, now)
     with writing(call.engine()) as session:
-        owner = _owner(session, name, entries, now)
-        report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
+        try:
+            owner = _owner(session, name, entries, now)
+            report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
+        except (LookupError, ValueError) as error:
+            raise InputError(f"{file}: {error}; nothing imported") from None
     click.echo(_report(report))
 
 
-@click.command("export")
+@click.command("export", short_help="Write the whole log to a CSV file.")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, allow_dash=True))
 @for_option
 @pass_call
 def export_command(call: Call, file: Path, name: str | None) -> None:
     """Write the whole log, strikes included, to FILE.csv (- for the terminal)."""
-    with reading(call.engine()) as session:
+    engine = call.engine_to_look()
+    if engine is None:
+        raise nobody_yet()
+    with reading(engine) as session:
         person = person_named(session, name) if name else only_owner(session)
         entries = CrewRecords(session, person.crew_id).entries()
     if str(file) == "-":
-        write_entries(entries, sys.stdout)
+        click.echo(_table(entries), nl=False)
         return
     try:
         write_file(entries, file)
@@ -58,17 +69,26 @@ def export_command(call: Call, file: Path, name: str | None) -> None:
     click.echo(f"{len(entries)} entries written to {file}")
 
 
+def _table(entries: Sequence[Entry]) -> bytes:
+    """The table as bytes, since the terminal's own letters and line ends may be others."""
+    text = io.StringIO(newline="")
+    write_entries(entries, text)
+    return text.getvalue().encode()
+
+
 def _read(file: Path, now: datetime) -> list[Entry]:
     try:
         return read_file(file, now)
     except OSError as error:
         raise InputError(f"{file} cannot be read: {error.strerror}") from None
     except BadRowsError as error:
-        for problem in error.problems[1:]:
-            click.echo(f"{file}: {problem}", err=True)
-        raise InputError(
-            f"{file}: {error.problems[0]} (bad lines: {len(error.problems)}; nothing imported)"
-        ) from None
+        raise InputError(f"{file}: {_faults(error)}; nothing imported") from None
+
+
+def _faults(error: BadRowsError) -> str:
+    shown = "; ".join(str(problem) for problem in error.problems[:_FAULTS_SHOWN])
+    further = len(error.problems) - _FAULTS_SHOWN
+    return f"{shown}; and {further} more" if further > 0 else shown
 
 
 def _owner(session: Session, name: str | None, entries: list[Entry], now: datetime) -> Person:

@@ -1,51 +1,27 @@
-"""The command's root: where the database is, and errors in one line."""
+"""The command's root: it finds the command that was typed, and says errors in one line."""
 
 import importlib
 import sys
-from dataclasses import dataclass
 from typing import NoReturn
 
 import click
-from sqlalchemy import Engine
-from sqlalchemy.exc import SQLAlchemyError
 
-from bot.settings import Settings, SettingsError, load_settings
-
-BAD_INPUT = 2
-"""Exit code when what was typed or given cannot be used."""
+from bot.command.call import Call
+from bot.command.errors import BAD_INPUT, one_line
 
 _MODULES = {
-    "timetable": "show",
-    "morning": "show",
-    "read": "show",
+    "demo": "demo",
+    "chat": "chat",
+    "morning": "morning",
+    "timetable": "timetable",
+    "read": "read",
     "import": "files",
     "export": "files",
-    "chat": "chat",
-    "demo": "demo",
     "serve": "serve",
 }
 
-
-class InputError(click.ClickException):
-    """What was given cannot be used; the message is one line."""
-
-    exit_code = BAD_INPUT
-
-
-@dataclass(frozen=True)
-class Call:
-    """What every command shares: the settings, with the database that was asked for."""
-
-    settings: Settings
-
-    def engine(self) -> Engine:
-        """Open the database, brought to the newest schema."""
-        from scheduling.records.engine import open_engine
-        from scheduling.records.migrate import migrate
-
-        engine = open_engine(self.settings.database)
-        migrate(engine)
-        return engine
+_INTERRUPTED = 130
+"""Exit code after Ctrl-C, as shells give it."""
 
 
 class _Commands(click.Group):
@@ -63,7 +39,11 @@ class _Commands(click.Group):
         return command
 
 
-@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=_Commands,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.option("--database", metavar="URL", help="SQLAlchemy URL; else YARDBELL_DATABASE.")
 @click.pass_context
 def cli(ctx: click.Context, database: str | None) -> None:
@@ -71,26 +51,29 @@ def cli(ctx: click.Context, database: str | None) -> None:
 
     Try `yardbell demo`, or talk to your own yards with `yardbell chat --as NAME`.
     """
-    settings = load_settings()
-    ctx.obj = Call(settings.model_copy(update={"database": database}) if database else settings)
+    ctx.obj = Call(database)
+    ctx.call_on_close(ctx.obj.close)
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())
 
 
 def main(arguments: list[str] | None = None) -> NoReturn:
     """Run the command; every error is one line on stderr."""
     try:
         sys.exit(cli.main(arguments, prog_name="yardbell", standalone_mode=False) or 0)
-    except click.Abort:
-        sys.exit(130)
+    except (click.Abort, KeyboardInterrupt):
+        sys.exit(_INTERRUPTED)
     except click.ClickException as error:
         _fail(error.format_message())
-    except (SettingsError, SQLAlchemyError) as error:
-        _fail(str(error))
-    except BrokenPipeError:
-        sys.stderr.close()
-        sys.exit(0)
+    except Exception as error:
+        from bot.command.complaint import complaint
+
+        said = complaint(error)
+        if said is None:
+            raise
+        _fail(said)
 
 
 def _fail(message: str) -> NoReturn:
-    first, *_ = message.strip().splitlines() or ["something went wrong"]
-    print(f"yardbell: {first}", file=sys.stderr)  # noqa: T201 - the command's own voice
+    click.echo(f"yardbell: {one_line(message)}", err=True)
     sys.exit(BAD_INPUT)

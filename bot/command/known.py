@@ -12,19 +12,20 @@ from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 
 
-def know_at_terminal(engine: Engine, name: str, now: datetime) -> None:
+def know_at_terminal(engine: Engine, name: str, now: datetime) -> bool:
     """Give a person known from elsewhere (an import, say) the terminal as an address.
 
-    Somebody whose name nobody has, or two have, stays a newcomer.
+    Somebody whose name nobody has, or two have, stays a newcomer, and False is returned.
     """
     with writing(engine) as session:
         if find_person(session, console.NAME, name) is not None:
-            return
+            return True
         named = [p for p in everybody(session) if p.name.casefold() == name.casefold()]
         if len(named) != 1:
-            return
+            return False
         person, records = named[0], CrewRecords(session, named[0].crew_id)
         records.add_address(person.id, console.NAME, name)
         if person.next_morning_at is None:
             following = next_at(now, person.morning, person.zone)
             records.update_person(person.id, next_morning_at=following)
+    return True

@@ -4,9 +4,12 @@ from datetime import date, datetime
 
 import click
 
-from bot.command.group import Call
+from bot.command.call import Call
 
 pass_call = click.make_pass_decorator(Call)
+
+_YEARS = range(2000, 2200)
+"""Years that may be meant; beyond them it is a typing slip."""
 
 
 class Day(click.ParamType[date]):
@@ -20,12 +23,16 @@ class Day(click.ParamType[date]):
         """Read the date, or fail with a line that shows the form."""
         if isinstance(value, datetime):
             return value.date()
-        if isinstance(value, date):
-            return value
+        day = value if isinstance(value, date) else self._read(str(value), param, ctx)
+        if day.year not in _YEARS:
+            self.fail(f"{value!r} is too far from today", param, ctx)
+        return day
+
+    def _read(self, text: str, param: click.Parameter | None, ctx: click.Context | None) -> date:
         try:
-            return date.fromisoformat(str(value))
+            return date.fromisoformat(text)
         except ValueError:
-            self.fail(f"{value!r} is not a date; write it as 2027-05-12", param, ctx)
+            self.fail(f"{text!r} is not a date; write it as 2027-05-12", param, ctx)
 
 
 on_option = click.option("--on", "on", type=Day(), metavar="DATE", help="As if today were DATE.")

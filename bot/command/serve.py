@@ -6,13 +6,14 @@ import logging
 import click
 
 from bot.channels.channel import ChannelBroken
-from bot.command.chat import own_zone
-from bot.command.group import Call, InputError
+from bot.command.call import Call
+from bot.command.clock import own_zone
+from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.serving import NothingToServeError, channels_of, serve
 
 
-@click.command("serve")
+@click.command("serve", short_help="Run every configured channel until told to stop.")
 @pass_call
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""

@@ -1,5 +1,6 @@
 """Which person, and so which crew, a command is about."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from sqlalchemy import select
@@ -7,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
 from bot.channels.channel import MessageIn
-from bot.command.group import InputError
+from bot.command.errors import InputError
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.desk.talk import load_talk
@@ -36,8 +37,23 @@ def person_named(session: Session, name: str) -> Person:
         return named[0]
     if named:
         raise InputError(f"{name} is in more than one crew of this database")
+    raise nobody_called(name, people)
+
+
+def nobody_called(name: str, people: Sequence[Person]) -> InputError:
+    """The error that nobody has the name, with the names there are."""
     known = ", ".join(person.name for person in people) or "nobody yet"
-    raise InputError(f"nobody here is called {name}; known: {known}")
+    return InputError(f"nobody here is called {name}; known: {known}")
+
+
+def nobody_yet() -> InputError:
+    """The error that a crew is needed, and there is none."""
+    return InputError("nobody is in this database yet; begin with: yardbell chat --as NAME")
+
+
+def nobodys_situation(on: date | None, now: datetime) -> Situation:
+    """The situation of a text before anybody has a yard: any unit is taken to exist."""
+    return Situation(today=on or now.astimezone().date())
 
 
 def situation_for(session: Session, name: str | None, on: date | None, now: datetime) -> Situation:
@@ -48,7 +64,7 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
 
     """
     if name is None and session.scalar(select(PersonRow.id).limit(1)) is None:
-        return Situation(today=on or now.astimezone().date())
+        return nobodys_situation(on, now)
     person = person_named(session, name) if name is not None else only_owner(session)
     message = MessageIn("read", person.name, "", "", now)
     records = CrewRecords(session, person.crew_id)
@@ -69,5 +85,5 @@ def only_owner(session: Session) -> Person:
     if len({person.crew_id for person in people}) == 1:
         return people[0]
     if not people:
-        raise InputError("nobody is in this database yet; begin with: yardbell chat --as NAME")
+        raise nobody_yet()
     raise InputError("this database has several crews; say whose with --for NAME")

@@ -1,0 +1,46 @@
+"""What every command shares: the settings, and the database that was asked for."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+
+    from bot.settings import Settings
+
+
+class Call:
+    """One call of the command; settings are read and the database opened only when needed."""
+
+    def __init__(self, database: str | None) -> None:
+        self._database = database
+        self._engine: Engine | None = None
+
+    @cached_property
+    def settings(self) -> Settings:
+        """The settings; a database named in the call goes before that of the surroundings."""
+        from bot.settings import load_settings
+
+        settings = load_settings()
+        named = {"database": self._database} if self._database else {}
+        return settings.model_copy(update=named)
+
+    def engine(self) -> Engine:
+        """The database, made if it is not there, and brought to the newest schema."""
+        from bot.command.database import opened
+
+        self._engine = opened(self.settings.database_url)
+        return self._engine
+
+    def engine_to_look(self) -> Engine | None:
+        """The database, or None if it is not there yet: looking makes no file."""
+        from bot.command.database import is_missing
+
+        return None if is_missing(self.settings.database_url) else self.engine()
+
+    def close(self) -> None:
+        """Let go of the database, which leaves nothing beside its file."""
+        if self._engine is not None:
+            self._engine.dispose()

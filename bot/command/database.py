@@ -1,0 +1,56 @@
+"""Opens the database a command works on, or says in a line why that cannot be."""
+
+from pathlib import Path
+
+from sqlalchemy import URL, Engine, make_url
+from sqlalchemy.exc import SQLAlchemyError
+
+from bot.command.complaint import database_said
+from bot.command.errors import InputError
+from scheduling.records.engine import open_engine
+from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, migrate
+
+
+def opened(address: str) -> Engine:
+    """The database at a SQLAlchemy URL, brought to the newest schema.
+
+    Raises:
+        InputError: it cannot be used; its password is never repeated.
+
+    """
+    url = _url(address)
+    try:
+        engine = open_engine(address)
+        migrate(engine)
+    except ImportError as error:
+        raise InputError(f"the driver for {_shown(url)} is not installed: {error}") from None
+    except (SQLAlchemyError, NewerDatabaseError, BrokenReferencesError) as error:
+        raise InputError(f"{_shown(url)} cannot be used: {database_said(error)}") from None
+    return engine
+
+
+def is_missing(address: str) -> bool:
+    """Whether the URL names a SQLite file that is not there yet.
+
+    Raises:
+        InputError: it is not a URL of a database.
+
+    """
+    url = _url(address)
+    file = url.database or ""
+    if url.get_backend_name() != "sqlite" or url.host or file.startswith(("file:", ":memory:")):
+        return False
+    return bool(file) and Path(file).parent.is_dir() and not Path(file).exists()
+
+
+def _url(address: str) -> URL:
+    try:
+        return make_url(address)
+    except (SQLAlchemyError, ValueError):
+        raise InputError(
+            "that is not the address of a database; write it as sqlite:////home/me/bees.sqlite"
+        ) from None
+
+
+def _shown(url: URL) -> str:
+    return f"the database {url.render_as_string(hide_password=True)}"

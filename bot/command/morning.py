@@ -1,0 +1,65 @@
+"""The morning command: what a person is told in the morning of a day."""
+
+import json
+from collections.abc import Sequence
+from datetime import UTC, date, datetime
+
+import click
+
+from bot.bell.wall_time import local_day
+from bot.command.call import Call
+from bot.command.check_rows import check_row
+from bot.command.options import json_option, on_option, pass_call
+from bot.command.whose import nobody_called, person_named
+from bot.desk.mornings import Morning, morning_of
+from bot.wording.days import full_day
+from scheduling.checks.check import Check
+from scheduling.records.engine import reading
+from scheduling.records.gateway import CrewRecords
+
+
+@click.command("morning")
+@on_option
+@click.option("--for", "name", metavar="NAME", required=True, help="Whose morning.")
+@json_option
+@pass_call
+def morning_command(call: Call, on: date | None, name: str, *, as_json: bool) -> None:
+    """Show a person's morning message; nothing is sent or changed."""
+    engine = call.engine_to_look()
+    if engine is None:
+        raise nobody_called(name, [])
+    with reading(engine) as session:
+        person = person_named(session, name)
+        day = on or local_day(datetime.now(UTC), person.zone)
+        found = morning_of(CrewRecords(session, person.crew_id), person, day)
+    if as_json:
+        click.echo(json.dumps(_as_json(found, day, person.name), ensure_ascii=False, indent=1))
+    elif found.message is None:
+        click.echo(f"Nothing is due on {full_day(day)}; no message is sent.")
+    else:
+        click.echo("\n".join(found.message.parts))
+
+
+def _as_json(found: Morning, day: date, name: str) -> dict[str, object]:
+    mine = [yard_day for yard_day in found.yards if yard_day.taken_by is None]
+    return {
+        "for": name,
+        "on": day.isoformat(),
+        "message": None if found.message is None else found.message.text,
+        "more": [] if found.message is None else list(found.message.parts[1:]),
+        "due": _placed([check for each in mine for check in each.due], day),
+        "rests": _placed([check for each in mine for check in each.rests], day),
+        "taken": {each.yard: each.taken_by for each in found.yards if each.taken_by},
+    }
+
+
+def _placed(checks: Sequence[Check], day: date) -> list[dict[str, object]]:
+    return [
+        {
+            "yard": check.place.yard,
+            "unit": None if check.place.unit is None else str(check.place.unit),
+            "batch": check.place.batch,
+            **check_row(check, day),
+        }
+        for check in checks
+    ]
