@@ -46,39 +46,53 @@ async def serve(engine: Engine, channels: Mapping[str, Channel], zone: str) -> N
         ChannelBroken: a channel can never work (its token is refused).
 
     """
+    stop = _stop_signal()
     office, desk = _office(engine, channels, zone)
     await asyncio.to_thread(desk.catch_up, _now())
-    bell = Bell(engine, office, _now)
+    bell = Bell(engine, office, _now, list(channels))
     bell.start()
     listening = [asyncio.create_task(c.listen(office.receive)) for c in channels.values()]
     try:
-        await _until_stopped(listening)
+        await _until_stopped(stop, listening)
     finally:
-        bell.stop()
         for task in listening:
             task.cancel()
         await asyncio.gather(*listening, return_exceptions=True)
         await office.finish()
+        await bell.stop()
         for channel in channels.values():
             await channel.close()
 
 
 def _office(engine: Engine, channels: Mapping[str, Channel], zone: str) -> tuple[Office, Desk]:
-    telegram = channels.get(CHANNEL_NAME)
-
     def link(code: str) -> str | None:
-        return telegram.invite_link(code) if isinstance(telegram, TelegramChannel) else None
+        return invite_link(channels.get(CHANNEL_NAME), code)
 
     desk = Desk(engine, zone, link)
     return Office(engine, desk, channels, _now), desk
 
 
-async def _until_stopped(listening: list[asyncio.Task[None]]) -> None:
-    """Wait for a signal to stop, or for a channel to break."""
+def invite_link(channel: Channel | None, code: str) -> str | None:
+    """The link that carries an invite code, if the channel has links and is connected by now."""
+    if not isinstance(channel, TelegramChannel):
+        return None
+    try:
+        return channel.invite_link(code)
+    except RuntimeError:
+        return None
+
+
+def _stop_signal() -> asyncio.Event:
+    """An event that SIGTERM or SIGINT sets."""
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
     for each in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(each, stop.set)
+    return stop
+
+
+async def _until_stopped(stop: asyncio.Event, listening: list[asyncio.Task[None]]) -> None:
+    """Wait for the signal to stop, or for a channel to break."""
     waiting = asyncio.create_task(stop.wait())
     done, _ = await asyncio.wait([waiting, *listening], return_when=asyncio.FIRST_COMPLETED)
     waiting.cancel()

@@ -2,14 +2,14 @@
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Collection
 from datetime import UTC
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import ring_some
 from bot.post.office import Office
 from bot.post.sender import Clock
 
@@ -23,15 +23,28 @@ class Bell:
     """The ticks of a running program.
 
     A tick that is late runs once, and one that is still running is not doubled.
+
+    Args:
+        engine: the database.
+        office: sends what the ticks queue.
+        clock: gives the present instant.
+        running: names of the channels that run.
+
     """
 
-    def __init__(self, engine: Engine, office: Office, clock: Clock) -> None:
+    def __init__(
+        self, engine: Engine, office: Office, clock: Clock, running: Collection[str] = ()
+    ) -> None:
         self._engine = engine
         self._office = office
         self._clock = clock
+        self._running = running
+        self._ticking: dict[str, asyncio.Event] = {}
+        self._stopping = False
+        # Two instances, because a tick that finds itself running is done at once.
         self._scheduler = AsyncIOScheduler(
             timezone=UTC,
-            job_defaults={"coalesce": True, "misfire_grace_time": None, "max_instances": 1},
+            job_defaults={"coalesce": True, "misfire_grace_time": None, "max_instances": 2},
         )
 
     def start(self) -> None:
@@ -40,20 +53,34 @@ class Bell:
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._scheduler.start()
 
-    def stop(self) -> None:
-        """Tick no more."""
+    async def stop(self) -> None:
+        """Tick no more; a tick under way ends what it has in hand."""
+        self._stopping = True
+        self._scheduler.pause()
+        for ended in tuple(self._ticking.values()):
+            await ended.wait()
         self._scheduler.shutdown(wait=False)
 
     async def mornings(self) -> None:
         """Queue the mornings whose time has come."""
-        await asyncio.to_thread(ring_mornings, self._engine, self._clock())
+        looked_at = -1
+        while looked_at != 0 and not self._stopping:
+            looked_at = await asyncio.to_thread(
+                ring_some, self._engine, self._clock(), self._running
+            )
 
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
+            if name in self._ticking or self._stopping:
+                return
+            ended = self._ticking[name] = asyncio.Event()
             try:
                 await work()
             except Exception:
                 log.exception("the tick %s failed; the next one tries again", name)
+            finally:
+                del self._ticking[name]
+                ended.set()
 
         self._scheduler.add_job(
             ticked, IntervalTrigger(seconds=seconds), id=name, next_run_time=self._clock()

@@ -2,7 +2,7 @@
 
 import asyncio
 import logging
-from collections.abc import Mapping
+from collections.abc import Coroutine, Mapping
 
 from sqlalchemy import Engine
 
@@ -32,29 +32,54 @@ class Office:
         self._channels = channels
         self._clock = clock
         self._in_hand: set[asyncio.Task[None]] = set()
+        # An answer may wait behind a message that is on its way to the same person.
+        self._unanswered: set[str] = set()
         self._one_round = asyncio.Lock()
+        self._closing = False
 
     async def receive(self, message: MessageIn) -> None:
         """Take a message in, durably, and answer it; goes on to its end when cancelled."""
-        work = asyncio.create_task(self._work(message))
-        self._in_hand.add(work)
-        work.add_done_callback(self._in_hand.discard)
-        await asyncio.shield(work)
+        await self._to_its_end(self._work(message))
 
     async def deliver(self) -> None:
-        """Send what may be sent now; a round that is under way is not doubled."""
-        async with self._one_round:
-            await deliver_all(self._engine, self._channels, self._clock)
+        """Send what may be sent now; a round that is under way is not doubled.
+
+        A cancelled round still ends the send in hand: cut off, it might be sent once more.
+        """
+        await self._to_its_end(self._round())
 
     async def finish(self) -> None:
-        """Wait for the messages in hand, and send their answers."""
-        await asyncio.gather(*self._in_hand, return_exceptions=True)
-        await self.deliver()
+        """Send the answers to the messages in hand, and no more than that."""
+        self._closing = True
+        while self._in_hand:
+            await asyncio.gather(*self._in_hand, return_exceptions=True)
+        for address in tuple(self._unanswered):
+            await self._answer(address)
+
+    async def _to_its_end(self, work: Coroutine[None, None, None]) -> None:
+        task = asyncio.create_task(work)
+        self._in_hand.add(task)
+        task.add_done_callback(self._in_hand.discard)
+        await asyncio.shield(task)
+
+    async def _round(self) -> None:
+        async with self._one_round:
+            answered = set(self._unanswered)
+            await deliver_all(
+                self._engine, self._channels, self._clock, going_on=lambda: not self._closing
+            )
+            if not self._closing:
+                self._unanswered -= answered
 
     async def _work(self, message: MessageIn) -> None:
         await asyncio.to_thread(self._desk.receive, message, self._clock())
+        self._unanswered.add(message.address)
+        await self._answer(message.address)
+
+    async def _answer(self, address: str) -> None:
+        """Send what waits for an address, without waiting for a round of everybody's messages."""
         try:
-            await self.deliver()
+            await deliver_all(self._engine, self._channels, self._clock, only_to=address)
         except Exception:
             # The message is in and its answer planned; the next tick sends it.
             log.exception("the answer could not be sent yet")

@@ -43,9 +43,7 @@ def test_a_morning_agrees_with_dateutil(day: date, at: time, zone: str) -> None:
         (date(2027, 12, 31), time(6, 30), "2027-12-31T06:30:00-05:00"),
     ],
 )
-def test_a_morning_in_the_gap_the_fold_and_on_odd_days(
-    day: date, at: time, expected: str
-) -> None:
+def test_a_morning_in_the_gap_the_fold_and_on_odd_days(day: date, at: time, expected: str) -> None:
     instant = instant_of(day, at, "America/New_York")
 
     assert instant.astimezone(ZoneInfo("America/New_York")).isoformat() == expected

@@ -1,0 +1,147 @@
+"""The office answers what comes in, and ends what it has in hand when told to stop."""
+
+import asyncio
+from dataclasses import dataclass, field, replace
+
+from sqlalchemy import Engine
+
+from bot.channels.channel import Letter, MessageIn, Receive, SendOutcome, SendResult
+from bot.desk.desk import Desk
+from bot.post.office import Office
+from bot.post.rules import Purpose
+from tests.bot.post.counter import NOW, Counter
+
+WRITTEN = MessageIn("phone", "11", "11:1", "hello?", NOW, sender="Ada")
+
+
+@dataclass
+class SlowLine:
+    """A channel on which each send begins, and arrives when it is let through."""
+
+    name: str = "phone"
+    begun: list[str] = field(default_factory=list)
+    arrived: list[str] = field(default_factory=list)
+    through: asyncio.Event = field(default_factory=asyncio.Event)
+
+    async def listen(self, receive: Receive) -> None:
+        """Nothing comes in by itself."""
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        self.begun.append(letter.text)
+        await self.through.wait()
+        self.arrived.append(letter.text)
+        return SendOutcome(SendResult.SENT)
+
+    async def close(self) -> None:
+        """Nothing to let go of."""
+
+    async def until_begun(self, count: int = 1) -> None:
+        async with asyncio.timeout(5):
+            while len(self.begun) < count:
+                await asyncio.sleep(0.005)
+
+
+def office_on(engine: Engine, line: SlowLine) -> Office:
+    return Office(engine, Desk(engine), {"phone": line}, lambda: NOW)
+
+
+def test_a_message_is_answered(engine: Engine) -> None:
+    async def run() -> list[str]:
+        line = SlowLine()
+        line.through.set()
+        await office_on(engine, line).receive(WRITTEN)
+        return line.arrived
+
+    (answer,) = asyncio.run(run())
+    assert "begin" in answer
+
+
+def test_a_listener_cancelled_in_the_middle_still_has_its_message_answered(
+    engine: Engine, counter: Counter
+) -> None:
+    async def run() -> list[str]:
+        line = SlowLine()
+        office = office_on(engine, line)
+        receiving = asyncio.create_task(office.receive(WRITTEN))
+        await line.until_begun()
+        receiving.cancel()
+        await asyncio.gather(receiving, return_exceptions=True)
+        asyncio.get_running_loop().call_later(0.02, line.through.set)
+        await office.finish()
+        return line.arrived
+
+    assert len(asyncio.run(run())) == 1
+    assert counter.state("answer:phone:11:1") == "sent"
+
+
+def test_a_round_cancelled_in_the_middle_ends_its_send_and_marks_it(
+    engine: Engine, counter: Counter
+) -> None:
+    counter.plan("a", to="11", purpose=Purpose.MORNING)
+    counter.plan("b", to="12", purpose=Purpose.MORNING)
+
+    async def run() -> None:
+        line = SlowLine()
+        office = office_on(engine, line)
+        ticking = asyncio.create_task(office.deliver())
+        await line.until_begun()
+        ticking.cancel()
+        await asyncio.gather(ticking, return_exceptions=True)
+        asyncio.get_running_loop().call_later(0.02, line.through.set)
+        await office.finish()
+
+    asyncio.run(run())
+    assert counter.state("a") == "sent"
+    assert counter.state("b") == "planned"
+
+
+def test_an_answer_does_not_wait_for_a_round_of_other_peoples_messages(
+    engine: Engine, counter: Counter
+) -> None:
+    counter.plan("slow", to="12")
+
+    async def run() -> list[str]:
+        line = SlowLine()
+        office = office_on(engine, line)
+        ticking = asyncio.create_task(office.deliver())
+        await line.until_begun()
+        receiving = asyncio.create_task(office.receive(WRITTEN))
+        await line.until_begun(2)
+        line.through.set()
+        await asyncio.gather(ticking, receiving)
+        return line.begun
+
+    assert len(asyncio.run(run())) == 2
+
+
+def test_an_answer_behind_a_message_on_its_way_is_sent_before_the_end(
+    engine: Engine, counter: Counter
+) -> None:
+    counter.plan("morning", to="11", purpose=Purpose.MORNING)
+
+    async def run() -> list[str]:
+        line = SlowLine()
+        office = office_on(engine, line)
+        ticking = asyncio.create_task(office.deliver())
+        await line.until_begun()
+        await office.receive(WRITTEN)
+        asyncio.get_running_loop().call_later(0.02, line.through.set)
+        await office.finish()
+        await ticking
+        return line.arrived
+
+    first, second = asyncio.run(run())
+    assert first == "morning"
+    assert "begin" in second
+
+
+def test_messages_of_two_people_are_worked_through_side_by_side(engine: Engine) -> None:
+    async def run() -> list[str]:
+        line = SlowLine()
+        line.through.set()
+        office = office_on(engine, line)
+        others = replace(WRITTEN, address="12", id="12:1")
+        await asyncio.gather(office.receive(WRITTEN), office.receive(others))
+        return line.arrived
+
+    assert len(asyncio.run(run())) == 2
