@@ -33,7 +33,8 @@ def open_engine(url: str) -> Engine:
 
     """
     guard_log()
-    engine = create_engine(url)
+    # Its errors would repeat what people wrote, and end in a log.
+    engine = create_engine(url, hide_parameters=True)
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
