@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from bot.reading.amounts import Substance
 from bot.reading.atoms import (
     Atom,
+    Break,
     FreeWords,
     GraftedOn,
     Much,
@@ -37,13 +38,14 @@ def compose(atoms: Sequence[Atom], around: Around, days: Days, *, into: bool) ->
             be recorded.
 
     """
-    atoms = [atom for atom in atoms if not has_role(atom, Role.REMARK)]
-    if not atoms:
+    parts = [atom for atom in atoms if not has_role(atom, Role.REMARK)]
+    unbroken = _unbroken(parts)
+    if not unbroken:
         raise Unclear(QuestionKind.NO_FINDING)
-    told = _same(atoms, around)
+    told = _same(unbroken, around)
     if told is not None:
         return told
-    words = _sorted_words(denied(atoms), into=into)
+    words = _sorted_words(_unbroken(denied(parts)), into=into)
     with_subjects(words)
     words.senses = [settled(sense, around) for sense in words.senses]
     without_said_subjects(words)
@@ -53,6 +55,10 @@ def compose(atoms: Sequence[Atom], around: Around, days: Days, *, into: bool) ->
         return found
     kind = QuestionKind.BAD_NUMBER if words.amounts else QuestionKind.NO_FINDING
     raise Unclear(kind)
+
+
+def _unbroken(atoms: Sequence[Atom]) -> list[Atom]:
+    return [atom for atom in atoms if not isinstance(atom, Break)]
 
 
 def _same(atoms: Sequence[Atom], around: Around) -> tuple[Told, ...] | None:

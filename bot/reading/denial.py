@@ -35,12 +35,28 @@ def _deny(atoms: Sequence[Atom], at: int, found: list[Atom]) -> int:
     after = at + 1
     if after >= len(atoms) or not _deniable(atoms[after]):
         return _dangling(atoms, at, found)
+    if _runs_on(atoms, after):
+        found.append(_puzzle(atoms[at]))
+        return after + 1
     found.append(_opposite(atoms[after]))
     after += 1
     while after + 1 < len(atoms) and has_role(atoms[after], Role.OR):
         found.append(_opposite(atoms[after + 1]))
         after += 2
     return after
+
+
+def _runs_on(atoms: Sequence[Atom], at: int) -> bool:
+    """Say whether what is denied may be the phrase after it: "never saw a virgin hatched"."""
+    if at + 1 >= len(atoms) or not _deniable(atoms[at + 1]):
+        return False
+    return _of_queen(atoms[at])
+
+
+def _of_queen(atom: Atom) -> bool:
+    sense = atom.sense if isinstance(atom, Said) else Sense()
+    seen = sense.kind in (EntryKind.QUEEN_SEEN, EntryKind.VIRGIN_SEEN)
+    return seen or sense.hint in (Hint.QUEEN, Hint.VIRGIN)
 
 
 def _deniable(atom: Atom) -> bool:

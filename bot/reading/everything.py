@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bot.reading.atoms import Atom, Much, Said
+from bot.reading.atoms import Atom, Break, Much, Said
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Hint
 from bot.reading.result import QuestionKind
@@ -34,7 +34,8 @@ def serves_whole_yard(said: Sequence[Atom]) -> bool:
     """Say whether what is said is of the sort that is done to a whole yard at once."""
     fed = {Measure.LITRES, Measure.FEEDERS, Measure.PARTS, Measure.BEETLES}
     return bool(said) and all(
-        (isinstance(atom, Said) and atom.sense.kind in _WHOLE_YARD)
+        isinstance(atom, Break)
+        or (isinstance(atom, Said) and atom.sense.kind in _WHOLE_YARD)
         or (isinstance(atom, Much) and atom.amount.measure in fed)
         for atom in said
     )

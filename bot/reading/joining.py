@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from bot.reading.atoms import Everything, Puzzle, Said, Strength
+from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength
 from bot.reading.lexicon.sense import Hint, Role
 from bot.reading.piece import DETAILS, Piece, has_role, is_note
 from bot.reading.result import QuestionKind
@@ -28,13 +28,20 @@ def _merge(first: Piece, second: Piece) -> Piece:
         first,
         units=(*first.units, *second.units),
         excluded=(*first.excluded, *second.excluded),
-        said=(*first.said, *second.said, *clash),
+        said=(*first.said, *_parted(first, second), *second.said, *clash),
         yard=second.yard or first.yard,
         when=whens[0] if whens else None,
         leading=first.leading,
         start=min(first.start, second.start),
         end=max(first.end, second.end),
     )
+
+
+def _parted(first: Piece, second: Piece) -> tuple[Atom, ...]:
+    """Keep a negation in one piece from reaching into the next."""
+    if not first.said or not second.said:
+        return ()
+    return (Break(first.end, second.start, second.parted),)
 
 
 def _merged(pieces: Iterable[Piece]) -> Piece:

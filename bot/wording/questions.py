@@ -39,7 +39,7 @@ def _choices(question: Question, usual: str) -> str:
 
 def _with_unit(unit: str, option: str) -> str:
     names_its_own = option[:1].isdigit() and option[1:2] != "/"
-    whole = names_its_own or option.startswith(("combined", "plan", "boxes", "skip till"))
+    whole = names_its_own or option.startswith(("combined", "plan", "boxes"))
     return option if whole or not unit else f"{unit} {option}"
 
 

@@ -59,7 +59,7 @@ FINDINGS: dict[EntryKind, tuple[str, ...]] = {
         "she is there", "she is in there", "seen queen", "seen the queen", "queen sighted",
     ),
     EntryKind.QUEEN_NOT_SEEN: (
-        "queen missing", "missing queen", "no queen", "queen unseen", "missed the queen",
+        "queen missing", "missing queen", "queen unseen", "missed the queen",
         *(
             f"{lead}{not_seen} her"
             for lead in ("", "did ", "could ", "can ")

@@ -30,7 +30,8 @@ OTHER_WORDS = (
 """Words that the scanner itself knows."""
 
 
-def _said() -> Iterator[tuple[str, Sense]]:
+def all_phrases() -> Iterator[tuple[str, Sense]]:
+    """Give every phrase with its meaning, as the tables list them."""
     for role, phrases in ROLES.items():
         yield from ((phrase, Sense(role=role)) for phrase in phrases)
     for hint, phrases in HINTS.items():
@@ -47,7 +48,7 @@ def _said() -> Iterator[tuple[str, Sense]]:
 def phrases() -> dict[str, list[tuple[Phrase, Sense]]]:
     """Give the phrases by their first word, the longest first."""
     table: dict[str, dict[Phrase, Sense]] = {}
-    for phrase, sense in _said():
+    for phrase, sense in all_phrases():
         words = tuple(phrase.split())
         table.setdefault(words[0], {})[words] = sense
     return {
@@ -68,12 +69,12 @@ def phrase_at(words: Sequence[str]) -> tuple[Sense, int] | None:
 def vocabulary() -> dict[str, Hashable]:
     """Give every known word with what it means alone; words of one meaning share a value."""
     known: dict[str, Hashable] = {}
-    for phrase, _ in _said():
+    for phrase, _ in all_phrases():
         known.update({word: ("word", word) for word in phrase.split()})
     for words in (MEASURES, NUMBERS, FRACTIONS, DOZEN, WEEKDAYS, MONTHS, POSITIONS, LETTER_WORDS):
         known.update({word: ("meaning", repr(value)) for word, value in words.items()})
     known.update({word: ("word", word) for word in (*OTHER_WORDS, *MAY_BE_NUMBERS)})
-    known.update({phrase: sense for phrase, sense in _said() if " " not in phrase})
+    known.update({phrase: sense for phrase, sense in all_phrases() if " " not in phrase})
     return known
 
 
