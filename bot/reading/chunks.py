@@ -76,6 +76,7 @@ def _pieces(chunk: list[Atom], parted: Strength) -> list[Piece]:
         when=whens[0] if whens else None,
         leading=isinstance(chunk[0], When)
         or (isinstance(chunk[0], AtYard) and chunk[1:2] == whens[:1]),
+        yard_leads=isinstance(chunk[0], AtYard),
         parted=parted,
         start=chunk[0].start,
         end=chunk[-1].end,

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength
-from bot.reading.lexicon.sense import Hint, Role
+from bot.reading.atoms import Atom, Break, Puzzle, Said, Strength
+from bot.reading.lexicon.sense import Role
 from bot.reading.piece import DETAILS, Piece, has_role, is_note
+from bot.reading.piece_kinds import denies_nothing, is_all, is_bare, is_detail, takes_details
 from bot.reading.result import QuestionKind
-from scheduling.entries import EntryKind
 
 
 def joined(pieces: Sequence[Piece]) -> list[Piece]:
@@ -32,6 +32,7 @@ def _merge(first: Piece, second: Piece) -> Piece:
         yard=second.yard or first.yard,
         when=whens[0] if whens else None,
         leading=first.leading,
+        yard_leads=first.yard_leads or (second.yard_leads and not first.said),
         start=min(first.start, second.start),
         end=max(first.end, second.end),
     )
@@ -76,12 +77,12 @@ class _Joiner:
 
     def _in_its_place(self, piece: Piece) -> Piece:
         """Read "all" after units as those units, and a detail after units with its verb."""
-        if _is_all(piece) and (self.waiting or self._last() is not None):
+        if is_all(piece) and (self.waiting or self._last() is not None):
             if self.waiting or self._only_remarked():
                 return replace(piece, units=())
             puzzle = Puzzle(piece.start, piece.end, QuestionKind.NO_UNIT)
             return replace(piece, units=(), said=(puzzle,)) if not piece.yard else piece
-        if not piece.units and not self.waiting and not self.clauses and _denies_nothing(piece):
+        if not piece.units and not self.waiting and not self.clauses and denies_nothing(piece):
             puzzle = Puzzle(piece.start, piece.end, QuestionKind.NOT_UNDERSTOOD)
             return replace(piece, said=(puzzle,))
         return piece
@@ -155,7 +156,7 @@ class _Joiner:
     def _join_verb(self, piece: Piece) -> bool:
         """Give "8b 2 shakes" the verb of "made up 8a": both units if it had no number yet."""
         last = self._last()
-        if last is None or not _is_detail(piece) or not _takes_details(last):
+        if last is None or not is_detail(piece) or not takes_details(last):
             return False
         if not any(isinstance(atom, DETAILS) for atom in last.said) and not last.units_first:
             self._settle_backward()
@@ -185,9 +186,7 @@ class _Joiner:
         last = self._last()
         if self.waiting:
             self._words_after_units(piece, last)
-        elif last is None or (
-            not last.units_first and _is_bare(following) and not _is_detail(piece)
-        ):
+        elif last is None or (not last.units_first and is_bare(following) and not is_detail(piece)):
             self.words.append(piece)
         else:
             self._replace_last(piece)
@@ -195,7 +194,7 @@ class _Joiner:
     def _words_after_units(self, piece: Piece, last: Piece | None) -> None:
         stop = self.waiting[0].parted is Strength.STOP
         back = last is not None and not last.units_first and not stop
-        if back and _is_detail(piece):
+        if back and is_detail(piece):
             self._settle_backward()
             self._replace_last(piece)
             return
@@ -212,51 +211,3 @@ class _Joiner:
             else:
                 self.clauses.append(piece)
         self.waiting = []
-
-
-def _is_bare(piece: Piece | None) -> bool:
-    return piece is not None and bool(piece.units) and not piece.said
-
-
-def _is_detail(piece: Piece) -> bool:
-    return bool(piece.said) and all(isinstance(atom, DETAILS) for atom in piece.said)
-
-
-def _is_all(piece: Piece) -> bool:
-    """Say whether the piece names no units but "all", with something said of them."""
-    everything = bool(piece.units) and all(isinstance(unit, Everything) for unit in piece.units)
-    return everything and bool(piece.said) and not piece.excluded and not piece.yard
-
-
-def _denies_nothing(piece: Piece) -> bool:
-    return bool(piece.said) and all(has_role(atom, Role.NEGATION) for atom in piece.said)
-
-
-_VERBS = frozenset(
-    {
-        EntryKind.MADE_UP,
-        EntryKind.FED,
-        EntryKind.TRAP_SERVICED,
-        EntryKind.CELL_PLACED,
-        EntryKind.VIRGIN_PLACED,
-        EntryKind.BROOD_ADDED,
-        EntryKind.BEES_ADDED,
-        EntryKind.PUT_OFF,
-        EntryKind.QUEEN_TAKEN,
-        Hint.TRAP,
-        Hint.CELL,
-        Hint.VIRGIN,
-        Hint.GIVEN,
-        Hint.FOOD,
-        Hint.FONDANT,
-        Hint.BROOD,
-        Hint.BEES,
-        Hint.HONEY,
-    }
-)
-"""Findings that numbers and days complete."""
-
-
-def _takes_details(piece: Piece) -> bool:
-    said = [atom.sense for atom in piece.said if isinstance(atom, Said)]
-    return bool(said) and all(sense.kind in _VERBS or sense.hint in _VERBS for sense in said)

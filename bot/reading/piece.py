@@ -31,8 +31,9 @@ YARD_KINDS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.YARD_TAKEN})
 class Piece:
     """Units and what is said of them, or only one of the two.
 
-    ``units_first`` tells "4b eggs" from "eggs in 4b". ``leading`` is a day said before all else;
-    ``parted`` tells how strongly it stands apart from the piece before it.
+    ``units_first`` tells "4b eggs" from "eggs in 4b". ``leading`` is a
+    day, ``yard_leads`` a yard said before all else; ``parted`` tells how strongly it stands
+    apart from the piece before it.
     """
 
     units: tuple[Named, ...] = ()
@@ -42,6 +43,7 @@ class Piece:
     yard: str | None = None
     when: When | None = None
     leading: bool = False
+    yard_leads: bool = False
     parted: Strength = Strength.STOP
     start: int = 0
     end: int = 0

@@ -5,8 +5,11 @@ from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS
 from bot.reading.picks import Pick, article_or_letter, is_letter, picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
+from bot.reading.words import Form
 
 _PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})
+_PLURALS = frozenset({"virgins", "queens", "larvae", "drones"})
+_COUNTED = frozenset({"eggs", "cells", "virgin", "queen", "cell", "dud", "duds"})
 _AUXILIARIES = frozenset(
     ["is", "are", "did", "does", "do", "has", "have", "was", "were", "can", "will", "should"]
 )
@@ -34,7 +37,19 @@ def units(sight: Sight, at: int) -> Found | None:
     found = picks_at(sight.words, start, to_is_run=not sight.moves)
     if found is None:
         return None
+    if _counts(sight, found[0][-1], found[1]):
+        return Puzzle(*sight.span(at, found[1]), QuestionKind.WHICH_MEANING), found[1]
     return Units(*sight.span(at, found[1]), found[0], into=start > at), found[1]
+
+
+def _counts(sight: Sight, pick: Pick, after: int) -> bool:
+    """Say whether a number may count what follows it: "4b 2 virgins" is not box 2."""
+    if pick.letter or pick.position or pick.to or sight.words[after - 1].form is Form.GLUED:
+        return False
+    noun = sight.text_at(after)
+    before = sight.atoms[-1] if sight.atoms else None
+    lettered = isinstance(before, Units) and bool(before.picks[-1].letter)
+    return noun in _PLURALS or (lettered and noun in _COUNTED)
 
 
 def letter(sight: Sight, at: int) -> Found | None:

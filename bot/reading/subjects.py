@@ -9,6 +9,8 @@ _TOGETHER: dict[tuple[Hint, Hint], EntryKind] = {
     (Hint.VIRGIN, Hint.DEAD): EntryKind.QUEEN_DEAD,
     (Hint.CELL, Hint.DEAD): EntryKind.CELL_FAILED,
     (Hint.BEES, Hint.DEAD): EntryKind.DEAD,
+    (Hint.CELL, Hint.OUT): EntryKind.EMERGED,
+    (Hint.CELL, Hint.NOT_OUT): EntryKind.NOT_EMERGED,
     (Hint.CELL, Hint.SEALED): EntryKind.NOT_EMERGED,
     (Hint.QUEEN, Hint.TAKE): EntryKind.QUEEN_TAKEN,
     (Hint.BROOD, Hint.SEALED): EntryKind.SEALED_BROOD,

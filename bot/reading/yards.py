@@ -15,18 +15,30 @@ HOME = "home"
 def placed(clauses: Sequence[Piece], pieces: Sequence[Piece]) -> list[Piece]:
     """Give every clause the yard the text names for it.
 
-    One yard named anywhere is the yard of the whole text. With several, a clause has its own or
-    that of the clause before it; one before the first named yard gets a puzzle.
+    One yard named first, last or alone is the yard of the whole text. One that leads a later
+    clause is the yard from there on. With several, a clause has its own or that of the clause
+    before it; one before the first named yard gets a puzzle.
     """
     named = list(dict.fromkeys(piece.yard for piece in pieces if piece.yard))
-    if len(named) <= 1:
-        return [replace(clause, yard=named[0] if named else None) for clause in clauses]
+    if not named:
+        return list(clauses)
+    if len(named) == 1 and not _leads_later(pieces):
+        return [replace(clause, yard=named[0]) for clause in clauses]
     found: list[Piece] = []
     carried: str | None = pieces[0].yard if not (pieces[0].units or pieces[0].said) else None
     for clause in clauses:
         carried = clause.yard or carried
-        found.append(replace(clause, yard=carried) if carried else _asked(clause, named))
+        asked = carried is None and len(named) > 1
+        found.append(_asked(clause, named) if asked else replace(clause, yard=carried))
     return found
+
+
+def _leads_later(pieces: Sequence[Piece]) -> bool:
+    """Say whether the yard stands first in a clause that is not the first: "4b eggs, river 20a"."""
+    first = next(i for i, piece in enumerate(pieces) if piece.yard)
+    told_before = any(piece.units or piece.said for piece in pieces[:first])
+    tells = bool(pieces[first].units or pieces[first].said)
+    return told_before and tells and pieces[first].yard_leads
 
 
 def _asked(clause: Piece, yards: Sequence[str]) -> Piece:

@@ -29,7 +29,7 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     units = [atom for atom in atoms if isinstance(atom, Units)]
     if len(units) != 1 or not all(isinstance(atom, Units | AtYard) for atom in atoms):
         return None
-    if re.search(r"\b(?:in|on|to|into|all|of)\b", rest, re.IGNORECASE):
+    if re.search(r"\b(?:at|in|on|to|into|all|of)\b", rest, re.IGNORECASE):
         return None
     yards = [atom.name for atom in atoms if isinstance(atom, AtYard)]
     return _story(units[0], yards[-1] if yards else None, situation)

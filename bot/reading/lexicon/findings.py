@@ -9,7 +9,9 @@ FINDINGS: dict[EntryKind, tuple[str, ...]] = {
         "eggs and larvae", "eggs and brood", "fresh eggs", "new eggs", "single eggs",
         "one egg per cell", "young larvae", "mated and laying", "laying good",
     ),
-    EntryKind.NO_EGGS: ("eggless", "no egg", "zero eggs", "not any eggs"),
+    EntryKind.NO_EGGS: ("eggless", "no egg", "zero eggs", "not any eggs",
+        "queen not laying", "queen is not laying", "queen has not started laying",
+        "virgin not laying", "she is not laying"),
     EntryKind.EMERGED: (
         "emerged", "hatched", "emerge", "queen emerged", "cell emerged", "hatched out",
         "cell hatched", "queen hatched", "virgin emerged", "virgin hatched", "out of the cell",

@@ -18,7 +18,7 @@ ROLES: dict[Role, tuple[str, ...]] = {
         "already", "still", "yet", "any", "sign", "signs", "sign of", "signs of", "any sign of",
         "evidence of", "well", "up", "lots of", "plenty of", "lots", "few", "a few", "done", "new",
         "report", "update", "worker", "really", "very", "also found", "bit", "lovely", "young",
-        "one", "again", "having",
+        "one", "again", "alone", "having",
     ),
     Role.NEGATION: (
         "no", "not", "without", "never", "no sign of", "no signs of", "not any",
