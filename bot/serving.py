@@ -39,14 +39,25 @@ def channels_of(settings: Settings) -> Mapping[str, Channel]:
     return {telegram.name: telegram}
 
 
-async def serve(engine: Engine, channels: Mapping[str, Channel], zone: str) -> None:
-    """Run until SIGTERM or SIGINT, then finish the message in hand.
+async def serve(
+    engine: Engine,
+    channels: Mapping[str, Channel],
+    zone: str,
+    stop: asyncio.Event | None = None,
+) -> None:
+    """Run until told to stop, then finish the message in hand.
+
+    Args:
+        engine: the database, with its newest schema.
+        channels: the channels by name.
+        zone: the time zone a new crew starts with.
+        stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
 
     Raises:
         ChannelBroken: a channel can never work (its token is refused).
 
     """
-    stop = _stop_signal()
+    stop = stop or _stop_signal()
     office, desk = _office(engine, channels, zone)
     await asyncio.to_thread(desk.catch_up, _now())
     bell = Bell(engine, office, _now, list(channels))

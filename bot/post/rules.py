@@ -42,8 +42,9 @@ A second copy of a morning or an answer costs a smile; a lost one may cost a que
 UNASKED = (Purpose.MORNING, Purpose.NEWS)
 """What somebody who stopped their messages gets no more; the caution is for their safety."""
 
-LEASE = timedelta(seconds=60)
-"""How long a claim holds; longer than any one send takes."""
+LEASE = timedelta(seconds=30)
+"""How long a claim holds: longer than any one send takes, and no longer, because after a crash
+a person's further answers wait for its end."""
 
 FIRST_WAIT = timedelta(seconds=2)
 LONGEST_WAIT = timedelta(minutes=10)

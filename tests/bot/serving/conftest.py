@@ -1,0 +1,23 @@
+"""The stand-in and the program beside it, on a fresh database."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
+from tests.bot.serving.served import Service
+
+
+@pytest.fixture
+def api() -> Iterator[BotApiStandin]:
+    with running_standin() as api:
+        yield api
+
+
+@pytest.fixture
+def service(api: BotApiStandin, database: str, tmp_path: Path) -> Service:
+    """The program, not started; its tables are made."""
+    service = Service(tmp_path, api.url)
+    assert service.database == database
+    return service
