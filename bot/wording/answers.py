@@ -14,7 +14,7 @@ from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import Check
 from scheduling.entries import EntryKind
-from scheduling.places import UnitName
+from scheduling.places import Place, UnitName
 
 YardUnits = Mapping[str, Sequence[UnitName]]
 """The units of each yard of the crew, by the yard's name."""
@@ -73,22 +73,32 @@ def noted_by_another(
 
 
 def findings_words(findings: Iterable[Finding], today: date, yards: YardUnits) -> str:
-    """``4a-c eggs; 5b no eggs``; with the yard's name when the crew has several."""
+    """``4a-c eggs; 5b no eggs``; each yard's name once, before its own, if there are several."""
     said: dict[tuple[str, date, str], list[Finding]] = {}
     for finding in findings:
         words = finding_words(finding.kind, finding.value, finding.note)
         said.setdefault((finding.place.yard, finding.on, words), []).append(finding)
-    return to_gsm7("; ".join(_said(*key, found, today, yards) for key, found in said.items()))
+    order = list(dict.fromkeys(yard for yard, _, _ in said))
+    pieces, yard_said = [], ""
+    for (yard, on, words), found in sorted(said.items(), key=lambda item: order.index(item[0][0])):
+        piece = _said(on, words, found, today, yards.get(yard, ()))
+        named = yard_said != yard and (len(yards) > 1 or not _within(found))
+        pieces.append(f"{yard} {piece}" if named else piece)
+        yard_said = yard
+    return to_gsm7("; ".join(pieces))
 
 
 def _said(
-    yard: str, on: date, words: str, found: Sequence[Finding], today: date, yards: YardUnits
+    on: date, words: str, found: Sequence[Finding], today: date, units: Sequence[UnitName]
 ) -> str:
-    places = [finding.place for finding in found if finding.place.unit or finding.place.batch]
-    names = place_words(places, yards.get(yard, ()))
-    where = f"{yard} {names}".strip() if len(yards) > 1 or not names else names
+    names = place_words(_within(found), units)
     when = "" if on == today or found[0].kind is EntryKind.PUT_OFF else f" ({full_day(on)})"
-    return f"{where} {words}{when}"
+    return f"{names} {words}{when}".strip()
+
+
+def _within(found: Sequence[Finding]) -> list[Place]:
+    """The units and batches among the places; not yards as a whole."""
+    return [finding.place for finding in found if finding.place.unit or finding.place.batch]
 
 
 def _moved(moved: Sequence[Check], today: date, yards: YardUnits) -> list[str]:

@@ -48,7 +48,11 @@ def next_steps(
         for at, step in _steps_at(place, said, known, today):
             steps.setdefault((at.yard, step), []).append(at)
     ordered = sorted(steps.items(), key=lambda item: item[0][1].best if item[0][1] else date.max)
-    return "; ".join(_words(*key, places, today, yards) for key, places in ordered)
+    several = len({yard for yard, _ in steps}) > 1
+    return "; ".join(
+        _words(yard if several else "", step, places, today, yards.get(yard, ()))
+        for (yard, step), places in ordered
+    )
 
 
 def _steps_at(
@@ -104,9 +108,9 @@ def _words(
     step: Step | None,
     places: Sequence[Place],
     today: date,
-    yards: Mapping[str, Sequence[UnitName]],
+    units: Sequence[UnitName],
 ) -> str:
-    names = place_words(places, yards.get(yard, ()))
+    names = f"{yard} {place_words(places, units)}".strip()
     if step is None:
         return f"nothing more due {names}"
     when = day_words(max(step.best, today), today)
