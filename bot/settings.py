@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Literal
 
 import platformdirs
-from pydantic import SecretStr, ValidationError
+from pydantic import Field, SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 
@@ -23,7 +23,7 @@ class Settings(BaseSettings):
     """SQLAlchemy's URL of the database; without it, a SQLite file in the user's data folder."""
     telegram_token: SecretStr | None = None
     """The token of the Telegram bot; without it Telegram is off."""
-    telegram_url: str | None = None
+    telegram_url: str | None = Field(default=None, pattern=r"^https?://\S+$")
     """Address of a Bot API server of one's own, without the "/bot" at its end."""
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
 

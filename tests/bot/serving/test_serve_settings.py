@@ -1,0 +1,28 @@
+"""A setting that cannot work is said at the start, in one line."""
+
+import pytest
+
+from bot.serving import NothingToServeError, channels_of, invite_link
+from bot.settings import Settings, SettingsError, load_settings
+
+
+def test_an_address_of_the_carrier_that_is_none_is_refused(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("YARDBELL_TELEGRAM_URL", "localhost:8081")
+
+    with pytest.raises(SettingsError, match=r"^YARDBELL_TELEGRAM_URL is not usable: ") as refused:
+        load_settings()
+    assert "\n" not in str(refused.value)
+
+
+def test_without_a_channel_there_is_nothing_to_serve() -> None:
+    with pytest.raises(NothingToServeError, match="set YARDBELL_TELEGRAM_TOKEN"):
+        channels_of(Settings(telegram_token=None))
+
+
+def test_a_channel_that_is_not_connected_yet_has_no_links() -> None:
+    channels = channels_of(Settings.model_validate({"telegram_token": "123456:INVENTED"}))
+
+    assert invite_link(channels["telegram"], "ABC234") is None
+    assert invite_link(None, "ABC234") is None
