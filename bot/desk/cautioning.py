@@ -1,7 +1,8 @@
 """Once a year, before anybody works by our messages: what can hurt them."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
+from dateutil.relativedelta import relativedelta
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
@@ -11,13 +12,13 @@ from bot.wording.cautions import cautions
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
-_EVERY = timedelta(days=365)
+_EVERY = relativedelta(years=1)
 
 
 def caution_if_due(session: Session, person: Person, to: Recipient, now: datetime) -> None:
     """Queue the caution if the person never had it, or not for a year."""
     today = local_day(now, person.zone)
-    if person.cautioned_on is not None and today - person.cautioned_on < _EVERY:
+    if person.cautioned_on is not None and today < person.cautioned_on + _EVERY:
         return
     key = f"caution:{person.id}:{today}"
     plan(session, key, Purpose.CAUTION, to, Letter(to.address, cautions()), now)
