@@ -7,12 +7,14 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
+from bot.channels import console
 from bot.channels.channel import MessageIn
 from bot.command.errors import InputError
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.desk.talk import load_talk
 from bot.reading.situation import Situation
+from scheduling.records.addresses import find_person
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow
@@ -25,18 +27,21 @@ def everybody(session: Session) -> list[Person]:
 
 
 def person_named(session: Session, name: str) -> Person:
-    """The person of that name.
+    """The person of that name; of several, the one who types under it at this terminal.
 
     Raises:
         InputError: nobody, or people of more than one crew, have the name.
 
     """
+    typing = find_person(session, console.NAME, name)
+    if typing is not None:
+        return typing
     people = everybody(session)
     named = [person for person in people if person.name.casefold() == name.casefold()]
     if len(named) == 1:
         return named[0]
     if named:
-        raise InputError(f"{name} is in more than one crew of this database")
+        raise InputError(f"{name} is in several crews; name somebody else of the one you mean")
     raise nobody_called(name, people)
 
 
