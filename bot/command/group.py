@@ -9,7 +9,7 @@ import click
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
 
-_MODULES = {
+MODULES = {
     "demo": "demo",
     "chat": "chat",
     "morning": "morning",
@@ -28,12 +28,12 @@ class _Commands(click.Group):
     """Loads a command's module when it is called, since few calls need the bot's libraries."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's form
-        return list(_MODULES)
+        return list(MODULES)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
-        if cmd_name not in _MODULES:
+        if cmd_name not in MODULES:
             return None
-        module = importlib.import_module(f"bot.command.{_MODULES[cmd_name]}")
+        module = importlib.import_module(f"bot.command.{MODULES[cmd_name]}")
         command = getattr(module, f"{cmd_name}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
         return command

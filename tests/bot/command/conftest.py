@@ -1,12 +1,20 @@
 """The command as a person runs it, on a data folder and a database of the test's own."""
 
+import asyncio
 import io
+import shutil
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from bot.channels.console import NAME, ConsoleChannel, typed
 from bot.command import main
+from bot.desk.desk import Desk
+from bot.post.sender import deliver_all
+from scheduling.records.engine import open_engine
+from scheduling.records.migrate import migrate
 
 
 @dataclass(frozen=True)
@@ -71,8 +79,22 @@ def yardbell(
     return Yardbell(capsys, monkeypatch, tmp_path)
 
 
+@pytest.fixture(scope="session")
+def river_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A database with Ada's crew and her yard River, made once and copied."""
+    file = tmp_path_factory.mktemp("river") / "bees.sqlite"
+    engine = open_engine(f"sqlite:///{file}")
+    migrate(engine)
+    now = datetime(2027, 5, 1, 6, tzinfo=UTC)
+    for text in ("new yard River", "boxes 1-3 of 3", "10 day cells in 1-2"):
+        Desk(engine).receive(typed("Ada", text, now), now)
+    asyncio.run(deliver_all(engine, {NAME: ConsoleChannel(lambda _line: None)}, lambda: now))
+    engine.dispose()
+    return file
+
+
 @pytest.fixture
-def river(yardbell: Yardbell) -> Yardbell:
+def river(yardbell: Yardbell, river_file: Path) -> Yardbell:
     """Ada's crew: ten day cells in boxes 1 and 2 of her yard River, since 1 May 2027 (invented)."""
-    yardbell.chat("Ada", "new yard River", "boxes 1-3 of 3", "10 day cells in 1-2")
+    shutil.copy(river_file, yardbell.database)
     return yardbell
