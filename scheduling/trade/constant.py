@@ -30,6 +30,12 @@ class Unit(StrEnum):
     HOUR_OF_DAY = "hour_of_day"
     SHARE = "share"
     DEEP_FRAMES = "deep_frames"
+    CELSIUS = "celsius"
+    FAHRENHEIT = "fahrenheit"
+    KILOMETRES_PER_HOUR = "kilometres_per_hour"
+    MILLIMETRES_PER_HOUR = "millimetres_per_hour"
+    MINUTES = "minutes"
+    BEETLES = "beetles"
 
 
 @dataclass(frozen=True)

@@ -185,3 +185,36 @@ DRONE_AGE = Source(
     "It is time for the drones",
     "https://www.adelaidebeesales.com.au/post/it-is-time-for-the-drones",
 )
+COLOSS_FLIGHTS = Source(
+    "COLOSS BEEBOOK",
+    "behavioural studies, section 13.2, mating flights",
+    "http://coloss.org/beebook/I/behavioural-studies/13/2",
+    2013,
+)
+HONEY_PRODUCERS = Source(
+    "American Honey Producers Association",
+    "When will a newly hatched queen begin to lay",
+    "https://americanhoneyproducers.org/when-will-a-newly-hatched-queen-begin-to-lay/",
+)
+BEE_FLIGHT = Source(
+    "Black Hills Honey Farm",
+    "Flight of the honey bee",
+    "https://blackhillshoneyfarm.com/2014/09/flight-of-the-honey-bee/",
+    2014,
+)
+HEAT_TULSA = Source(
+    "US National Weather Service, Tulsa",
+    "Heat index, table and bands",
+    "http://www.srh.noaa.gov/tsa/?n=heatindex",
+)
+HEAT_AT_WORK = Source(
+    "US Occupational Safety and Health Administration",
+    "Using the heat index: a guide for employers",
+    "https://docslib.org/doc/11368942/using-the-heat-index-a-guide-for-employers",
+)
+HEAT_BANDS = Source(
+    "w12thrd.blogspot.com, quoting the US National Weather Service's chart",
+    "What is heat index",
+    "https://w12thrd.blogspot.com/2015/07/what-is-heat-index.html",
+    2015,
+)

@@ -1,14 +1,41 @@
 """The one table of the trade: every figure the rules use, under one import."""
 
-from scheduling.trade import care, development, laying, next_round, rearing
+from scheduling.trade import (
+    beetles,
+    care,
+    development,
+    flying,
+    heat,
+    laying,
+    next_round,
+    opening,
+    readings,
+    rearing,
+)
+from scheduling.trade.beetles import *  # noqa: F403
 from scheduling.trade.care import *  # noqa: F403
 from scheduling.trade.constant import Constant
 from scheduling.trade.development import *  # noqa: F403
+from scheduling.trade.flying import *  # noqa: F403
+from scheduling.trade.heat import *  # noqa: F403
 from scheduling.trade.laying import *  # noqa: F403
 from scheduling.trade.next_round import *  # noqa: F403
+from scheduling.trade.opening import *  # noqa: F403
+from scheduling.trade.readings import *  # noqa: F403
 from scheduling.trade.rearing import *  # noqa: F403
 
-SUBJECTS = (development, laying, next_round, care, rearing)
+SUBJECTS = (
+    development,
+    laying,
+    next_round,
+    care,
+    rearing,
+    flying,
+    opening,
+    heat,
+    beetles,
+    readings,
+)
 """The parts of the table, one file each."""
 
 

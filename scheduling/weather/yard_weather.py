@@ -6,6 +6,7 @@ from datetime import date
 from types import MappingProxyType
 
 from scheduling.values import Flying
+from scheduling.weather.day import DayOfWeather
 
 
 @dataclass(frozen=True)
@@ -16,12 +17,14 @@ class YardWeather:
         flight_hours: hours fit for mating flights on each date for which there is weather.
         words: the keeper's own word on a date; it overrules the hours.
         measured_to: the last date whose hours were measured rather than forecast; None for none.
+        days: each date's weather as it matters for opening, heat and beetles.
 
     """
 
     flight_hours: Mapping[date, float] = field(default_factory=lambda: MappingProxyType({}))
     words: Mapping[date, Flying] = field(default_factory=lambda: MappingProxyType({}))
     measured_to: date | None = None
+    days: Mapping[date, DayOfWeather] = field(default_factory=lambda: MappingProxyType({}))
 
     def share(self, day: date, enough_hours: float) -> float:
         """How much of a mating day the date was, from 0 (none could fly) to 1.
