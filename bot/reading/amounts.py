@@ -4,7 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from bot.reading.lexicon.measures import DOZEN, FRACTIONS, MEASURES, NUMBERS, Measure
+from bot.reading.articles import text_at as _text
+from bot.reading.lexicon.measures import MEASURES, NUMBERS, Measure
+from bot.reading.numbers import number_at
 from bot.reading.words import Form, Word
 
 
@@ -40,74 +42,13 @@ _SUBSTANCES: dict[tuple[str, ...], Substance] = {
 }
 
 
+_BEFORE_MEASURE = frozenset({"-", "of", "full", "deep", "small", "more", "good", "big", "extra"})
 _OF = (Measure.FRAMES, Measure.SHAKES)
-
-
-def number_at(words: Sequence[Word], at: int) -> tuple[float, int] | None:
-    """Read a number at ``at``: 2, 1.5, 1/2, 1 1/2, two, half a, one and a half, a quarter."""
-    whole = _plain(words, at)
-    if whole is None:
-        return _fraction(words, at)
-    after = spoken_number(words, at)[1] if words[at].form is Form.WORD else at + 1
-    if _text(words, after) == "and" and (more := _fraction(words, after + 1)):
-        return whole + more[0], more[1]
-    if (more := _slash(words, after)) and float(whole).is_integer():
-        return whole + more[0], more[1]
-    if _text(words, after) in FRACTIONS and _text(words, after) != "half":
-        return round(whole * FRACTIONS[_text(words, after)], 3), _skip_of(words, after + 1)
-    return whole, after
-
-
-def _text(words: Sequence[Word], at: int) -> str:
-    return words[at].text if 0 <= at < len(words) else ""
-
-
-_TENS = 20
-
-
-def spoken_number(words: Sequence[Word], at: int) -> tuple[float | None, int]:
-    """Read "twenty one" or "nine"; give it, or None, and the index after it."""
-    number = NUMBERS.get(_text(words, at))
-    ones = NUMBERS.get(_text(words, at + 1), 0)
-    if number is not None and number >= _TENS and 0 < ones < 10:
-        return number + ones, at + 2
-    return number, at + 1
-
-
-def _plain(words: Sequence[Word], at: int) -> float | None:
-    if at >= len(words):
-        return None
-    if words[at].form is Form.NUMBER:
-        return float(words[at].text)
-    number = DOZEN.get(words[at].text, spoken_number(words, at)[0])
-    return None if number is None else float(number)
-
-
-def _slash(words: Sequence[Word], at: int) -> tuple[float, int] | None:
-    if at >= len(words) or words[at].form is not Form.SLASH or words[at].text.count("/") != 1:
-        return None
-    above, below = map(int, words[at].text.split("/"))
-    return (round(above / below, 3), at + 1) if 0 < above < below else None
-
-
-def _fraction(words: Sequence[Word], at: int) -> tuple[float, int] | None:
-    if (found := _slash(words, at)) is not None:
-        return found
-    start = at + (_text(words, at) in ("a", "an"))
-    if _text(words, start) in FRACTIONS:
-        return FRACTIONS[_text(words, start)], _skip_of(words, start + 1)
-    return None
-
-
-def _skip_of(words: Sequence[Word], at: int) -> int:
-    """Pass over "of a" in "half of a frame"."""
-    after = at + (_text(words, at) == "of")
-    return after + (_text(words, after) in ("a", "an"))
 
 
 def amount_at(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
     """Read a number with its measure at ``at``; give it and the index after it."""
-    for form in (_ratio, _egg_days, _hours_glued, _days_glued, _measured):
+    for form in (_ratio, _egg_days, _hours_glued, _days_glued, _grams, _beetles, _measured):
         found = form(words, at)
         if found is not None:
             return found
@@ -150,6 +91,28 @@ def _days_glued(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
     return Amount(Measure.DAYS, days), at + 1
 
 
+_FEW_GRAMS = 50.0
+"""Under this "4g" is a unit and not a weight."""
+
+
+def _grams(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
+    grams = _glued(words, at, "g")
+    beside = {_text(words, at + 1), _text(words, at + 2), _text(words, at - 1)}
+    if grams is None or grams < _FEW_GRAMS or not beside & {"fondant", "candy", "of", "sugar"}:
+        return None
+    return Amount(Measure.KILOGRAMS, round(grams / 1000, 3)), at + 1
+
+
+def _beetles(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
+    """Read a count that follows its measure: "beetles 30"."""
+    if MEASURES.get(_text(words, at), (None,))[0] is not Measure.BEETLES:
+        return None
+    start = at + 1 + (_text(words, at + 1) in (":", "="))
+    if start >= len(words) or words[start].form is not Form.NUMBER:
+        return None
+    return Amount(Measure.BEETLES, float(words[start].text)), start + 1
+
+
 def _hours_glued(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
     hours = _glued(words, at, "h")
     beside = {_text(words, at - 1), _text(words, at + 1)}
@@ -161,17 +124,48 @@ def _hours_glued(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
 def _measured(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
     number, after = number_at(words, at) or (None, at)
     if number is None:
-        if _text(words, at) not in ("a", "an") and not _bare_measure(words, at):
+        one = _text(words, at) in ("a", "an", "another")
+        if not one and not _bare_measure(words, at):
             return None
-        number, after = 1.0, at + (_text(words, at) in ("a", "an"))
-    while _text(words, after) in ("-", "of", "full", "deep", "small", "more"):
+        number, after = 1.0, at + one
+    while _text(words, after) in _BEFORE_MEASURE:
         after += 1
-    measure, worth = MEASURES.get(_text(words, after), (None, 0.0))
-    if measure is None:
+    return _of_substance(words, after, number) or _of_measure(words, after, number)
+
+
+def _of_substance(words: Sequence[Word], at: int, number: float) -> tuple[Amount, int] | None:
+    """Read the frames of "2 honey frames"."""
+    of, after = _substance(words, at)
+    if of is None or MEASURES.get(_text(words, after), (None,))[0] is not Measure.FRAMES:
         return None
-    of, after = _substance(words, after + 1) if measure in _OF else (None, after + 1)
+    return Amount(Measure.FRAMES, number, of), after + 1
+
+
+def _of_measure(words: Sequence[Word], at: int, number: float) -> tuple[Amount, int] | None:
+    measure, worth = MEASURES.get(_text(words, at), (None, 0.0))
+    if measure is None or _text(words, at + 1) in ("trap", "traps"):
+        return None
+    of, after = _substance(words, at + 1) if measure in _OF else (None, at + 1)
     of = of if measure is Measure.FRAMES else None
+    if of in (Substance.FOOD, Substance.HONEY) and _text(words, after) == "left":
+        of, after = Substance.FOOD, after + 1
+    if measure in (Measure.LITRES, Measure.FEEDERS):
+        after = _past_syrup(words, after)
     return Amount(measure, round(number * worth, 3), of), after
+
+
+def _past_syrup(words: Sequence[Word], at: int) -> int:
+    """Pass over "of sugar syrup": a volume can be of nothing else."""
+    after = at + (_text(words, at) == "of")
+    after += _text(words, after) in ("sugar", "thin", "thick", "light", "heavy")
+    return after + 1 if _text(words, after) in ("syrup", "water", "feed", "sirup") else at
+
+
+def bare_frames_at(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
+    """Read "1 brood" and "2 food" of a make-up, which leaves its frames unsaid."""
+    number, after = number_at(words, at) or (None, at)
+    of, end = _substance(words, after)
+    return None if number is None or of is None else (Amount(Measure.FRAMES, number, of), end)
 
 
 def _bare_measure(words: Sequence[Word], at: int) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from bot.reading.atoms import Everything, FreeWords, Said, Units
 from bot.reading.compose import compose
 from bot.reading.everything import all_units, serves_whole_yard
-from bot.reading.piece import Piece
+from bot.reading.piece import Piece, is_remark
 from bot.reading.resolve import resolve
 from bot.reading.result import Finding, Question, QuestionKind
 from bot.reading.situation import Situation
@@ -17,6 +17,7 @@ from bot.reading.yards import yard_at_hand
 from scheduling.entries import EntryKind
 from scheduling.places import Place, UnitName
 
+_NOTHING_TOLD = frozenset({QuestionKind.NO_FINDING, QuestionKind.NO_UNIT})
 _YARD_WIDE = frozenset({EntryKind.PUT_OFF, EntryKind.NOTE})
 
 
@@ -29,6 +30,18 @@ class Assembly:
     findings: list[Finding] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
     before: tuple[Told, ...] = ()
+    only_looked: list[Question] = field(default_factory=list)
+
+    @property
+    def asked(self) -> tuple[Question, ...]:
+        """The questions, without those about units that were opened and then reported on."""
+        told = {str(finding.place.unit) for finding in self.findings}
+        done = [
+            question
+            for question in self.only_looked
+            if told & set(question.units) or (told and not question.units)
+        ]
+        return tuple(question for question in self.questions if question not in done)
 
     def add(self, clause: Piece) -> None:
         """Read one clause."""
@@ -51,6 +64,8 @@ class Assembly:
             units = tuple(dict.fromkeys((*same[0].units, *units)))
             question = Question(unclear.kind, part, units, unclear.options)
         self.questions.append(question)
+        if unclear.kind in _NOTHING_TOLD and is_remark(clause):
+            self.only_looked.append(question)
 
     def _days(self, clause: Piece) -> Days:
         today = self.situation.today

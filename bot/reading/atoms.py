@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from bot.reading.amounts import Amount
-from bot.reading.dates import Spoken
 from bot.reading.lexicon.sense import Sense
 from bot.reading.picks import Pick
 from bot.reading.result import QuestionKind
+from bot.reading.spoken import Spoken
 from scheduling.values import Graft
 
 

@@ -67,6 +67,8 @@ def _same(atoms: Sequence[Atom], around: Around) -> tuple[Told, ...] | None:
     too = [atom for atom in atoms if has_role(atom, Role.TOO)]
     if not same and not (too and len(too) == len(atoms)):
         return None
+    if not around.before and len(same) + len(too) < len(atoms):
+        return None
     if len(same) + len(too) != len(atoms) or not around.before:
         raise Unclear(QuestionKind.NO_FINDING)
     return around.before
@@ -91,7 +93,7 @@ def _sort(atom: Atom, words: Words) -> None:
 
 
 def _sort_sense(sense: Sense, words: Words) -> None:
-    if sense.role is Role.TOO:
+    if sense.role in (Role.TOO, Role.SAME):
         return
     if sense.role is not None:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)

@@ -1,80 +1,16 @@
-"""Days as people say them, and what they mean seen from today."""
+"""Days found among the words of a text: "monday", "5/10", "2 days ago", "the 10th"."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date, timedelta
 
 from bot.reading.lexicon.measures import MONTHS, NUMBERS, WEEKDAYS
+from bot.reading.spoken import WEEK as _WEEK
+from bot.reading.spoken import Spoken
 from bot.reading.words import Form, Word
-
-NEAR = timedelta(days=60)
-"""How far a day written as 5/10 may lie away and still be meant."""
-FAR = timedelta(days=300)
-"""A finding older than this is asked about."""
-_WEEK = 7
-
-
-@dataclass(frozen=True)
-class Spoken:
-    """A day as it was said.
-
-    One of the fields is set: ``ago`` days back from today, a ``weekday`` (Monday is 0), or one or
-    two ``month_days``, with the ``year`` if it was said.
-    """
-
-    ago: int | None = None
-    weekday: int | None = None
-    month_days: tuple[tuple[int, int], ...] = ()
-    year: int | None = None
-
-    def behind(self, today: date) -> date | None:
-        """Give the day of something that happened; None if it may be another."""
-        if self.ago is not None:
-            return today - timedelta(days=self.ago) if self.ago >= 0 else None
-        if self.weekday is not None:
-            back = (today.weekday() - self.weekday) % _WEEK
-            return today - timedelta(days=back) if back else None
-        meant = [day for day in self._days(today) if today - FAR <= day <= today]
-        return _only(meant, today)
-
-    def ahead(self, today: date) -> date | None:
-        """Give the day that something is put off to; None if it may be another."""
-        if self.ago is not None:
-            return today - timedelta(days=self.ago) if self.ago < 0 else None
-        if self.weekday is not None:
-            return today + timedelta(days=(self.weekday - today.weekday() - 1) % _WEEK + 1)
-        meant = [day for day in self._days(today) if today < day <= today + FAR]
-        return _only(meant, today)
-
-    def _days(self, today: date) -> list[date]:
-        """Give every reading of a month and day, each in the year nearest to today."""
-        days = {
-            day for month, number in self.month_days for day in self._dated(month, number, today)
-        }
-        return sorted(days)
-
-    def _dated(self, month: int, number: int, today: date) -> list[date]:
-        years = [self.year] if self.year else [today.year - 1, today.year, today.year + 1]
-        days = [day for year in years if (day := _date(year, month, number))]
-        return sorted(days, key=lambda day: abs(day - today))[:1]
-
-
-def _only(days: list[date], today: date) -> date | None:
-    if len(days) > 1:
-        days = [day for day in days if abs(day - today) <= NEAR]
-    return days[0] if len(days) == 1 else None
-
-
-def _date(year: int, month: int, day: int) -> date | None:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None
 
 
 def spoken_at(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
     """Read a day at ``at``; give it and the index after it."""
-    for form in (_relative, _weekday, _days_ago, _iso, _slash, _day_month, _month_day):
+    for form in _FORMS:
         found = form(words, at)
         if found is not None:
             return found
@@ -105,7 +41,7 @@ def _relative(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
 
 
 def _weekday(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
-    skipped = _text(words, at) in ("last", "on", "this")
+    skipped = _text(words, at) in ("last", "on", "this", "past")
     day = WEEKDAYS.get(_text(words, at + skipped))
     if day is None:
         return None
@@ -150,8 +86,9 @@ def _day_number(words: Sequence[Word], at: int) -> int | None:
 
 
 def _day_month(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
-    day = _day_number(words, at)
-    after = at + 1 + (_text(words, at + 1) == "of")
+    start = at + (_text(words, at) == "the")
+    day = _day_number(words, start)
+    after = start + 1 + (_text(words, start + 1) == "of")
     month = MONTHS.get(_text(words, after))
     if day is None or month is None:
         return None
@@ -176,3 +113,34 @@ def _with_year(words: Sequence[Word], at: int, month: int, day: int) -> tuple[Sp
 
 def _is_year(text: str) -> bool:
     return len(text) == 4 and text.startswith("20") and text.isdigit()
+
+
+def _ordinal(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
+    """Read "the 10th": only an ordinal is a day without its month."""
+    start = at + (_text(words, at) == "the")
+    if start >= len(words) or words[start].form is not Form.ORDINAL:
+        return None
+    number = _day_number(words, start)
+    return None if number is None else (Spoken(month_day=number), start + 1)
+
+
+def _in_days(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
+    """Read "in 2 days", "in a week"."""
+    if _text(words, at) != "in":
+        return None
+    count = 1 if _text(words, at + 1) in ("a", "another") else _whole(words, at + 1)
+    unit = {"day": 1, "days": 1, "week": _WEEK, "weeks": _WEEK}.get(_text(words, at + 2))
+    return None if not count or unit is None else (Spoken(ago=-count * unit), at + 3)
+
+
+_FORMS = (
+    _relative,
+    _weekday,
+    _days_ago,
+    _in_days,
+    _iso,
+    _slash,
+    _day_month,
+    _month_day,
+    _ordinal,
+)

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bot.reading.atoms import Puzzle, When
-from bot.reading.dates import Spoken
 from bot.reading.piece import Piece
 from bot.reading.result import QuestionKind
+from bot.reading.spoken import Spoken
 
 _TODAY = Spoken(ago=0)
 

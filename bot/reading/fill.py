@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import date, timedelta
 
 from bot.reading.amounts import Amount, Substance
-from bot.reading.dates import Spoken
 from bot.reading.fill_food import feed, stores, trap
 from bot.reading.fill_starts import cell_age, make_up, virgin_age
 from bot.reading.lexicon.measures import Measure
@@ -14,6 +13,7 @@ from bot.reading.limits import (
     MOST_SHAKES,
 )
 from bot.reading.result import QuestionKind
+from bot.reading.spoken import Spoken
 from bot.reading.take import Days, take
 from bot.reading.told import Told, Unclear, Words
 from scheduling.entries import EntryKind

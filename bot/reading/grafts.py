@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 
-from bot.reading.amounts import amount_at, number_at
+from bot.reading.amounts import amount_at
 from bot.reading.atoms import Batch, GraftedOn
-from bot.reading.dates import Spoken, spoken_at
+from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import MOST_GRAFTED, OLDEST_LARVA_HOURS
+from bot.reading.numbers import number_at
+from bot.reading.spoken import Spoken
 from bot.reading.words import Form, Word
 from scheduling.values import Graft
 

@@ -106,6 +106,10 @@ def _thing(hint: Hint, words: Words, *, given: bool) -> EntryKind | None:
     raise Unclear(QuestionKind.WHICH_MEANING, _ASK[hint])
 
 
+_DATED = {EntryKind.CELL_PLACED, EntryKind.VIRGIN_PLACED, EntryKind.PUT_OFF}
+"""Findings that days belong to; without them "give her 3 days" puts a check off."""
+
+
 def _given_amount(words: Words, *, given: bool) -> bool:
     """Say whether the verb of giving has an amount for its object, and note the finding."""
     if not given:
@@ -121,6 +125,8 @@ def _given_amount(words: Words, *, given: bool) -> bool:
         kinds.append(EntryKind.BEES_ADDED)
     if _has(words, Measure.LITRES) or _has(words, Measure.FEEDERS):
         kinds.append(EntryKind.FED)
+    if _has(words, Measure.DAYS) and not {sense.kind for sense in words.senses} & _DATED:
+        kinds.append(EntryKind.PUT_OFF)
     made_up = any(sense.kind is EntryKind.MADE_UP for sense in words.senses)
     words.senses.extend(Sense(kind=kind) for kind in kinds if not made_up)
     return bool(kinds) or any(sense.kind is not None for sense in words.senses)

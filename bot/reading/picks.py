@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bot.reading.amounts import spoken_number
+from bot.reading.articles import is_letter
+from bot.reading.articles import text_at as _text
 from bot.reading.lexicon.measures import LETTER_WORDS, POSITIONS
+from bot.reading.numbers import spoken_number
 from bot.reading.words import Form, Word
 
 
@@ -13,67 +15,21 @@ class Pick:
     """One name or one run of names.
 
     ``box`` is None when only a letter was said; ``letter`` is empty for the whole box;
-    ``position`` is "left", "middle" or "right"; ``to`` is the far end of a run.
+    ``position`` is "left", "middle" or "right"; ``to`` is the far end of a run; ``count`` how many
+    units the box was said to have: "all three of box 4".
     """
 
     box: int | None
     letter: str = ""
     position: str = ""
     to: "Pick | None" = None
+    count: int | None = None
 
 
 _BOX_WORDS = frozenset({"box", "boxes", "unit", "units", "nuc", "nucs", "number", "hive"})
+_AFTER_POSITION = frozenset({"side", "one", "unit", "compartment", "hand", "-"})
 _LINKS = frozenset({",", "and", "/", "&", "+"})
 _RUNS = frozenset({"-", "thru", "through"})
-_LAYING = frozenset({("laying", "queen"), ("laying", "worker")})
-_ARTICLE_BEFORE = frozenset(
-    [
-        "virgin",
-        "queen",
-        "dud",
-        "cell",
-        "caged",
-        "good",
-        "spotty",
-        "bit",
-        "few",
-        "little",
-        "lot",
-        "jar",
-        "quart",
-        "pint",
-        "half",
-        "quarter",
-        "frame",
-        "trap",
-        "drone",
-        "nice",
-        "dead",
-        "new",
-        "mated",
-        "ripe",
-        "solid",
-        "note",
-        "third",
-        "gallon",
-        "sealed",
-        "torn",
-        "shake",
-        "young",
-        "great",
-        "lovely",
-        "big",
-        "small",
-        "marked",
-        "capped",
-        "swarm",
-    ]
-)
-"""After these "a" is an article as well as a compartment."""
-
-
-def _text(words: Sequence[Word], at: int) -> str:
-    return words[at].text if 0 <= at < len(words) else ""
 
 
 def picks_at(
@@ -83,7 +39,7 @@ def picks_at(
 
     ``to_is_run`` says whether "to" between two names makes a run: not in "took 4a to 11".
     """
-    found = _positions(words, at) or _boxed(words, at)
+    found = _positions(words, at) or _counted(words, at) or _boxed(words, at)
     if found is None:
         return None
     picks, after = found
@@ -95,7 +51,7 @@ def _positions(words: Sequence[Word], at: int) -> tuple[tuple[Pick, ...], int] |
     start = at + (_text(words, at) == "the")
     position = POSITIONS.get(_text(words, start))
     after = start + 1
-    while _text(words, after) in ("side", "one", "unit", "compartment"):
+    while _text(words, after) in _AFTER_POSITION:
         after += 1
     if position is None or _text(words, after) not in ("of", "in"):
         return None
@@ -112,6 +68,26 @@ def _box(words: Sequence[Word], at: int) -> tuple[int, int] | None:
         return int(text), start + 1
     number, after = spoken_number(words, start)
     return None if number is None else (int(number), after)
+
+
+def _counted(words: Sequence[Word], at: int) -> tuple[tuple[Pick, ...], int] | None:
+    """Read "all three of box 4", "both of 8", "every one of box 3"."""
+    said = [_text(words, at + step) for step in range(3)]
+    count: float | None = 2 if said[0] == "both" else None
+    start = at + 1
+    if said[0] in ("all", "the"):
+        count, start = (int(said[1]), at + 2) if said[1].isdigit() else spoken_number(words, at + 1)
+    elif said[0] in ("every", "each"):
+        start += said[1] in ("one", "unit", "compartment")
+    elif said[0] != "both":
+        return None
+    start += _text(words, start) in ("units", "compartments", "nucs", "sides")
+    if _text(words, start) not in ("of", "in") or (count is None and said[0] in ("all", "the")):
+        return None
+    box = _box(words, start + 1 + (_text(words, start + 1) == "the"))
+    if box is None or is_letter(words, box[1]) or _text(words, box[1]) in POSITIONS:
+        return None
+    return (Pick(box[0], count=None if count is None else int(count)),), box[1]
 
 
 def _boxed(words: Sequence[Word], at: int) -> tuple[tuple[Pick, ...], int] | None:
@@ -138,23 +114,28 @@ def _lettered_next(words: Sequence[Word], at: int) -> bool:
 def _lettered(words: Sequence[Word], box: int, at: int) -> tuple[tuple[Pick, ...], int]:
     """Read what follows a box's number: a letter, a position, or nothing."""
     if _text(words, at) in POSITIONS:
-        return _more_positions(words, (Pick(box, position=POSITIONS[_text(words, at)]),), at + 1)
-    start = at + (_text(words, at) == ":")
+        after = _past_side(words, at + 1)
+        return _more_positions(words, (Pick(box, position=POSITIONS[_text(words, at)]),), after)
+    start = at + (_text(words, at) == ":" or _joined_letter(words, at))
     if is_letter(words, start):
         return _more_letters(words, (Pick(box, LETTER_WORDS[_text(words, start)]),), start + 1)
     return (Pick(box),), at
 
 
-def is_letter(words: Sequence[Word], at: int) -> bool:
-    """Say whether a compartment's letter stands at ``at``, and not the article "a"."""
-    return _text(words, at) in LETTER_WORDS and not article_or_letter(words, at)
+def _past_side(words: Sequence[Word], at: int) -> int:
+    while _text(words, at) in ("side", "hand", "compartment") or (
+        _text(words, at) == "-" and _text(words, at + 1) == "hand"
+    ):
+        at += 1
+    return at
 
 
-def article_or_letter(words: Sequence[Word], at: int) -> bool:
-    """Say whether "a" at ``at`` could be an article or a compartment."""
-    following = _text(words, at + 1), _text(words, at + 2)
-    noun = following[0] in _ARTICLE_BEFORE or following in _LAYING
-    return _text(words, at) == "a" and noun
+def _joined_letter(words: Sequence[Word], at: int) -> bool:
+    """Say whether a mark joins a letter to its box: "4-b", "4.b", "4/b"."""
+    if _text(words, at) not in ("-", ".", "/", "_") or len(_text(words, at + 1)) != 1:
+        return False
+    close = words[at - 1].end == words[at].start and words[at].end == words[at + 1].start
+    return close and is_letter(words, at + 1)
 
 
 def _more_letters(
@@ -178,10 +159,11 @@ def _more_positions(
 ) -> tuple[tuple[Pick, ...], int]:
     while True:
         start = at + (_text(words, at) in _LINKS)
+        start += start > at and _text(words, start) in ("and", "the")
         if _text(words, start) not in POSITIONS:
             return picks, at
         picks = (*picks, Pick(picks[-1].box, position=POSITIONS[_text(words, start)]))
-        at = start + 1
+        at = _past_side(words, start + 1)
 
 
 def _run(

@@ -1,5 +1,6 @@
 """A piece of a text: units and what is said of them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.reading.atoms import (
@@ -72,3 +73,13 @@ def is_said(atom: Atom) -> bool:
     return not isinstance(atom, Units | Everything | AtYard | When | Break) and not has_role(
         atom, Role.EXCEPT, Role.MAYBE_EXCEPT
     )
+
+
+def is_small_talk(atoms: Sequence[Atom]) -> bool:
+    """Say whether a text greets, thanks or remarks, and reports nothing: "thanks!", "ok"."""
+    return all(isinstance(atom, Break) or has_role(atom, Role.REMARK) for atom in atoms)
+
+
+def is_remark(piece: Piece) -> bool:
+    """Say whether only remarks are made of the piece's units: "opened box 4"."""
+    return bool(piece.said) and all(has_role(atom, Role.REMARK) for atom in piece.said)

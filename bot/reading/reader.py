@@ -11,13 +11,13 @@ from bot.reading.days import dated
 from bot.reading.joining import joined
 from bot.reading.letters import boxed
 from bot.reading.lexicon.sense import Role
-from bot.reading.piece import has_role
+from bot.reading.piece import has_role, is_small_talk
 from bot.reading.result import Question, QuestionKind, Reading
 from bot.reading.scan import scan
 from bot.reading.sight import Sight
 from bot.reading.situation import Situation
 from bot.reading.slips import mend
-from bot.reading.words import cut, plain
+from bot.reading.words import Word, cut, plain
 from bot.reading.yards import placed
 
 LONGEST = 2000
@@ -46,9 +46,9 @@ def _not_understood(part: str) -> Reading:
 def _reported(text: str, situation: Situation) -> Reading:
     names = [yard.name for yard in situation.yards]
     words = mend(cut(text), {word for name in names for word in name.lower().split()})
-    divided = frozenset(u.box for yard in situation.yards for u in yard.units if u.letter)
-    sight = Sight(text, words, names, divided if situation.yards else None)
-    atoms = boxed(scan(sight))
+    atoms = boxed(scan(_sight(text, words, situation)))
+    if is_small_talk(atoms):
+        return Reading(questions=(Question(QuestionKind.NOTHING_SAID, text),))
     corrects, atoms = _correction(atoms, text)
     yards = [atom.name for atom in atoms if isinstance(atom, AtYard)]
     if atoms and all(isinstance(atom, AtYard) for atom in atoms):
@@ -61,9 +61,18 @@ def _reported(text: str, situation: Situation) -> Reading:
     return _reading(assembly, text, yards, corrects=corrects)
 
 
+def _sight(text: str, words: list[Word], situation: Situation) -> Sight:
+    names = [yard.name for yard in situation.yards]
+    if not situation.yards:
+        return Sight(text, words, names)
+    units = [unit for yard in situation.yards for unit in yard.units]
+    divided = frozenset(unit.box for unit in units if unit.letter)
+    return Sight(text, words, names, divided, frozenset(unit.box for unit in units))
+
+
 def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: bool) -> Reading:
     findings, clashes = without_contradictions(assembly.findings, text)
-    questions = (*assembly.questions, *clashes)
+    questions = (*assembly.asked, *clashes)
     if not findings and not questions:
         return _not_understood(text)
     return Reading(

@@ -42,6 +42,8 @@ def _pick(pick: Pick, yard: str | None, situation: Situation) -> Resolved:
     names = _among(pick, yards[0].units)
     if not names:
         return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    if pick.count not in (None, len(names)):
+        return _ask(QuestionKind.WHICH_MEANING, pick, tuple(map(str, names)))
     return Resolved(tuple(Place(yards[0].name, name) for name in names))
 
 
@@ -97,6 +99,8 @@ def _anywhere(pick: Pick) -> Resolved:
     box, far = pick.box, pick.to
     if box is None:
         return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    if pick.count is not None:
+        return _counted(box, pick)
     letter = _USUAL.get(pick.position, pick.letter)
     if far is None:
         return (
@@ -108,6 +112,13 @@ def _anywhere(pick: Pick) -> Resolved:
     if not letter and not far.letter and far.box is not None and 0 < box < far.box <= box + 100:
         return _places([UnitName(each) for each in range(box, far.box + 1)])
     return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+
+
+def _counted(box: int, pick: Pick) -> Resolved:
+    """Give as many compartments as were said: "all three of box 4" says that there are three."""
+    if pick.count is None or not box > 0 or not 2 <= pick.count <= len(LETTERS):
+        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    return _places([UnitName(box, letter) for letter in LETTERS[: pick.count]])
 
 
 def _places(names: Sequence[UnitName]) -> Resolved:

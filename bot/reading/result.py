@@ -34,6 +34,8 @@ class QuestionKind(StrEnum):
     WHICH_DATE = "which_date"
     BAD_NUMBER = "bad_number"
     NOT_UNDERSTOOD = "not_understood"
+    NOTHING_SAID = "nothing_said"
+    """Greetings and thanks: nothing to record, and nothing to ask but what comes next."""
 
 
 @dataclass(frozen=True)

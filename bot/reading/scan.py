@@ -6,8 +6,8 @@ from bot.reading.atoms import Atom, Puzzle
 from bot.reading.result import QuestionKind
 from bot.reading.scan_days import amount, till, when
 from bot.reading.scan_marks import grafted, mark, note
-from bot.reading.scan_names import article, asking, homophone, letter, see, units, yard
-from bot.reading.scan_phrases import long_phrase, phrase, whither
+from bot.reading.scan_names import article, asking, homophone, letter, position, see, units, yard
+from bot.reading.scan_phrases import combined_with, long_phrase, phrase, whither
 from bot.reading.sight import Found, Sight
 
 _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
@@ -17,6 +17,7 @@ _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
     yard,
     till,
     whither,
+    combined_with,
     asking,
     long_phrase,
     when,
@@ -26,6 +27,7 @@ _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
     see,
     units,
     letter,
+    position,
     phrase,
 )
 """Tried in this order: what is told by more words, or rarer ones, comes first."""

@@ -1,6 +1,6 @@
 """Days, days to put off to, and numbers with their measure."""
 
-from bot.reading.amounts import amount_at
+from bot.reading.amounts import Amount, amount_at, bare_frames_at
 from bot.reading.atoms import Much, Till, When
 from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import Measure
@@ -8,20 +8,18 @@ from bot.reading.sight import Found, Sight
 from bot.reading.words import Form
 from scheduling.entries import EntryKind
 
-_LOOK_AGAIN = frozenset({"again", "recheck", "me", "look"})
-
 
 def till(sight: Sight, at: int) -> Found | None:
     """Read "till friday", and the day after "check again"."""
     plain_till = sight.text_at(at) in ("till", "until", "til")
-    to_a_day = sight.text_at(at) == "to" and sight.last_kind() is EntryKind.PUT_OFF
-    again = sight.last_kind() is EntryKind.PUT_OFF and sight.text_at(at - 1) in _LOOK_AGAIN
+    put_off = sight.last_kind() is EntryKind.PUT_OFF
+    to_a_day = sight.text_at(at) == "to" and put_off
     start = at + (plain_till or to_a_day)
-    if not (plain_till or to_a_day or again) or start >= len(sight.words):
+    if not (plain_till or put_off) or start >= len(sight.words):
         return None
     start += sight.text_at(start) in ("next", "on", "the")
     found = spoken_at(sight.words, start) if start < len(sight.words) else None
-    if found is None:
+    if found is None or (not (plain_till or to_a_day) and not found[0].lies_ahead):
         return None
     return Till(*sight.span(at, found[1]), found[0]), found[1]
 
@@ -44,8 +42,23 @@ def amount(sight: Sight, at: int) -> Found | None:
     """Read a number with its measure."""
     if sight.words[at].form is Form.NUMBER and sight.text_at(at - 1) in ("box", "unit", "boxes"):
         return None
-    found = amount_at(sight.words, at)
+    found = amount_at(sight.words, at) or _unsaid_measure(sight, at)
     if found is None:
         return None
     after = found[1] + (found[0].measure is Measure.DAYS and sight.text_at(found[1]) == "old")
     return Much(*sight.span(at, after), found[0]), after
+
+
+_AGED = frozenset({"cell", "cells", "virgin", "virgins"})
+
+
+def _unsaid_measure(sight: Sight, at: int) -> tuple[Amount, int] | None:
+    """Read frames of a make-up without the word, and "10d" beside a cell when no box 10 stands."""
+    if sight.last_kind() is EntryKind.MADE_UP:
+        return bare_frames_at(sight.words, at)
+    text = sight.text_at(at)
+    days = text.removesuffix("d")
+    if days == text or not days.isdigit() or not _AGED & {word.text for word in sight.words}:
+        return None
+    stands = sight.boxes is None or int(days) in sight.boxes
+    return None if stands else (Amount(Measure.DAYS, float(days)), at + 1)

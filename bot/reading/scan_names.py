@@ -1,10 +1,12 @@
 """Units and yards by name, and what could be a unit or a word."""
 
+from bot.reading.articles import article_or_letter, is_letter
 from bot.reading.atoms import AtYard, Puzzle, Units
-from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS
-from bot.reading.picks import Pick, article_or_letter, is_letter, picks_at
+from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, POSITIONS
+from bot.reading.picks import Pick, picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
+from bot.reading.stray_numbers import stray_number
 from bot.reading.words import Form
 
 _PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})
@@ -37,6 +39,9 @@ def units(sight: Sight, at: int) -> Found | None:
     found = picks_at(sight.words, start, to_is_run=not sight.moves)
     if found is None:
         return None
+    counted = stray_number(sight, found[0], start, found[1])
+    if counted is not None:
+        return counted, found[1]
     if _counts(sight, found[0][-1], found[1]):
         return Puzzle(*sight.span(at, found[1]), QuestionKind.WHICH_MEANING), found[1]
     return Units(*sight.span(at, found[1]), found[0], into=start > at), found[1]
@@ -62,21 +67,36 @@ def letter(sight: Sight, at: int) -> Found | None:
     return Units(*sight.span(at, at + 1), (Pick(None, sight.text_at(at)),)), at + 1
 
 
+def position(sight: Sight, at: int) -> Found | None:
+    """Read a position whose box was named before: "4 left eggs, right none"."""
+    start = at + (sight.text_at(at) == "the")
+    where = POSITIONS.get(sight.text_at(start))
+    named = [atom for atom in sight.atoms if isinstance(atom, Units)]
+    if where is None or not named or not named[-1].picks[-1].position:
+        return None
+    if not _after_break(sight, at):
+        return None
+    return Units(*sight.span(at, start + 1), (Pick(None, position=where),)), start + 1
+
+
 def _after_break(sight: Sight, at: int) -> bool:
     before = sight.text_at(at - 1)
     return before in {*SOFT, *HARD, "and", "except"}
 
 
+_HEARD_LETTERS = {"see": "c"}
+"""Letters that dictation writes as words, beside those that only ever are letters."""
+
+
 def homophone(sight: Sight, at: int) -> Found | None:
     """Ask about "to be eggs": 2b, or "to be"."""
-    text = sight.text_at(at)
-    if text not in MAY_BE_NUMBERS or sight.text_at(at + 1) not in LETTER_WORDS:
+    text, following = sight.text_at(at), sight.text_at(at + 1)
+    letter_said = _HEARD_LETTERS.get(following) or LETTER_WORDS.get(following)
+    if text not in MAY_BE_NUMBERS or letter_said is None:
         return None
-    if sight.text_at(at + 1) in ("a", "eh", "ay") and not sight.text_at(at + 2):
+    if following in ("a", "eh", "ay", "see") and not (at == 0 and sight.text_at(at + 2)):
         return None
-    if sight.text_at(at + 1) == "a":
-        return None
-    unit = f"{MAY_BE_NUMBERS[text]}{LETTER_WORDS[sight.text_at(at + 1)]}"
+    unit = f"{MAY_BE_NUMBERS[text]}{letter_said}"
     return Puzzle(*sight.span(at, at + 2), QuestionKind.WHICH_MEANING, (unit,)), at + 2
 
 

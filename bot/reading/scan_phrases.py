@@ -1,9 +1,10 @@
 """Phrases of the lexicon, and where a queen or a unit went."""
 
-from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Whither
+from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Units, Whither
 from bot.reading.dates import spoken_at
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.lexicon.table import phrase_at
+from bot.reading.picks import picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
 from scheduling.entries import EntryKind
@@ -11,7 +12,7 @@ from scheduling.entries import EntryKind
 
 def long_phrase(sight: Sight, at: int) -> Found | None:
     """Read a phrase of several words."""
-    found = phrase_at([word.text for word in sight.words[at : at + 8]])
+    found = phrase_at([word.text for word in sight.words[at : at + 10]])
     if found is None or found[1] == 1:
         return None
     if sight.text_at(at + found[1] - 1) == "in" and sight.units_at(at + found[1]):
@@ -25,8 +26,16 @@ def phrase(sight: Sight, at: int) -> Found | None:
     """Read a word of the lexicon; "in" at an end is a verb of giving."""
     if sight.text_at(at) == "in" and sight.text_at(at + 1) in {"", *SOFT, *HARD, "and", "today"}:
         return Said(*sight.span(at, at + 1), Sense(hint=Hint.GIVEN)), at + 1
+    if _left_to_raise(sight, at):
+        return None, at + 1
     found = phrase_at([sight.text_at(at)])
     return _said(sight, at, *found) if found else None
+
+
+def _left_to_raise(sight: Sight, at: int) -> bool:
+    """Say whether the verb belongs to a phrase after the units: "left 4c to raise their own"."""
+    verb = sight.text_at(at) in ("left", "leaving", "let", "letting") and sight.units_at(at + 1)
+    return verb and bool({word.text for word in sight.words[at:]} & {"raise", "rear", "make"})
 
 
 def _said(sight: Sight, at: int, sense: Sense, length: int) -> Found:
@@ -57,6 +66,21 @@ def whither(sight: Sight, at: int) -> Found | None:
         return None
     start, stop = sight.span(at, end)
     return Whither(start, stop, sight.text[sight.words[at + 1].start : stop]), end
+
+
+def combined_with(sight: Sight, at: int) -> Found | None:
+    """Ask which one stays of two units that were combined with each other."""
+    kinds = [atom.sense.kind for atom in sight.atoms if isinstance(atom, Said)]
+    if sight.text_at(at) != "with" or EntryKind.COMBINED not in kinds:
+        return None
+    named = [atom for atom in sight.atoms if isinstance(atom, Units)]
+    other = picks_at(sight.words, at + 1, to_is_run=False) if at + 1 < len(sight.words) else None
+    if other is None:
+        return None
+    start, end = sight.span(at + 1, other[1])
+    units = [sight.text[named[-1].start : named[-1].end] if named else "", sight.text[start:end]]
+    options = tuple(f"combined {a} into {b}" for a, b in (units, units[::-1])) if named else ()
+    return Puzzle(*sight.span(at, other[1]), QuestionKind.WHICH_MEANING, options), other[1]
 
 
 def _moved(sight: Sight) -> bool:

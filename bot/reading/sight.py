@@ -26,6 +26,8 @@ _MOVES = frozenset(
         "combined",
         "merged",
         "united",
+        "joined",
+        "join",
         "removed",
         "harvested",
         "combine",
@@ -41,7 +43,8 @@ _MOVES = frozenset(
 class Sight:
     """The words of a text and the atoms found up to the present word.
 
-    ``divided`` are the boxes that have compartments, None when that is not known.
+    ``divided`` are the boxes that have compartments, ``boxes`` all that stand in the yards; both
+    are None when that is not known.
     """
 
     def __init__(
@@ -50,11 +53,13 @@ class Sight:
         words: list[Word],
         yards: Sequence[str],
         divided: frozenset[int] | None = None,
+        boxes: frozenset[int] | None = None,
     ) -> None:
         self.text = text
         self.words = words
         self.yards = [(name, tuple(name.lower().split())) for name in yards]
         self.divided = divided
+        self.boxes = boxes
         self.atoms: list[Atom] = []
         self.moves = any(word.text in _MOVES for word in words)
 

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from bot.reading.amounts import Amount
-from bot.reading.dates import Spoken
 from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
+from bot.reading.spoken import Spoken
 from scheduling.checks.check import CheckKind
 from scheduling.entries import EntryKind
 from scheduling.values import Value

@@ -1,8 +1,9 @@
 """What is said of a yard or a batch: the day's weather, who takes the visit, a graft."""
 
+from collections.abc import Iterable
 from datetime import date
 
-from bot.reading.atoms import Atom, Batch, Said
+from bot.reading.atoms import Atom, Batch, Break, Said
 from bot.reading.lexicon.sense import Role
 from bot.reading.piece import YARD_KINDS, Piece, has_role
 from bot.reading.result import Finding, QuestionKind
@@ -21,7 +22,7 @@ def yard_findings(clause: Piece, situation: Situation) -> list[Finding]:
         Unclear: more is said than that, or the yard or the day is not clear.
 
     """
-    said = [atom for atom in clause.said if not has_role(atom, Role.REMARK)]
+    said = _once(atom for atom in clause.said if not has_role(atom, Role.REMARK))
     if len(said) != 1 or clause.units:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)
     yard = yard_at_hand(situation, clause.yard)
@@ -31,6 +32,16 @@ def yard_findings(clause: Piece, situation: Situation) -> list[Finding]:
     if isinstance(atom, Batch):
         return [_batch(atom, clause, yard, situation.today)]
     return [_of_yard(atom, clause, yard, situation)]
+
+
+def _once(atoms: Iterable[Atom]) -> list[Atom]:
+    """Drop commas, and the same weather said in other words."""
+    said = {
+        atom.sense if isinstance(atom, Said) else atom: atom
+        for atom in atoms
+        if not isinstance(atom, Break)
+    }
+    return list(said.values())
 
 
 def _batch(atom: Batch, clause: Piece, yard: str, today: date) -> Finding:

@@ -5,6 +5,8 @@ import unicodedata
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bot.reading.rewrites import written_out
+
 
 class Form(StrEnum):
     """What a word looks like."""
@@ -48,33 +50,10 @@ _WORDS = re.compile(
     re.IGNORECASE,
 )
 
-_REWRITES = tuple(
-    (re.compile(pattern, re.IGNORECASE), plain)
-    for pattern, plain in (
-        (r"\b(?:can't|cant|cannot)\b", "can not"),
-        (r"\b(?:won't|wont)\b", "will not"),
-        (r"\b(?:ain't|aint)\b", "is not"),
-        (r"\b(did|does|do|is|was|were|has|have|had|could|would|are)n'?t\b", r"\1 not"),
-        (r"\b(did|does|is|was|has|have) nt\b", r"\1 not"),
-        (r"'ll\b", " will"),
-        (r"'(?:s|re|ve|m)\b", ""),
-        (r"\bw/o\b", "without "),
-        (r"\bw/", "with "),
-        (r"(?<=\d)\s*½", ".5"),
-        (r"½", " half "),
-        (r"¼", " quarter "),
-        (r"¾", " 0.75 "),
-    )
-)
-
 
 def plain(text: str) -> str:
     """Give the text with its contractions written out and its signs made plain."""
-    for odd, usual in (("\u2019", "'"), ("\u2018", "'"), ("\u2013", "-"), ("\u2014", "-")):
-        text = text.replace(odd, usual)
-    for pattern, written in _REWRITES:
-        text = pattern.sub(written, text)
-    return unicodedata.normalize("NFKC", text).strip()
+    return unicodedata.normalize("NFKC", written_out(text)).strip()
 
 
 def cut(text: str) -> list[Word]:

@@ -101,6 +101,10 @@ def _not_understood(question: Question) -> str:
     return f"{_part(question)} was not understood. Type for example 4b eggs, or help."
 
 
+def _nothing_said(_question: Question) -> str:
+    return "Nothing to note. Type due for today, or help."
+
+
 _ASK: dict[QuestionKind, Callable[[Question], str]] = {
     QuestionKind.NO_SUCH_UNIT: _no_such_unit,
     QuestionKind.WHICH_YARD: _which_yard,
@@ -111,4 +115,5 @@ _ASK: dict[QuestionKind, Callable[[Question], str]] = {
     QuestionKind.WHICH_DATE: _which_date,
     QuestionKind.BAD_NUMBER: _bad_number,
     QuestionKind.NOT_UNDERSTOOD: _not_understood,
+    QuestionKind.NOTHING_SAID: _nothing_said,
 }

@@ -7,12 +7,14 @@ from bot.reading.result import Command, CommandName, Question, QuestionKind, Rea
 from bot.reading.situation import Situation
 from scheduling.places import LETTERS
 
-_LIST = r"(?P<list>\d{1,4}(?: ?(?:-|to|,|and|&) ?\d{1,4})*)"
+_LIST = r"(?P<list>\d{1,4}(?: ?(?:-|to|thru|through|,|and|&) ?\d{1,4})*?)"
 _BOXES = re.compile(
-    rf"(?:new |add |make )?box(?:es)? {_LIST},? ?"
+    r"(?:(?:i|we) have |there are |set up |please )?(?:new |add |make )?"
+    rf"box(?:es)? {_LIST},? ?(?:has |have |are |is )?"
     r"(?:(?P<single>singles?|whole|undivided)"
-    r"|(?:(?:of|with|x|by) ?(?P<of>\w+)|(?P<each>\w+) (?:each|ways?|units?|compartments?))"
-    r"(?: each| compartments?| units?| compartments? each)?)",
+    r"|(?:(?:of|with|x|by) ?(?P<of>\w+)"
+    r"|(?P<each>\w+) (?:each|ways?|units?|compartments?|nucs?|sides?))"
+    r"(?: each| (?:compartments?|units?|nucs?|sides?)(?: each)?)?)",
     re.IGNORECASE,
 )
 _NUMBERS = dict(
@@ -55,7 +57,7 @@ def _numbers(listed: str) -> tuple[int, ...] | None:
     """Give the numbers of "1-4, 7", or None if a run goes backward or is too long."""
     found: list[int] = []
     for part in re.split(r" ?(?:,|and|&) ?", listed.lower()):
-        ends = [int(end) for end in re.split(r" ?(?:-|to) ?", part)]
+        ends = [int(end) for end in re.split(r" ?(?:-|to|thru|through) ?", part)]
         if len(ends) > 2 or ends[0] > ends[-1] or ends[-1] - ends[0] >= MOST_BOXES:
             return None
         found.extend(range(ends[0], ends[-1] + 1))

@@ -1,5 +1,7 @@
 """Words that a carrier also knows: they stop, start and explain, and only when they stand alone."""
 
+import re
+
 from bot.reading.result import Command, CommandName, Reading
 from bot.reading.situation import Situation
 
@@ -9,12 +11,22 @@ STOP_WORDS = frozenset(
 """Words of refusal that carriers in North America act on themselves (from memory)."""
 START_WORDS = frozenset({"start", "unstop", "yes"})
 HELP_WORDS = frozenset({"help", "info"})
+_POLITE = re.compile(
+    r"(?:please )?(?P<word>stop|start|help)(?: me| it| now| please| messages| the messages"
+    r"| texting(?: me)?| messaging(?: me)?| sending(?: messages)?| texts)*",
+    re.IGNORECASE,
+)
+"""A key word among words that only make it kinder."""
 
 
 def key_word_of(text: str, situation: Situation) -> Reading | None:
     """Read STOP, START or HELP in any case, when nothing else is said."""
     del situation
     word = text.lower().rstrip("?")
+    polite = _POLITE.fullmatch(word)
+    word = polite["word"] if polite else word
+    if text.strip() == "?":
+        word = "help"
     for words, name in (
         (STOP_WORDS, CommandName.STOP),
         (START_WORDS, CommandName.START),

@@ -2,14 +2,17 @@
 
 import re
 
-from bot.reading.amounts import number_at
 from bot.reading.dates import spoken_at
+from bot.reading.numbers import number_at
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.words import cut
 
 _PLAN = re.compile(
-    r"(?P<plan>plan )?(?:for )?(?P<count>[a-z0-9 ]+?) (?:laying |mated |good )*queens? "
+    r"(?P<plan>plan )?"
+    r"(?:when (?:do|should|must|to) ?(?:i |we )?graft ?)?"
+    r"(?:(?:i|we) (?:need|want|would like) |to (?:get|have) |need |want |graft )?(?:for )?"
+    r"(?P<count>[a-z0-9 ]+?) (?:laying |mated |good )*queens? "
     r"(?:(?:ready|laying|mated) )?(?:by|on|before|for) (?P<day>.+)",
     re.IGNORECASE,
 )

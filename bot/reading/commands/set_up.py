@@ -14,16 +14,20 @@ from bot.reading.situation import Situation
 from bot.reading.words import cut
 
 _MORNING = re.compile(
-    r"morning (?:at )?(?P<hour>\d{1,2})(?:[:. h]?(?P<minute>\d{2}))? ?(?P<half>am|pm|a\.m|p\.m)?",
+    r"(?:please )?(?:send |set )?(?:me )?(?:my |the )?morning (?:messages? |texts? )?(?:at |to )?"
+    r"(?P<hour>\d{1,2})(?:[:. h]?(?P<minute>\d{2}))? ?(?P<half>am|pm|a\.m|p\.m)?",
     re.IGNORECASE,
 )
-_ZONE = re.compile(r"(?:time ?)?zone (?P<name>\S+)", re.IGNORECASE)
+_ZONE = re.compile(r"(?:my |set )?(?:time ?)?zone (?:is |to )?(?P<name>\S+)", re.IGNORECASE)
 _NUMBER = r"[+-]?\d{1,3}(?:\.\d+)?"
 _LOCATION = re.compile(
     rf"location (?P<lat>{_NUMBER}) ?(?P<ns>[ns])?(?: ?, ?| )(?P<lon>{_NUMBER}) ?(?P<ew>[ew])?",
     re.IGNORECASE,
 )
-_FEEDER = re.compile(r"feeders? (?:is |are |holds? )?(?P<amount>.+)", re.IGNORECASE)
+_FEEDER = re.compile(
+    r"(?:my |our |each )?feeders? (?:is |are |holds? |takes? )?(?P<amount>.+)",
+    re.IGNORECASE,
+)
 
 
 def set_up_of(text: str, situation: Situation) -> Reading | None:

@@ -2,6 +2,7 @@
 
 from rapidfuzz.distance import OSA
 
+from bot.reading.commands.loose_words import asked_in_loose_words
 from bot.reading.lexicon.table import vocabulary
 from bot.reading.result import Command, CommandName, Reading
 from bot.reading.situation import Situation
@@ -18,7 +19,13 @@ _WORDS: dict[CommandName, tuple[str, ...]] = {
         "queens", "queens ready", "which queens", "ready queens", "laying queens", "any queens",
     ),
     CommandName.FAILING: ("failing", "failures", "whats failing", "what is failing", "problems"),
-    CommandName.UNDO: ("undo", "undo that", "take it back", "take that back", "undo last"),
+    CommandName.UNDO: (
+        "undo", "undo that", "take it back", "take that back", "undo last", "undo it",
+        "undo please",
+        "scratch that", "delete that", "delete last",
+        "undo the last", "undo last one", "delete the last one", "undo the last one", "scratch it",
+        "delete last entry", "undo last entry", "undo my last", "ignore that", "strike that",
+    ),
     CommandName.CAUTIONS: ("cautions", "caution", "safety", "warnings"),
     CommandName.BEGIN: ("begin",),
     CommandName.YARDS: ("yards", "my yards", "list yards"),
@@ -62,8 +69,9 @@ def _yard_apart(said: str, situation: Situation) -> tuple[str | None, str]:
 
 def _named(said: str) -> CommandName | None:
     exact = [name for name, words in _WORDS.items() if said in words]
-    if exact:
-        return exact[0]
+    asked = exact[:1] or [name for name in (asked_in_loose_words(said),) if name]
+    if asked:
+        return asked[0]
     if len(said) < _SLIPPABLE or said in vocabulary():
         return None
     near = {name for name, words in _WORDS.items() for word in words if _slip(said, word)}

@@ -1,5 +1,6 @@
 """The small words: those that may be dropped, and those that turn a sentence."""
 
+from bot.reading.lexicon.chatter import CHATTER, IDLE_REMARKS
 from bot.reading.lexicon.sense import Role
 
 ROLES: dict[Role, tuple[str, ...]] = {
@@ -10,7 +11,7 @@ ROLES: dict[Role, tuple[str, ...]] = {
         "my", "our", "some", "did", "do", "does", "been", "be", "as", "by", "hi", "hello", "hey",
         "please", "thanks", "thank you", "thx", "unit", "units", "box", "boxes", "nuc", "nucs",
         "me", "so", "hive", "side", "compartment", "i have", "she has", "yard", "his", "number",
-        "all day", "inside", "both", "one in", "all day long",
+        "all day", "inside", "both", "one in", "all day long", *CHATTER,
     ),
     Role.REMARK: (
         "saw", "seen", "see", "found", "find", "spotted", "got", "checked", "looked", "look",
@@ -18,7 +19,11 @@ ROLES: dict[Role, tuple[str, ...]] = {
         "already", "still", "yet", "any", "sign", "signs", "sign of", "signs of", "any sign of",
         "evidence of", "well", "up", "lots of", "plenty of", "lots", "few", "a few", "done", "new",
         "report", "update", "worker", "really", "very", "also found", "bit", "lovely", "young",
-        "one", "again", "alone", "having",
+        "one", "again", "alone", "having", "present", "visible", "spied", "showing", "mated",
+        "marked", "running", "running around", "walking", "walking about", "opened up", "in it",
+        "in them", "in there", "check out", "going well", "looking", "starting", "clearly",
+        "definitely", "back", "certainly", "also got",
+        *IDLE_REMARKS,
     ),
     Role.NEGATION: (
         "no", "not", "without", "never", "no sign of", "no signs of", "not any",
@@ -32,6 +37,7 @@ ROLES: dict[Role, tuple[str, ...]] = {
     Role.OR: ("or",),
     Role.EXCEPT: (
         "except", "except for", "besides", "apart from", "excluding", "other than", "but not",
+        "bar", "minus", "excl", "save for", "all but", "aside from", "not counting", "leaving out",
     ),
     Role.MAYBE_EXCEPT: ("but",),
     Role.SAME: (
@@ -42,7 +48,9 @@ ROLES: dict[Role, tuple[str, ...]] = {
     Role.CORRECTION: (
         "oops", "correction", "sorry", "i meant", "scratch that", "my mistake", "wrong",
         "whoops", "make that", "should be", "should have been", "meant", "i mean", "actually",
-        "my bad", "fix", "mistake",
+        "my bad", "fix", "mistake", "no wait", "wait no", "i meant to say", "meant to say",
+        "i should have said", "no sorry", "sorry no", "typo", "ignore that", "strike that",
+        "no hang on", "i was wrong", "got that wrong", "i got that wrong", "correcting",
     ),
     Role.EVERYTHING: (
         "all", "everything", "all units", "every unit", "all of them", "the lot", "all boxes",
