@@ -1,0 +1,99 @@
+"""From the calendar to errands: which open days of its yard serve each check."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import date
+
+from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
+from scheduling.checks.calendar import Calendar
+from scheduling.checks.check import Check
+from scheduling.checks.lapse import lapsed
+from scheduling.trade.window import days_after
+from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
+from scheduling.visit_plan.drives import Drives
+from scheduling.visit_plan.errand import Errand
+
+Worth = Callable[[Check, date], int]
+"""What a date is worth to a check, in thousandths; with one peak over the check's window."""
+
+
+def errands(calendar: Calendar, drives: Drives, worth: Worth = closeness) -> tuple[Errand, ...]:
+    """Give every check that is asked for in the days of the plan, with the days that serve it.
+
+    Late work is asked for on the first day. A unit that rests is not opened: its checks keep the
+    days outside the rest, those nearest their best date where a rest cuts their window in two; a
+    window that lies in a rest altogether moves to the first open day after it. A check with a
+    last date after the plan, or with none, can wait. An errand that must be served
+    and has no day is one that the crew's days leave no room for.
+    """
+    return tuple(
+        _errand(check, checks, drives, worth)
+        for checks in calendar.checks.values()
+        for check in checks
+        if _asked_for(check, drives)
+    )
+
+
+def _asked_for(check: Check, drives: Drives) -> bool:
+    if check.best is None or check.follows is not None or lapsed(check, drives.first):
+        return False
+    return check.not_before <= drives.last
+
+
+def _errand(check: Check, checks: tuple[Check, ...], drives: Drives, worth: Worth) -> Errand:
+    first, last = _window(check, drives)
+    must = last is not None and last <= drives.last
+    days = _days(check, checks, drives, first, min(last or drives.last, drives.last))
+    if not days and _rests_through(check, checks, first, last):
+        return _after_rest(check, checks, drives)
+    return Errand(check, days, tuple(worth(check, day) for day in days), must)
+
+
+def _window(check: Check, drives: Drives) -> tuple[date, date | None]:
+    """Clip the window to the plan's first day; a window gone by is that day alone."""
+    last = check.by if check.by is None else max(check.by, drives.first)
+    return max(check.not_before, drives.first), last
+
+
+def _days(
+    check: Check, checks: tuple[Check, ...], drives: Drives, first: date, last: date
+) -> tuple[date, ...]:
+    open_days = [day for day in drives.open_days(check.place.yard) if first <= day <= last]
+    runs = list(_runs(open_days, lambda day: _rests(check, checks, day)))
+    assert check.best is not None  # noqa: S101 - only dated checks are asked for
+    best = check.best
+    return min(runs, key=lambda run: min(abs(day - best) for day in run), default=())
+
+
+def _runs(days: Iterable[date], shut: Callable[[date], bool]) -> Iterator[tuple[date, ...]]:
+    """Cut the days into stretches without a shut day."""
+    run: list[date] = []
+    for day in days:
+        if not shut(day):
+            run.append(day)
+        elif run:
+            yield tuple(run)
+            run = []
+    if run:
+        yield tuple(run)
+
+
+def _rests(check: Check, checks: tuple[Check, ...], day: date) -> bool:
+    return check.why.cause not in UNDER_THE_LID and in_rest(checks, day) is not None
+
+
+def _rests_through(check: Check, checks: tuple[Check, ...], first: date, last: date | None) -> bool:
+    """Whether the unit rests on every day of the window."""
+    if last is None:
+        return False
+    return all(_rests(check, checks, day) for day in _dates(first, last))
+
+
+def _dates(first: date, last: date) -> Sequence[date]:
+    return [days_after(first, ahead) for ahead in range((last - first).days + 1)]
+
+
+def _after_rest(check: Check, checks: tuple[Check, ...], drives: Drives) -> Errand:
+    """Ask for it on the first open day after the rest, with full worth: it is late by then."""
+    open_days = drives.open_days(check.place.yard)
+    free = [day for day in open_days if day >= check.not_before and not _rests(check, checks, day)]
+    return Errand(check, tuple(free[:1]), (BEST_PER_MILLE,) * len(free[:1]), must=bool(free))

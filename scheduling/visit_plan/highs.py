@@ -1,0 +1,69 @@
+"""Our few calls of the HiGHS solver (general mixed-integer programs, exact within a bound)."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from highspy import HighsModelStatus, HighsVarType, kSolutionStatusFeasible
+from highspy._core import _Highs
+
+_ROUNDING = 1e-6
+"""Bounds are whole numbers up to the solver's own tolerance."""
+
+
+class Program:
+    """A growing set of rows over columns from 0 to 1, and aims minimised over them."""
+
+    def __init__(self, whole: Sequence[bool], most_nodes: int) -> None:
+        # Not its child Highs, which prints a line before it can be told to be quiet.
+        self._solver = _Highs()
+        for option, value in _options(most_nodes).items():
+            self._solver.setOptionValue(option, value)
+        count = len(whole)
+        self._solver.addVars(count, np.zeros(count), np.ones(count))
+        columns = np.flatnonzero(np.array(whole)).astype(np.int32)
+        kinds = np.full(len(columns), int(HighsVarType.kInteger), dtype=np.uint8)
+        self._solver.changeColsIntegrality(len(columns), columns, kinds)
+        self._count = count
+
+    def add(self, least: float, most: float, columns: Mapping[int, int]) -> None:
+        """Hold a sum of columns within bounds."""
+        index = np.array(list(columns), dtype=np.int32)
+        numbers = np.array(list(columns.values()), dtype=np.float64)
+        self._solver.addRow(least, most, len(index), index, numbers)
+
+    def begin_with(self, values: Sequence[float]) -> None:
+        """Tell of values that satisfy the rows, so that the search has an answer at once."""
+        columns = np.arange(self._count, dtype=np.int32)
+        self._solver.setSolution(self._count, columns, np.array(values, dtype=np.float64))
+
+    def minimise(self, aim: Mapping[int, int]) -> tuple[int, int] | None:
+        """Give the sum reached and the least it can be, by proof.
+
+        None if no values satisfy the rows, or none were found within the bound.
+        """
+        costs = np.zeros(self._count)
+        costs[list(aim)] = list(aim.values())
+        self._solver.changeColsCost(self._count, np.arange(self._count, dtype=np.int32), costs)
+        self._solver.run()
+        status, info = self._solver.getModelStatus(), self._solver.getInfo()
+        if info.primal_solution_status != int(kSolutionStatusFeasible):
+            return None
+        reached = round(info.objective_function_value)
+        if status == HighsModelStatus.kOptimal:
+            return reached, reached
+        return reached, math.ceil(info.mip_dual_bound - _ROUNDING)
+
+    def values(self) -> tuple[float, ...]:
+        """Give the columns of the last solution."""
+        return tuple(self._solver.getSolution().col_value)
+
+
+def _options(most_nodes: int) -> dict[str, bool | int | float | str]:
+    return {
+        "output_flag": False,
+        "parallel": "off",
+        "mip_rel_gap": 0.0,
+        "mip_abs_gap": 0.9,
+        "mip_max_nodes": most_nodes,
+    }
