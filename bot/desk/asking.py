@@ -8,6 +8,7 @@ from bot.desk.day_view import yard_days
 from bot.desk.step import Step
 from bot.reading.result import Command
 from bot.wording import morning, plan, set_up, story
+from bot.wording import week as week_words
 from bot.wording.answers import noted_by_another
 from bot.wording.groups import YardDay
 from bot.wording.help import nothing_more
@@ -18,6 +19,8 @@ from scheduling.entries import standing
 from scheduling.places import Place
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
+from scheduling.visit_plan import Drives, plan_visits
+from scheduling.visit_plan.errands import errands
 
 _WEEK = 7
 _FAR = timedelta(days=60)
@@ -38,15 +41,28 @@ def tomorrow(step: Step, command: Command) -> Message:
 
 
 def week(step: Step, command: Command) -> Message:
-    """The days of the coming week on which something is best done; late work stands under today."""
+    """On which days of the coming week to go to which yard, so that few visits serve every check.
+
+    The plan looks a week further, so that what may wait for a later visit does.
+    """
+    drives = Drives(step.today)
+    plan = plan_visits(errands(step.calendar, drives), drives)
     days = {step.today + timedelta(days=ahead): list[Check]() for ahead in range(_WEEK)}
-    for yard_day in _days(step, step.today, command):
-        days[step.today].extend(yard_day.due)
-    first, last = step.today + timedelta(days=1), max(days)
-    for check in visits.coming(step.calendar, first, last):
-        if check.best is not None and check.follows is None and _wanted(check, command):
-            days[check.best].append(check)
-    return morning.week(days, step.units, _room(step))
+    later = list(plan.waiting)
+    for visit in plan.visits:
+        days.get(visit.day, later).extend(visit.checks)
+    return week_words.week(
+        {
+            day: [check for check in checks if _wanted(check, command)]
+            for day, checks in days.items()
+        },
+        step.units,
+        _room(step),
+        no_day=[check for check in plan.unserved if _wanted(check, command)],
+        waiting=[
+            check for check in later if _wanted(check, command) and _by_best(check, max(days))
+        ],
+    )
 
 
 def more(step: Step, _command: Command) -> Message:
@@ -118,6 +134,10 @@ def _noted_today(step: Step) -> list[str]:
         )
         for who in people
     ]
+
+
+def _by_best(check: Check, day: date) -> bool:
+    return check.best is not None and check.best <= day
 
 
 def _with_line(answer: Message, lines: list[str]) -> Message:

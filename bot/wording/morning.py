@@ -1,18 +1,17 @@
-"""The morning message, and what ``due``, ``tomorrow`` and ``week`` answer."""
+"""The morning message, and what ``due`` and ``tomorrow`` answer."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from bot.wording.days import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late
-from bot.wording.lines import Line, due_words, yard_lines
+from bot.wording.lines import due_words, yard_lines
 from bot.wording.message import Message
 from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.segments import segments
 from scheduling.checks.check import Check
-from scheduling.places import UnitName
 
 FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
 """Room for a message: a short day's morning; the most by SMS, where each costs; by chat."""
@@ -69,36 +68,6 @@ def tomorrow(
     if not visited:
         return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming, day)}"),))
     return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, "", most))
-
-
-def week(
-    days: Mapping[date, Sequence[Check]],
-    yards: Mapping[str, Sequence[UnitName]],
-    most: int = SMS_SEGMENTS,
-) -> Message:
-    """Answer ``week``: a line for each yard and day on which something is best done."""
-    lines = [
-        line for day in sorted(days) for line in _day_lines(day, days[day], yards) if days[day]
-    ]
-    if not lines:
-        return Message(("Nothing due this week.",))
-    return Message(pages("This week", lines, "", most))
-
-
-def _day_lines(
-    day: date, checks: Sequence[Check], yards: Mapping[str, Sequence[UnitName]]
-) -> list[Line]:
-    by_yard: dict[str, list[Check]] = {}
-    for check in checks:
-        by_yard.setdefault(check.place.yard, []).append(check)
-    return [
-        Line(
-            full_day(day),
-            f"{yard}: {due_words(found, yards.get(yard, ()), yard, day)}",
-            tuple(check.place for check in found),
-        )
-        for yard, found in sorted(by_yard.items())
-    ]
 
 
 def _worth_a_visit(yard_days: Iterable[YardDay], day: date) -> list[YardDay]:

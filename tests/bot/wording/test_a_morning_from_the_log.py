@@ -2,8 +2,9 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from bot.wording.morning import due, morning, week
+from bot.wording.morning import due, morning
 from bot.wording.segments import segments
+from bot.wording.week import week
 from bot.wording.yard_days import yard_days
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.wording.groups import YardDay
-from bot.wording.morning import due, morning, tomorrow, week
+from bot.wording.morning import due, morning, tomorrow
 from bot.wording.segments import is_gsm7, segments, septets
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.places import Place, UnitName
@@ -246,15 +246,3 @@ def test_tomorrow() -> None:
     assert tomorrow([YardDay("River", traps("4a"))], day(1)).text == (
         "Tomorrow Fri 15 May, River:\nSee to trap 4a (trap last done Thu 7 May)"
     )
-
-
-def test_the_week_by_day_and_yard() -> None:
-    days = {day(0): laying("1a 1b 1c"), day(1): (), day(2): (*laying("2b"), *food("7", "Hill"))}
-    assert week(days, {"River": TWELVE}).text == (
-        "This week, Thu 14 May:\n"
-        "River: look for eggs 1\n"
-        "Sat 16 May:\n"
-        "Hill: check food 7\n"
-        "River: look for eggs 2b"
-    )
-    assert week({}, {}).text == "Nothing due this week."
