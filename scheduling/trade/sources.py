@@ -218,3 +218,18 @@ HEAT_BANDS = Source(
     "https://w12thrd.blogspot.com/2015/07/what-is-heat-index.html",
     2015,
 )
+EVERSWEET = Source(
+    "eversweetapiaries.com",
+    "from virgin to laying queen",
+    "https://eversweetapiaries.com/?p=4631",
+)
+APIS_VET = Source(
+    "apis.vet",
+    "El apareamiento y fecundacion de la reina",
+    "https://apis.vet/el-apareamiento-y-fecundacion-de-la-reina/",
+)
+NATURAL_MATING = Source(
+    "Assiut natural mating study (abstract)",
+    "natural mating of queens in Egypt",
+    "https://ekb.troweb.app/item/Article/63cd542f089a490007b24fb5/",
+)

@@ -7,6 +7,7 @@ from scheduling.trade import (
     flying,
     heat,
     laying,
+    mating,
     next_round,
     opening,
     readings,
@@ -19,6 +20,7 @@ from scheduling.trade.development import *  # noqa: F403
 from scheduling.trade.flying import *  # noqa: F403
 from scheduling.trade.heat import *  # noqa: F403
 from scheduling.trade.laying import *  # noqa: F403
+from scheduling.trade.mating import *  # noqa: F403
 from scheduling.trade.next_round import *  # noqa: F403
 from scheduling.trade.opening import *  # noqa: F403
 from scheduling.trade.readings import *  # noqa: F403
@@ -27,6 +29,7 @@ from scheduling.trade.rearing import *  # noqa: F403
 SUBJECTS = (
     development,
     laying,
+    mating,
     next_round,
     care,
     rearing,
