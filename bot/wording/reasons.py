@@ -82,6 +82,12 @@ def _no_eggs_yet(why: Why, today: date) -> str:
     return _joined(_seen("no eggs", why, today), "may still lay")
 
 
+def _mates_late(why: Why, today: date) -> str:
+    none = f"none from {day_words(why.about, today)}" if why.about is not None else ""
+    age = "late" if why.days is None else f"{day_count(why.days)} old"
+    return _joined(_seen("no eggs", why, today), f"{age}, fewer mate well", none)
+
+
 def _late_virgin(why: Why, today: date) -> str:
     age = "not mated in time" if why.days is None else f"not laying at {day_count(why.days)}"
     return _joined(age, _since_or_from("give up", why.about, today) if why.about else "")
@@ -174,6 +180,7 @@ _CLAUSES: dict[Cause, Callable[[Why, date], str]] = {
     Cause.EGGS_EXPECTED: _eggs_expected,
     Cause.EGGS_DELAYED: _eggs_delayed,
     Cause.NO_EGGS_YET: _no_eggs_yet,
+    Cause.MATES_LATE: _mates_late,
     Cause.LATE_VIRGIN: _late_virgin,
     Cause.WORKER_BROOD_SEALS: _brood_seals,
     Cause.SPOTTY_BROOD: _spotty,

@@ -7,6 +7,7 @@ from bot.wording.check_names import stage_name, to_do
 from bot.wording.days import day_count, day_words, full_day
 from bot.wording.findings import finding_words
 from bot.wording.groups import ORDER, UPKEEP
+from bot.wording.hope import hope_words
 from bot.wording.lines import Line
 from bot.wording.message import Message
 from bot.wording.pages import pages
@@ -25,10 +26,14 @@ _LOST = frozenset({Stage.WAITING, Stage.ENDED, Stage.DRONE_LAYER, Stage.LAYING_W
 
 
 def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
-    """Three lines: what the unit is and since when, what was last seen, what comes next."""
+    """Three lines: what the unit is and since when, what was last seen, what comes next.
+
+    Of a queen that is looked at and does not lay yet, the second says how likely she still will.
+    """
+    hope = hope_words(state)
     lines = [
         f"{state.place}: {_now(state, today)}",
-        f"Last: {_last(state.entries, today)}",
+        f"Last: {_last(state.entries, today)}{f'; {hope}' if hope else ''}",
         f"Next: {_next(list(checks), today)}",
     ]
     return to_gsm7("\n".join(lines))

@@ -1,20 +1,25 @@
 """The whole calendar of a crew, worked out anew from its log."""
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time
 
 from scheduling.checks.batch import checks_for_batch
 from scheduling.checks.check import Check
+from scheduling.checks.queens import is_waited_for
 from scheduling.checks.unit import checks_for_unit
 from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.units import UnitState, fold
+from scheduling.units.changed import changed
 from scheduling.units.rounds import graft_day
-from scheduling.values import CellAge, DayWeather, Flying, VirginAge
+from scheduling.values import CellAge, VirginAge
+from scheduling.walk.odds import USUAL, Odds
+from scheduling.walk.outlook import Outlook
+from scheduling.weather.words import days_not_flying, with_words
+from scheduling.weather.yard_weather import YardWeather
 
 START_EVENTS = frozenset(
     {
@@ -36,25 +41,41 @@ class Calendar:
     Attributes:
         units: every unit that was ever told of.
         checks: the checks and rests of each unit and batch, earliest first.
+        chances: what may be expected of each queen that is waited for.
 
     """
 
     units: Mapping[Place, UnitState]
     checks: Mapping[Place, tuple[Check, ...]]
+    chances: Mapping[Place, Outlook] = field(default_factory=dict)
 
 
-def work_out(entries: Iterable[Entry]) -> Calendar:
-    """Work out the calendar of one crew from its whole log, struck entries and strikes included."""
+def work_out(
+    entries: Iterable[Entry],
+    weather: Mapping[str, YardWeather] | None = None,
+    odds: Odds = USUAL,
+) -> Calendar:
+    """Work out the calendar of one crew from its whole log, struck entries and strikes included.
+
+    ``weather`` is what is known of each yard's, by the yard's name; the keeper's own words on a
+    day come out of the log and overrule it.
+    """
     log = standing(entries)
-    grounded = days_not_flying(log)
     by_place = _by_place(log)
-    units = {
+    told_weather = with_words(weather or {}, log)
+    grounded = {yard: days_not_flying(known) for yard, known in told_weather.items()}
+    folded = {
         place: fold(place, told, grounded.get(place.yard, ()))
         for place, told in by_place.items()
         if place.unit is not None
     }
+    chances = _chances(folded, told_weather, odds)
+    units = {
+        place: changed(state, outlook=chances[place]) if place in chances else state
+        for place, state in folded.items()
+    }
     checks = {place: checks_for_unit(state) for place, state in units.items()}
-    return Calendar(units, checks | _batches(by_place, log))
+    return Calendar(units, checks | _batches(by_place, log), chances)
 
 
 def timetable(
@@ -74,17 +95,17 @@ def timetable(
     return work_out([entry]).checks[place]
 
 
-def days_not_flying(log: Iterable[Entry]) -> dict[str, tuple[date, ...]]:
-    """Give the days of each yard on which no queen could fly; a later word on a day counts."""
-    words: dict[tuple[str, date], Flying] = {}
-    for entry in log:
-        if isinstance(entry.value, DayWeather):
-            words[entry.place.yard, entry.on] = entry.value.flying
-    grounded: dict[str, list[date]] = defaultdict(list)
-    for (yard, day), flying in sorted(words.items()):
-        if flying is Flying.NOT_FLYING:
-            grounded[yard].append(day)
-    return {yard: tuple(days) for yard, days in grounded.items()}
+def _chances(
+    units: Mapping[Place, UnitState], weather: Mapping[str, YardWeather], odds: Odds
+) -> dict[Place, Outlook]:
+    waited_for = {place: state for place, state in units.items() if is_waited_for(state)}
+    if not waited_for:
+        return {}
+    # Only a crew that waits for a queen needs arrays, and loading them takes longer than the rest.
+    from scheduling.checks.prospects import outlooks
+
+    found = zip(waited_for, outlooks(waited_for.values(), weather, odds), strict=True)
+    return {place: outlook for place, outlook in found if outlook is not None}
 
 
 def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:

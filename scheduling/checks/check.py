@@ -50,6 +50,8 @@ class Cause(StrEnum):
     """Eggs are expected from ``about``, put back by ``days`` days without flying weather."""
     NO_EGGS_YET = "no_eggs_yet"
     """No eggs on ``seen``; she may still lay."""
+    MATES_LATE = "mates_late"
+    """At the look she is ``days`` days old: fewer mate well, and from ``about`` none."""
     LATE_VIRGIN = "late_virgin"
     """She has been unmated ``days`` days; from ``about`` she is given up."""
     WORKER_BROOD_SEALS = "worker_brood_seals"

@@ -4,7 +4,7 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.checks.flying import Delayed, delayed
+from scheduling.checks.flying import Delayed, delayed, too_late_to_mate_well, weather_known
 from scheduling.checks.release import release_day
 from scheduling.entries import EntryKind
 from scheduling.trade import table
@@ -32,23 +32,20 @@ def laying_look(state: UnitState) -> Delayed | None:
         return None
     seen = last_look(state)
     if seen is not None:
-        return delayed(state, table.LOOK_AGAIN.window(seen), looked=seen)
-    return first_look(state)
-
-
-def first_look(state: UnitState) -> Delayed | None:
-    """Give the first look for eggs in this round, None where nothing is known of the queen."""
-    window = _first_window(state)
-    return delayed(state, window) if window is not None else None
+        return delayed(state, table.LOOK_AGAIN.window(seen))
+    first = first_window(state)
+    if first is None or not weather_known(state):
+        return Delayed(first) if first is not None else None
+    return delayed(state, first)
 
 
 def last_look(state: UnitState) -> date | None:
     """Give the last day on which eggs were due and none were found."""
     seen = latest_without_eggs(state)
-    first = first_look(state)
-    if seen is None or (first is not None and seen < first.window.not_before):
+    if seen is None:
         return None
-    return seen
+    first = first_window(state)
+    return seen if first is None or seen >= first.not_before else None
 
 
 def latest_without_eggs(state: UnitState) -> date | None:
@@ -72,7 +69,11 @@ def given_up_next(state: UnitState) -> bool:
 
 
 def give_up_window(state: UnitState) -> Window | None:
-    """Give the dates from and by which a queen without eggs is given up, by her age alone."""
+    """Give the dates from and by which a queen without eggs is given up, by her own age.
+
+    Best is the day on which she will hardly lay any more, though never before or after the
+    published ages.
+    """
     if state.stage not in BEFORE_LAYING:
         return None
     if state.mated_when_placed:
@@ -80,10 +81,14 @@ def give_up_window(state: UnitState) -> Window | None:
         return table.GIVE_UP_FROM_RELEASE.window(out) if out is not None else None
     if state.emergence_due is None:
         return None
-    return table.GIVE_UP_FROM_EMERGENCE.window(state.emergence_due)
+    by_age = table.GIVE_UP_FROM_EMERGENCE.window(state.emergence_due)
+    if state.outlook is None:
+        return by_age
+    return by_age.best_on(min(max(state.outlook.give_up, by_age.not_before), by_age.by))
 
 
-def _first_window(state: UnitState) -> Window | None:
+def first_window(state: UnitState) -> Window | None:
+    """Give the dates of the first look in fair weather, None where nothing is known of her."""
     if state.mated_when_placed:
         out = release_day(state)
         return table.LAYING_LOOK_FROM_RELEASE.window(out) if out is not None else None
@@ -104,8 +109,12 @@ def _own_window(left: date, emerges: date) -> Window:
 
 
 def _why(state: UnitState, look: Delayed) -> Why:
-    seen = state.no_eggs_on if stopped_laying(state) else last_look(state)
+    stopped = stopped_laying(state)
+    seen = state.no_eggs_on if stopped else last_look(state)
     about = look.window.not_before
+    late = None if stopped else too_late_to_mate_well(state, look.window.best)
+    if late is not None:
+        return Why(Cause.MATES_LATE, seen=seen, about=late.by, days=late.days)
     if look.days:
         return Why(Cause.EGGS_DELAYED, seen=seen, about=about, days=look.days)
     if seen is not None:

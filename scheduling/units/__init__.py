@@ -1,12 +1,12 @@
 """What a unit is now, folded from its entries."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 
 from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.units.answers import opened, without_answered
+from scheduling.units.changed import changed
 from scheduling.units.effects import EFFECTS
 from scheduling.units.state import Stage, UnitState
 
@@ -23,13 +23,13 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
     state = UnitState(place=place)
     for entry in told:
         state = _after(state, entry)
-    return replace(state, entries=told, days_not_flying=tuple(sorted(set(days_not_flying))))
+    return changed(state, entries=told, days_not_flying=tuple(sorted(set(days_not_flying))))
 
 
 def _after(state: UnitState, entry: Entry) -> UnitState:
-    changed = EFFECTS[entry.kind](state, entry)
-    put_offs = without_answered(changed.put_offs, entry.kind)
-    looked_on = entry.on if opened(entry.kind) else changed.looked_on
-    if put_offs == changed.put_offs and looked_on == changed.looked_on:
-        return changed
-    return replace(changed, put_offs=put_offs, looked_on=looked_on)
+    after = EFFECTS[entry.kind](state, entry)
+    put_offs = without_answered(after.put_offs, entry.kind) if after.put_offs else ()
+    looked_on = entry.on if opened(entry.kind) else after.looked_on
+    if put_offs == after.put_offs and looked_on == after.looked_on:
+        return after
+    return changed(after, put_offs=put_offs, looked_on=looked_on)

@@ -1,11 +1,11 @@
 """What a look into a unit says of its queen."""
 
-from dataclasses import replace
 from datetime import date
 
 from scheduling.entries import Entry, EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import days_after
+from scheduling.units.changed import changed
 from scheduling.units.losses import queen_lost
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Brood, Pattern
@@ -16,7 +16,7 @@ NOT_OUT_YET = frozenset({Stage.EMPTY, Stage.WAITING, Stage.CELL, Stage.RAISING_O
 def emerged(state: UnitState, entry: Entry) -> UnitState:
     """Take her to be out."""
     if state.stage not in NOT_OUT_YET:
-        return replace(state, emergence_seen=True)
+        return changed(state, emergence_seen=True)
     return _out(state, entry.on)
 
 
@@ -28,22 +28,22 @@ def not_emerged(state: UnitState, entry: Entry) -> UnitState:
         return queen_lost(state, entry)
     due = max(state.emergence_due or entry.on, days_after(entry.on, 1))
     stage = Stage.RAISING_OWN if state.started_by is EntryKind.RAISING_OWN else Stage.CELL
-    known = replace(state, stage=stage, emergence_due=due, emergence_seen=False)
-    return replace(known, still_sealed_on=entry.on)
+    known = changed(state, stage=stage, emergence_due=due, emergence_seen=False)
+    return changed(known, still_sealed_on=entry.on)
 
 
 def released(state: UnitState, entry: Entry) -> UnitState:
     """Let a caged queen out, mated and not yet seen to lay."""
     if state.stage is not Stage.CAGED:
         return state
-    return replace(state, stage=Stage.VIRGIN, released_on=entry.on)
+    return changed(state, stage=Stage.VIRGIN, released_on=entry.on)
 
 
 def still_caged(state: UnitState, entry: Entry) -> UnitState:
     """Know her to be in the cage still."""
     if not state.mated_when_placed or state.stage not in {Stage.CAGED, Stage.VIRGIN}:
         return state
-    return replace(state, stage=Stage.CAGED, still_caged_on=entry.on, released_on=None)
+    return changed(state, stage=Stage.CAGED, still_caged_on=entry.on, released_on=None)
 
 
 def virgin_seen(state: UnitState, entry: Entry) -> UnitState:
@@ -52,35 +52,35 @@ def virgin_seen(state: UnitState, entry: Entry) -> UnitState:
     due = out.emergence_due
     if due is None and not out.mated_when_placed:
         due = entry.on
-    return replace(out, virgin_seen_on=entry.on, emergence_due=due)
+    return changed(out, virgin_seen_on=entry.on, emergence_due=due)
 
 
 def queen_seen(state: UnitState, entry: Entry) -> UnitState:
     """Know a queen to be there; in a unit thought to have none, one of unknown age."""
     if state.stage in {Stage.EMPTY, Stage.WAITING}:
-        state = replace(state, stage=Stage.VIRGIN, lost_by=None, lost_on=None)
+        state = changed(state, stage=Stage.VIRGIN, lost_by=None, lost_on=None)
     elif state.stage in NOT_OUT_YET:
         state = _out(state, entry.on)
-    return replace(state, queen_seen_on=entry.on)
+    return changed(state, queen_seen_on=entry.on)
 
 
 def eggs(state: UnitState, entry: Entry) -> UnitState:
     """Know her to lay."""
-    begun = replace(state, eggs_on=state.eggs_on or entry.on)
+    begun = changed(state, eggs_on=state.eggs_on or entry.on)
     stage = Stage.PROVEN if state.stage is Stage.PROVEN else Stage.LAYING
     return _laying(begun, entry.on, stage)
 
 
 def no_eggs(state: UnitState, entry: Entry) -> UnitState:
     """Know that no eggs were found; past its time the cell or cage must have opened meanwhile."""
-    state = replace(state, no_eggs_on=entry.on)
+    state = changed(state, no_eggs_on=entry.on)
     due = state.emergence_due
     if state.stage in {Stage.CELL, Stage.RAISING_OWN} and due is not None and due < entry.on:
-        return replace(state, stage=Stage.VIRGIN)
+        return changed(state, stage=Stage.VIRGIN)
     if state.stage is Stage.CAGED and state.started_on is not None:
         let_out = table.RELEASE_LOOK.window(state.started_on)
         if let_out.by < entry.on:
-            return replace(state, stage=Stage.VIRGIN, released_on=let_out.best)
+            return changed(state, stage=Stage.VIRGIN, released_on=let_out.best)
     return state
 
 
@@ -90,13 +90,13 @@ def sealed_brood(state: UnitState, entry: Entry) -> UnitState:
     pattern = entry.value.pattern if entry.value is not None else Pattern.GOOD
     stage = Stage.PROVEN if pattern is Pattern.GOOD else Stage.LAYING
     first = state.eggs_on or _eggs_before_sealed(state, entry.on)
-    known = replace(state, sealed_on=entry.on, pattern=pattern, eggs_on=first)
+    known = changed(state, sealed_on=entry.on, pattern=pattern, eggs_on=first)
     return _laying(known, entry.on, stage)
 
 
 def _laying(state: UnitState, day: date, stage: Stage) -> UnitState:
-    known = replace(state, stage=stage, eggs_last_on=day, young_brood_on=day)
-    return replace(known, lost_by=None, lost_on=None)
+    known = changed(state, stage=stage, eggs_last_on=day, young_brood_on=day)
+    return changed(known, lost_by=None, lost_on=None)
 
 
 def _eggs_before_sealed(state: UnitState, day: date) -> date:
@@ -112,8 +112,8 @@ def _out(state: UnitState, day: date) -> UnitState:
     or the day after the cell was last seen sealed, stands; an earlier look moves it forward.
     """
     due = min(state.emergence_due, day) if state.emergence_due is not None else day
-    known = replace(state, stage=Stage.VIRGIN, emergence_due=due, emergence_seen=True)
-    return replace(known, lost_by=None, lost_on=None)
+    known = changed(state, stage=Stage.VIRGIN, emergence_due=due, emergence_seen=True)
+    return changed(known, lost_by=None, lost_on=None)
 
 
 def _sealed_too_long(state: UnitState, day: date) -> bool:

@@ -1,11 +1,11 @@
 """The entries that set a unit's clock: make-up, and each new cell or queen."""
 
-from dataclasses import replace
 from datetime import date
 
 from scheduling.entries import Entry
 from scheduling.trade import table
 from scheduling.trade.window import days_after
+from scheduling.units.changed import changed
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import CellAge, MakeUp, VirginAge
 
@@ -16,12 +16,12 @@ def made_up(state: UnitState, entry: Entry) -> UnitState:
     """Stock a unit; with a queen or cell already in it, only its brood is new."""
     assert entry.value is None or isinstance(entry.value, MakeUp)  # noqa: S101 - checked when made
     if state.stage in {Stage.EMPTY, Stage.ENDED}:
-        state = replace(UnitState(place=state.place), round=state.round, stage=Stage.WAITING)
+        state = changed(UnitState(place=state.place), round=state.round, stage=Stage.WAITING)
     brood = _youngest_brood(entry.on, entry.value)
-    stocked = replace(state, made_up_on=entry.on, young_brood_on=brood)
+    stocked = changed(state, made_up_on=entry.on, young_brood_on=brood)
     if entry.value is None or entry.value.food_frames is None:
         return stocked
-    return replace(stocked, food_seen_on=entry.on, food_deep_frames=entry.value.food_frames)
+    return changed(stocked, food_seen_on=entry.on, food_deep_frames=entry.value.food_frames)
 
 
 def cell_placed(state: UnitState, entry: Entry) -> UnitState:
@@ -29,7 +29,7 @@ def cell_placed(state: UnitState, entry: Entry) -> UnitState:
     grafted = graft_day(entry)
     emerges = max(table.EMERGENCE_FROM_GRAFT.after(grafted), entry.on)
     begun = _new_round(state, entry, Stage.CELL)
-    return replace(begun, grafted_on=grafted, emergence_due=emerges)
+    return changed(begun, grafted_on=grafted, emergence_due=emerges)
 
 
 def graft_day(entry: Entry) -> date:
@@ -50,18 +50,18 @@ def virgin_placed(state: UnitState, entry: Entry) -> UnitState:
     assert age is None or isinstance(age, VirginAge)  # noqa: S101 - checked when made
     emerged = days_after(entry.on, -round(age.days)) if age is not None else entry.on
     begun = _new_round(state, entry, Stage.VIRGIN)
-    return replace(begun, emergence_due=emerged, emergence_seen=True)
+    return changed(begun, emergence_due=emerged, emergence_seen=True)
 
 
 def caged_queen_placed(state: UnitState, entry: Entry) -> UnitState:
     """Start a round with a mated queen in a cage."""
-    return replace(_new_round(state, entry, Stage.CAGED), mated_when_placed=True)
+    return changed(_new_round(state, entry, Stage.CAGED), mated_when_placed=True)
 
 
 def raising_own(state: UnitState, entry: Entry) -> UnitState:
     """Start a round in which the unit raises a queen from its own larvae."""
     begun = _new_round(state, entry, Stage.RAISING_OWN)
-    return replace(begun, emergence_due=table.OWN_EMERGENCE.after(entry.on))
+    return changed(begun, emergence_due=table.OWN_EMERGENCE.after(entry.on))
 
 
 def _new_round(state: UnitState, entry: Entry, stage: Stage) -> UnitState:

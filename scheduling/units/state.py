@@ -7,6 +7,7 @@ from enum import StrEnum
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place
 from scheduling.values import Pattern, PutOff
+from scheduling.walk.outlook import Outlook
 
 
 class Stage(StrEnum):
@@ -84,5 +85,7 @@ class UnitState:
     """What was put off and has not been answered since, each with its check named."""
     days_not_flying: tuple[date, ...] = ()
     """Days on which, by the keeper's word, no queen could fly at this yard."""
+    outlook: Outlook | None = field(default=None, repr=False)
+    """What may be expected of a queen who has not been seen to lay; None where nothing is known."""
     entries: tuple[Entry, ...] = field(default=(), repr=False)
     """The standing entries about this unit, oldest first."""

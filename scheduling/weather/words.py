@@ -24,3 +24,9 @@ def with_words(weather: Mapping[str, YardWeather], log: Iterable[Entry]) -> dict
         known = told.get(yard, NO_WEATHER)
         told[yard] = replace(known, words={**known.words, **said})
     return told
+
+
+def days_not_flying(weather: YardWeather) -> tuple[date, ...]:
+    """Give the days on which, by the keeper's word, no queen could fly, oldest first."""
+    said = (day for day, word in weather.words.items() if word is Flying.NOT_FLYING)
+    return tuple(sorted(said))

@@ -1,0 +1,116 @@
+"""A unit's queen as the walk is told of her: what was seen, in what weather, in days."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from itertools import takewhile
+
+from scheduling.checks.sky import Sky
+from scheduling.entries import Entry, EntryKind
+from scheduling.trade.window import days_after
+from scheduling.units.state import Stage, UnitState
+from scheduling.walk.case import DAYS, Case, Sight
+from scheduling.walk.spread import certain
+from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
+
+WAITED_FOR = frozenset({Stage.CELL, Stage.RAISING_OWN, Stage.VIRGIN})
+"""Stages of a queen that is not mated, as far as anybody knows."""
+
+ANOTHER_QUEEN = frozenset(
+    {
+        EntryKind.CELL_PLACED,
+        EntryKind.VIRGIN_PLACED,
+        EntryKind.CAGED_QUEEN_PLACED,
+        EntryKind.RAISING_OWN,
+        EntryKind.CELL_FAILED,
+        EntryKind.QUEEN_DEAD,
+        EntryKind.QUEEN_TAKEN,
+        EntryKind.DRONE_LAYER,
+        EntryKind.LAYING_WORKERS,
+        EntryKind.ABSCONDED,
+        EntryKind.DEAD,
+        EntryKind.COMBINED,
+    }
+)
+"""What was told up to one of these was told of an earlier queen, or of none."""
+
+SIGHTS = {
+    EntryKind.NOT_EMERGED: Sight.SEALED,
+    EntryKind.EMERGED: Sight.OUT,
+    EntryKind.VIRGIN_SEEN: Sight.VIRGIN,
+    EntryKind.QUEEN_SEEN: Sight.QUEEN,
+    EntryKind.QUEEN_NOT_SEEN: Sight.NO_QUEEN,
+    EntryKind.NO_EGGS: Sight.NO_EGGS,
+}
+"""What an entry tells of a queen that is waited for; other kinds end the wait or tell nothing."""
+
+_SPREADS = {EntryKind.CELL_PLACED: EMERGENCE, EntryKind.RAISING_OWN: OWN_EMERGENCE}
+
+
+@dataclass(frozen=True)
+class Queen:
+    """One queen to be walked.
+
+    Attributes:
+        first: the date of day 0.
+        case: what the walk is told of her.
+        fair: the same, if every day had flying weather.
+        grounded: dates on which she was old enough to fly, and could not.
+        weather_known: whether anything is known of the weather on the days when she may mate.
+
+    """
+
+    first: date
+    case: Case
+    fair: Case
+    grounded: tuple[date, ...]
+    weather_known: bool
+
+
+def is_waited_for(state: UnitState) -> bool:
+    """Tell whether a queen of known age is waited for who has yet to mate."""
+    known = state.emergence_due is not None and not state.mated_when_placed
+    return known and state.stage in WAITED_FOR
+
+
+def queen_of(state: UnitState, sky: Sky) -> Queen | None:
+    """Give the unit's queen, None where none is waited for."""
+    due = state.emergence_due
+    if due is None or not is_waited_for(state):
+        return None
+    emergence = _SPREADS.get(state.started_by, certain(0)) if state.started_by else certain(0)
+    first = days_after(due, emergence.first)
+    spread, seen = emergence.moved(-emergence.first), _seen(state, first)
+    from_cell = state.started_by is EntryKind.CELL_PLACED
+    kept_in = _days_kept_in(state, first)
+    span = sky.span(state.place.yard, first, kept_in)
+    case = Case(spread, from_cell, span.flying, seen)
+    fair = Case(spread, from_cell, _fair(kept_in), seen)
+    grounded = tuple(days_after(first, day) for day in span.grounded)
+    return Queen(first, case, fair, grounded, span.known)
+
+
+@cache
+def _fair(kept_in: int) -> tuple[float, ...]:
+    return (0.0,) * kept_in + (1.0,) * (DAYS - kept_in)
+
+
+def _days_kept_in(state: UnitState, first: date) -> int:
+    """Count the days on which a virgin could not fly because she was not in the unit yet."""
+    if state.started_by is not EntryKind.VIRGIN_PLACED or state.started_on is None:
+        return 0
+    return min(max((state.started_on - first).days, 0), DAYS)
+
+
+def _seen(state: UnitState, first: date) -> tuple[tuple[int, Sight], ...]:
+    """Give what was seen of this queen; before she may be out there is nothing to see."""
+    told = reversed(tuple(_of_this_queen(state.entries)))
+    sights = ((entry.on, SIGHTS[entry.kind]) for entry in told if entry.kind in SIGHTS)
+    days = ((min((on - first).days, DAYS - 1), sight) for on, sight in sights)
+    return tuple((day, sight) for day, sight in days if day >= 0)
+
+
+def _of_this_queen(entries: tuple[Entry, ...]) -> Iterator[Entry]:
+    """Give the entries since she was placed, or since the last one was lost, newest first."""
+    return takewhile(lambda entry: entry.kind not in ANOTHER_QUEEN, reversed(entries))

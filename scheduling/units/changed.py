@@ -1,0 +1,22 @@
+"""A unit after an entry, made without setting each field of it again."""
+
+from typing import TYPE_CHECKING, Any
+
+from scheduling.units.state import UnitState
+
+if TYPE_CHECKING:
+    from dataclasses import replace as changed
+else:
+
+    def changed(state: UnitState, **changes: Any) -> UnitState:
+        """Give the unit with some fields changed, as ``dataclasses.replace`` does.
+
+        That function sets all the fields one by one; over a season's entries it took most of
+        the time in which a calendar is worked out.
+        """
+        after = object.__new__(UnitState)
+        after.__dict__.update(state.__dict__, **changes)
+        return after
+
+
+__all__ = ["changed"]
