@@ -1,11 +1,31 @@
-"""An entry as a row of the log, and a row as an entry."""
+"""An entry as a row of the log, and rows as entries."""
 
+from collections.abc import Iterable, Iterator
+from functools import cache, lru_cache
 from typing import Any
 
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.plain_values import from_plain, plain
-from scheduling.records.tables import EntryRow
+from scheduling.plain_values import Plain, Scalar, from_plain, plain
+from scheduling.records.tables import EntryRow, PersonRow, YardRow
+from scheduling.values import Value
+
+COLUMNS = (
+    EntryRow.uid,
+    YardRow.name,
+    EntryRow.box,
+    EntryRow.letter,
+    EntryRow.batch,
+    EntryRow.kind,
+    EntryRow.value,
+    EntryRow.day,
+    EntryRow.recorded_at,
+    PersonRow.name,
+    EntryRow.channel,
+    EntryRow.message,
+    EntryRow.note,
+)
+"""What an entry is made of, in the order in which ``entries_of`` takes it."""
 
 
 def row_of(entry: Entry, *, crew_id: int, yard_id: int, person_id: int) -> dict[str, Any]:
@@ -29,19 +49,24 @@ def row_of(entry: Entry, *, crew_id: int, yard_id: int, person_id: int) -> dict[
     }
 
 
-def entry_of(row: EntryRow, yard: str, person: str) -> Entry:
-    """Make the entry of a row, with the names of its yard and person."""
-    unit = None if row.box is None else UnitName(row.box, row.letter or "")
-    kind = EntryKind(row.kind)
-    return Entry(
-        uid=row.uid,
-        place=Place(yard, unit, row.batch),
-        kind=kind,
-        value=from_plain(kind, row.value),
-        on=row.day,
-        recorded_at=row.recorded_at,
-        person=person,
-        channel=row.channel,
-        message=row.message,
-        note=row.note,
-    )
+def entries_of(rows: Iterable[Any]) -> Iterator[Entry]:
+    """Make the entries of rows of ``COLUMNS``; what stands in many rows is made once."""
+    place_of = cache(_place)
+    for uid, yard, box, letter, batch, kind, value, day, at, person, channel, message, note in rows:
+        place, told = place_of(yard, box, letter, batch), EntryKind(kind)
+        yield Entry(uid, place, told, _value(told, value), day, at, person, channel, message, note)
+
+
+def _place(yard: str, box: int | None, letter: str | None, batch: str | None) -> Place:
+    return Place(yard, None if box is None else UnitName(box, letter or ""), batch)
+
+
+def _value(kind: EntryKind, form: Plain) -> Value | None:
+    if form is None or isinstance(form, dict):
+        return from_plain(kind, form)
+    return _value_of_one_part(kind, form)
+
+
+@lru_cache(maxsize=4096, typed=True)
+def _value_of_one_part(kind: EntryKind, form: Scalar) -> Value | None:
+    return from_plain(kind, form)

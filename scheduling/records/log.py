@@ -7,7 +7,7 @@ from sqlalchemy import ColumnElement, func, insert, or_, select
 
 from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
-from scheduling.records.entry_rows import entry_of, row_of
+from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
@@ -95,13 +95,14 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
         found = (
-            select(EntryRow, YardRow.name, PersonRow.name)
+            select(*COLUMNS)
+            .select_from(EntryRow)
             .join(YardRow, YardRow.id == EntryRow.yard_id)
             .join(PersonRow, PersonRow.id == EntryRow.person_id)
             .where(EntryRow.crew_id == self._crew_id, *conditions)
             .order_by(EntryRow.seq)
         )
-        return tuple(entry_of(*row) for row in self._session.execute(found))
+        return tuple(entries_of(self._session.execute(found)))
 
     def _messages_with_news(self, person_id: int) -> list[tuple[str, str]]:
         newest_first = (
