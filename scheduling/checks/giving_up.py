@@ -5,6 +5,7 @@ from datetime import date
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
 from scheduling.checks.laying import give_up_window, last_look, laying_look
+from scheduling.checks.remembered import remembered
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import Stage, UnitState
@@ -24,6 +25,7 @@ def giving_up(state: UnitState) -> tuple[Check, ...]:
     return (due(state, CheckKind.GIVE_UP, window, _why(state, by_age, seen), follows),)
 
 
+@remembered
 def giving_up_dates(state: UnitState) -> Window | None:
     """Share the opening of the next look for eggs; after a late look wait to the last date."""
     by_age, seen = give_up_window(state), last_look(state)

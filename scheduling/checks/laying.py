@@ -6,6 +6,7 @@ from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
 from scheduling.checks.flying import Delayed, delayed, too_late_to_mate_well, weather_known
 from scheduling.checks.release import release_day
+from scheduling.checks.remembered import remembered
 from scheduling.entries import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window
@@ -24,6 +25,7 @@ def laying(state: UnitState) -> tuple[Check, ...]:
     return (due(state, CheckKind.LAYING, look.window, _why(state, look), follows),)
 
 
+@remembered
 def laying_look(state: UnitState) -> Delayed | None:
     """Give the next look for eggs, None where there is no queen or she lays."""
     if stopped_laying(state) and state.no_eggs_on is not None:
@@ -39,6 +41,7 @@ def laying_look(state: UnitState) -> Delayed | None:
     return delayed(state, first)
 
 
+@remembered
 def last_look(state: UnitState) -> date | None:
     """Give the last day on which eggs were due and none were found."""
     seen = latest_without_eggs(state)
@@ -61,6 +64,7 @@ def stopped_laying(state: UnitState) -> bool:
     return state.stage in {Stage.LAYING, Stage.PROVEN} and state.no_eggs_on > state.eggs_last_on
 
 
+@remembered
 def given_up_next(state: UnitState) -> bool:
     """Tell whether a look without eggs came so late that the next one gives her up."""
     seen = last_look(state)
@@ -68,6 +72,7 @@ def given_up_next(state: UnitState) -> bool:
     return seen is not None and give_up is not None and seen >= give_up.not_before
 
 
+@remembered
 def give_up_window(state: UnitState) -> Window | None:
     """Give the dates from and by which a queen without eggs is given up, by her own age.
 
@@ -87,6 +92,7 @@ def give_up_window(state: UnitState) -> Window | None:
     return by_age.best_on(min(max(state.outlook.give_up, by_age.not_before), by_age.by))
 
 
+@remembered
 def first_window(state: UnitState) -> Window | None:
     """Give the dates of the first look in fair weather, None where nothing is known of her."""
     if state.mated_when_placed:

@@ -87,8 +87,7 @@ def queen_of(state: UnitState, sky: Sky) -> Queen | None:
     span = sky.span(state.place.yard, first, kept_in)
     case = Case(spread, from_cell, span.flying, seen)
     fair = Case(spread, from_cell, _fair(kept_in), seen)
-    grounded = tuple(days_after(first, day) for day in span.grounded)
-    return Queen(first, case, fair, grounded, span.known)
+    return Queen(first, case, fair, span.grounded, span.known)
 
 
 @cache

@@ -25,7 +25,7 @@ class Span:
     """
 
     flying: tuple[float, ...]
-    grounded: tuple[int, ...] = ()
+    grounded: tuple[date, ...] = ()
     known: bool = False
 
 
@@ -51,5 +51,5 @@ def _span(weather: YardWeather, first: date, kept_in: int) -> Span:
     mature = max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
     known = [d in weather.words or d in weather.flight_hours for d in dates[mature:]]
     flying = [0.0] * kept_in + flying
-    grounded = tuple(n for n in range(mature, DAYS) if flying[n] < POOR)
+    grounded = tuple(dates[n] for n in range(mature, DAYS) if flying[n] < POOR)
     return Span(tuple(flying), grounded, any(known))

@@ -1,8 +1,9 @@
 """A figure of the trade: its value, its range, and what it rests on."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
+from functools import cached_property
 
 from scheduling.trade.window import Window, days_after
 
@@ -84,7 +85,7 @@ class Constant:
         if not self.low <= self.value <= self.high:
             raise ValueError(f"{self.meaning}: {self.value} lies outside {self.low}..{self.high}")
 
-    @property
+    @cached_property
     def days(self) -> int:
         """The figure as whole days.
 
@@ -104,11 +105,16 @@ class Constant:
 
     def window(self, start: date) -> Window:
         """Give the earliest, best and latest date, counted from ``start``."""
-        return Window(
-            days_after(start, _whole_days(self.low, self)),
-            days_after(start, self.days),
-            days_after(start, _whole_days(self.high, self)),
+        low, value, high = self._spans
+        return Window(start + low, start + value, start + high)
+
+    @cached_property
+    def _spans(self) -> tuple[timedelta, timedelta, timedelta]:
+        low, value, high = (
+            timedelta(days=_whole_days(number, self))
+            for number in (self.low, self.value, self.high)
         )
+        return low, value, high
 
 
 def _whole_days(number: float, constant: Constant) -> int:
