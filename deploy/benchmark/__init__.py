@@ -1,0 +1,1 @@
+"""What is measured, and the plain ways it is measured against."""
