@@ -145,6 +145,7 @@ def _of_measure(words: Sequence[Word], at: int, number: float) -> tuple[Amount, 
     measure, worth = MEASURES.get(_text(words, at), (None, 0.0))
     if measure is None or _text(words, at + 1) in ("trap", "traps"):
         return None
+    number, at = _and_a_half(words, at, number)
     of, after = _substance(words, at + 1) if measure in _OF else (None, at + 1)
     of = of if measure is Measure.FRAMES else None
     if of in (Substance.FOOD, Substance.HONEY) and _text(words, after) == "left":
@@ -152,6 +153,15 @@ def _of_measure(words: Sequence[Word], at: int, number: float) -> tuple[Amount, 
     if measure in (Measure.LITRES, Measure.FEEDERS):
         after = _past_syrup(words, after)
     return Amount(measure, round(number * worth, 3), of), after
+
+
+def _and_a_half(words: Sequence[Word], at: int, number: float) -> tuple[float, int]:
+    """Read what follows the measure of "a quart and a half"; give the index of its last word."""
+    if _text(words, at + 1) == "and" and _text(words, at + 2) in ("a", "half"):
+        more = number_at(words, at + 2)
+        if more is not None and more[0] < 1:
+            return number + more[0], more[1] - 1
+    return number, at
 
 
 def _past_syrup(words: Sequence[Word], at: int) -> int:
@@ -170,7 +180,7 @@ def bare_frames_at(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
 
 def _bare_measure(words: Sequence[Word], at: int) -> bool:
     """Say whether a measure stands for one of it: "jar on 4b", "frame of honey"."""
-    if _text(words, at) in ("jar", "shake", "quart"):
+    if _text(words, at) in ("jar", "shake", "quart", "qt", "pint", "gallon", "litre", "liter"):
         return True
     return _text(words, at) == "frame" and _substance(words, at + 1)[0] is not None
 

@@ -30,5 +30,7 @@ def is_letter(words: Sequence[Word], at: int) -> bool:
 def article_or_letter(words: Sequence[Word], at: int) -> bool:
     """Say whether "a" at ``at`` could be an article or a compartment."""
     following = text_at(words, at + 1), text_at(words, at + 2)
+    if following == ("half", "a"):
+        return False
     noun = following[0] in _ARTICLE_BEFORE or following in _LAYING
     return text_at(words, at) == "a" and noun

@@ -31,6 +31,7 @@ class Assembly:
     questions: list[Question] = field(default_factory=list)
     before: tuple[Told, ...] = ()
     only_looked: list[Question] = field(default_factory=list)
+    looked_whole: list[Question] = field(default_factory=list)
 
     @property
     def asked(self) -> tuple[Question, ...]:
@@ -39,7 +40,7 @@ class Assembly:
         done = [
             question
             for question in self.only_looked
-            if told & set(question.units) or (told and not question.units)
+            if told and (told >= set(question.units) or question in self.looked_whole)
         ]
         return tuple(question for question in self.questions if question not in done)
 
@@ -66,6 +67,12 @@ class Assembly:
         self.questions.append(question)
         if unclear.kind in _NOTHING_TOLD and is_remark(clause):
             self.only_looked.append(question)
+            if self._of_whole_boxes(clause):
+                self.looked_whole.append(question)
+
+    def _of_whole_boxes(self, clause: Piece) -> bool:
+        picks = [p for atom in clause.units if isinstance(atom, Units) for p in atom.picks]
+        return bool(picks) and not any(pick.letter or pick.position for pick in picks)
 
     def _days(self, clause: Piece) -> Days:
         today = self.situation.today

@@ -27,6 +27,7 @@ class Pick:
 
 
 _BOX_WORDS = frozenset({"box", "boxes", "unit", "units", "nuc", "nucs", "number", "hive"})
+_BEFORE_LETTER = frozenset({":", "unit", "compartment", "section", "side", "letter"})
 _AFTER_POSITION = frozenset({"side", "one", "unit", "compartment", "hand", "-"})
 _LINKS = frozenset({",", "and", "/", "&", "+"})
 _RUNS = frozenset({"-", "thru", "through"})
@@ -116,7 +117,7 @@ def _lettered(words: Sequence[Word], box: int, at: int) -> tuple[tuple[Pick, ...
     if _text(words, at) in POSITIONS:
         after = _past_side(words, at + 1)
         return _more_positions(words, (Pick(box, position=POSITIONS[_text(words, at)]),), after)
-    start = at + (_text(words, at) == ":" or _joined_letter(words, at))
+    start = at + (_text(words, at) in _BEFORE_LETTER or _joined_letter(words, at))
     if is_letter(words, start):
         return _more_letters(words, (Pick(box, LETTER_WORDS[_text(words, start)]),), start + 1)
     return (Pick(box),), at

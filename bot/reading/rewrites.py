@@ -9,8 +9,8 @@ _CONTRACTIONS = (
     (r"\b(did|does|do|is|was|were|has|have|had|could|would|are)n'?t\b", r"\1 not"),
     (r"\b(did|does|is|was|has|have) nt\b", r"\1 not"),
     (r"'ll\b", " will"),
+    (r"\b(she|he|it|that|there|here|what|who)'?s\b(?!')", r"\1 is"),
     (r"'(?:s|re|ve|m)\b", ""),
-    (r"\b(she|it|that|there|here|what|who)s\b(?!')", r"\1"),
     (r"\bi'?m\b", "i am"),
     (r"\b(i|we|they)'?ve\b", r"\1 have"),
 )
@@ -39,18 +39,24 @@ _NEARLY = (
     ),
 )
 """Words that make a number less sure; it is kept as the number said."""
-_NEITHER = (
-    (
-        r"\bneither (\S+) (?:n?or) (\S+)(?: (?:has|have|had|is|are|got|shows?|with)\b)*(?: any\b)?",
-        r"\1 and \2 no",
-    ),
+_HAS = r"(?: (?:has|have|had|is|are|was|were|got|shows?|with)\b)*(?: any\b)?"
+_UNIT = r"(?:box(?:es)? |unit )?\d+[a-h]*(?:-[a-h\d]+)?"
+_NONE_OF = (
+    (rf"\bneither ({_UNIT}) n?or ({_UNIT}){_HAS}", r"\1 and \2 no"),
+    (r"\bneither (\w+) n?or (\w+)\b", r"no \1 and no \2"),
+    (rf"\b(?:none|not one|not any) of ({_UNIT}){_HAS}", r"\1 no"),
+    (rf"\b(?:none|not one) of (?:them|the (?:cells|queens|units)){_HAS}(?= \w)", "not"),
 )
+"""Denials that stand before the units they speak of."""
 _HEARD = (
     (
         r"\b(the|a|an|queen|dead|ripe|old|new|dud|day|empty|sealed|capped|her|bad|good|torn|their)"
         r" sell(s?)\b",
         r"\1 cell\2",
     ),
+    (r" full stop\b\.?", "."),
+    (r" comma\b,?", ","),
+    (r" (?:new ?line|next line)\b", "\n"),
     (r"\b(box(?:es)?|unit|nuc) for\b", r"\1 four"),
     (r"\b(box(?:es)?|unit|nuc) (?:to|too)\b", r"\1 two"),
     (r"\b(box(?:es)?|unit|nuc) won\b", r"\1 one"),
@@ -61,7 +67,7 @@ _HEARD = (
 _REWRITES = tuple(
     (re.compile(pattern, re.IGNORECASE), plain)
     for pattern, plain in (
-        *_CONTRACTIONS, *_SIGNS, *_LETTERS, *_NEARLY, *_NEITHER, *_HEARD,
+        *_CONTRACTIONS, *_SIGNS, *_LETTERS, *_NEARLY, *_NONE_OF, *_HEARD,
     )
 )  # fmt: skip
 

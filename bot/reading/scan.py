@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 from bot.reading.atoms import Atom, Puzzle
 from bot.reading.result import QuestionKind
-from bot.reading.scan_days import amount, till, when
+from bot.reading.scan_days import amount, dashed, till, when
 from bot.reading.scan_marks import grafted, mark, note
 from bot.reading.scan_names import article, asking, homophone, letter, position, see, units, yard
-from bot.reading.scan_phrases import combined_with, long_phrase, phrase, whither
+from bot.reading.scan_phrases import combined_with, long_phrase, phrase, subject, whither
 from bot.reading.sight import Found, Sight
 
 _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
@@ -19,7 +19,9 @@ _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
     whither,
     combined_with,
     asking,
+    subject,
     long_phrase,
+    dashed,
     when,
     amount,
     homophone,

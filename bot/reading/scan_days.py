@@ -1,10 +1,11 @@
 """Days, days to put off to, and numbers with their measure."""
 
 from bot.reading.amounts import Amount, amount_at, bare_frames_at
-from bot.reading.atoms import Much, Till, When
+from bot.reading.atoms import Much, Puzzle, Said, Till, Units, When
 from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import Measure
-from bot.reading.sight import Found, Sight
+from bot.reading.result import QuestionKind
+from bot.reading.sight import HARD, SOFT, Found, Sight
 from bot.reading.words import Form
 from scheduling.entries import EntryKind
 
@@ -31,6 +32,23 @@ def when(sight: Sight, at: int) -> Found | None:
     if found is None or _slash_is_share(sight, start):
         return None
     return When(*sight.span(at, found[1]), found[0]), found[1]
+
+
+def dashed(sight: Sight, at: int) -> Found | None:
+    """Ask about "4b eggs 5-10": boxes 5 to 10, or a day."""
+    parts = [sight.text_at(at + step) for step in range(3)]
+    if parts[1] != "-" or not (parts[0].isdigit() and parts[2].isdigit()):
+        return None
+    last = at + 3 >= len(sight.words) or sight.text_at(at + 3) in {*SOFT, *HARD}
+    before = sight.atoms[-1] if sight.atoms else None
+    told = any(isinstance(atom, Units) for atom in sight.atoms) and isinstance(before, Said)
+    if not last or not told or not 1 <= int(parts[0]) <= _LAST or not 1 <= int(parts[2]) <= _LAST:
+        return None
+    return Puzzle(*sight.span(at, at + 3), QuestionKind.WHICH_DATE), at + 3
+
+
+_LAST = 31
+"""No day of a month has a higher number."""
 
 
 def _slash_is_share(sight: Sight, at: int) -> bool:

@@ -1,6 +1,6 @@
 """Notes, commas and sentence ends, and grafts told in one phrase."""
 
-from bot.reading.atoms import Break, FreeWords, Puzzle, Strength
+from bot.reading.atoms import Break, FreeWords, Puzzle, Strength, Units
 from bot.reading.grafts import grafted_at
 from bot.reading.result import QuestionKind
 from bot.reading.scan_names import units
@@ -37,6 +37,8 @@ def _note_end(sight: Sight, at: int) -> int:
 def mark(sight: Sight, at: int) -> Found | None:
     """Read a comma or the end of a sentence; other marks are dropped."""
     text = sight.text_at(at)
+    if text == ":" and sight.glued(at + 1) and sight.atoms and isinstance(sight.atoms[-1], Units):
+        return Break(*sight.span(at, at + 1), Strength.STOP), at + 1
     if text in SOFT or text in HARD:
         return Break(*sight.span(at, at + 1), _strength(text)), at + 1
     return (None, at + 1) if text in _DROPPED else None

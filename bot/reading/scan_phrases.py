@@ -2,12 +2,19 @@
 
 from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Units, Whither
 from bot.reading.dates import spoken_at
+from bot.reading.lexicon.measures import NUMBERS
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.lexicon.table import phrase_at
 from bot.reading.picks import picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
 from scheduling.entries import EntryKind
+
+_SUBJECTS = frozenset({"cell", "cells", "queen", "queens", "virgin", "virgins"})
+_STATES = frozenset(
+    ["hatched", "emerged", "released", "out", "duds", "dud", "laying", "sealed", "capped", "torn"]
+)
+"""What cells and queens can be that needs no other word."""
 
 
 def long_phrase(sight: Sight, at: int) -> Found | None:
@@ -28,8 +35,38 @@ def phrase(sight: Sight, at: int) -> Found | None:
         return Said(*sight.span(at, at + 1), Sense(hint=Hint.GIVEN)), at + 1
     if _left_to_raise(sight, at):
         return None, at + 1
+    if sight.text_at(at) == "put" and _put_off(sight, at):
+        return Said(*sight.span(at, at + 1), Sense(kind=EntryKind.PUT_OFF)), at + 1
     found = phrase_at([sight.text_at(at)])
     return _said(sight, at, *found) if found else None
+
+
+def _put_off(sight: Sight, at: int) -> bool:
+    """Say whether "put" has its "off" behind the units: "put 4b off until saturday"."""
+    end = sight.sentence_end(at)
+    return sight.units_at(at + 1) and "off" in {sight.text_at(i) for i in range(at, end)}
+
+
+def subject(sight: Sight, at: int) -> Found | None:
+    """Drop the noun of "the cells in 1a, 1b and 1c have hatched": what follows tells all."""
+    start = at + (sight.text_at(at) == "queen" and sight.text_at(at + 1) in ("cell", "cells"))
+    named = sight.text_at(start + 1) in ("in", "of", "at") and sight.units_at(start + 2)
+    if sight.text_at(start) not in _SUBJECTS or not named or _counted_in_box(sight, start):
+        return None
+    following = {sight.text_at(i) for i in range(start + 2, sight.sentence_end(at))}
+    if following & _STATES:
+        return None, start + 2
+    if start > at and "dead" in following:
+        return Said(*sight.span(at, start + 1), Sense(hint=Hint.CELL)), start + 2
+    return None
+
+
+def _counted_in_box(sight: Sight, at: int) -> bool:
+    """Say whether so many of a box are spoken of: "both queens in box 2" may not be all of it."""
+    before = sight.text_at(at - 1)
+    number = before == "both" or before.isdigit() or before in NUMBERS
+    found = picks_at(sight.words, at + 2, to_is_run=False)
+    return number and found is not None and any(not pick.letter for pick in found[0])
 
 
 def _left_to_raise(sight: Sight, at: int) -> bool:

@@ -71,6 +71,11 @@ class Sight:
         """Give where the words from ``at`` up to ``after`` stand in the text."""
         return self.words[at].start, self.words[after - 1].end
 
+    def sentence_end(self, at: int) -> int:
+        """Give the index of the mark that ends the sentence at ``at``, or of the text's end."""
+        ends = (i for i in range(at, len(self.words)) if self.words[i].text in HARD)
+        return next(ends, len(self.words))
+
     def glued(self, at: int) -> bool:
         """Say whether a unit written as one word stands at ``at``."""
         return at < len(self.words) and self.words[at].form is Form.GLUED

@@ -24,7 +24,9 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     """Read "4b", "4b?", "how is 4b", "river 4b"."""
     asked = _ASKING.match(text)
     rest = text[asked.end() :] if asked else text
-    rest = re.sub(r" doing$", "", rest.rstrip("? "), flags=re.IGNORECASE)
+    rest = re.sub(
+        r" (?:doing|history|status|story|going)$", "", rest.rstrip("? "), flags=re.IGNORECASE
+    )
     atoms = scan(Sight(rest, cut(rest), [yard.name for yard in situation.yards]))
     units = [atom for atom in atoms if isinstance(atom, Units)]
     if len(units) != 1 or not all(isinstance(atom, Units | AtYard) for atom in atoms):

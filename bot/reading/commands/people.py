@@ -7,7 +7,9 @@ from bot.reading.situation import Situation
 
 _INVITE = re.compile(r"invite(?: (?P<name>\S.{0,39}))?", re.IGNORECASE)
 _JOIN = re.compile(r"join (?P<code>[a-z0-9-]{4,32})", re.IGNORECASE)
-_YARD = re.compile(r"(?:new |make |add )?yard (?P<name>\S.{0,39})", re.IGNORECASE)
+_YARD = re.compile(
+    r"(?:new |make |add )?yard (?:(?:called|named) )?(?P<name>\S.{0,39})", re.IGNORECASE
+)
 
 
 def crew_command_of(text: str, situation: Situation) -> Reading | None:

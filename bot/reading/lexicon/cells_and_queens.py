@@ -5,12 +5,15 @@ from itertools import product
 from scheduling.entries import EntryKind
 
 _CELL = ("cell", "queen cell", "qc")
+_LINKS = ("", "is ", "was ", "got ", "has been ")
+_LINKS_OF_MANY = ("", "are ", "all ", "have ", "have all ", "were ", "are all ")
 
 
 def _cell(*states: str) -> tuple[str, ...]:
-    """Give what is said of a cell, with and without its verb."""
-    links = ("", "is ", "was ", "got ", "has been ")
-    return tuple(f"{cell} {link}{state}" for cell, link, state in product(_CELL, links, states))
+    """Give what is said of a cell or of several, with and without its verb."""
+    one = (f"{cell} {link}{state}" for cell, link, state in product(_CELL, _LINKS, states))
+    many = (f"cells {link}{state}" for link, state in product(_LINKS_OF_MANY, states))
+    return (*one, *many)
 
 
 OF_QUEENS: dict[EntryKind, tuple[str, ...]] = {
@@ -71,11 +74,12 @@ OF_QUEENS: dict[EntryKind, tuple[str, ...]] = {
         "is out of the cage", "she is out of the cage", "queen is out of the cage",
         "is out of cage", "cage empty", "empty cage", "queen released", "freed",
         "queen out of cage", "candy eaten", "released her", "released the queen",
-        "out of her cage", "queen free", "queen loose", "released by hand", "released her by hand",
-        "direct released", "queen is free", "she is free", "queen out of the cage",
-        "ate the candy", "chewed through the candy", "walked out of the cage", "candy gone",
-        "candy all eaten", "cage is empty", "she got out", "got out of her cage",
-        "got out of the cage", "has got out of her cage", "let loose",
+        "out of her cage", "queen free", "queen loose", "is free", "is loose", "set free", "free",
+        "queens out of the cage", "queens out of cage", "have been released", "both released",
+        "released by hand", "released her by hand", "direct released", "queen is free",
+        "she is free", "queen out of the cage", "ate the candy", "chewed through the candy",
+        "walked out of the cage", "candy gone", "candy all eaten", "cage is empty", "she got out",
+        "got out of her cage", "got out of the cage", "has got out of her cage", "let loose",
     ),
     EntryKind.STILL_CAGED: (
         "still in the cage", "still in cage", "still caged", "in the cage still",

@@ -3,7 +3,10 @@
 from bot.reading.lexicon.sense import Hint
 
 HINTS: dict[Hint, tuple[str, ...]] = {
-    Hint.OUT: ("out", "is out", "she is out", "queen out", "are out", "queen is out", "came out"),
+    Hint.OUT: (
+        "out", "queens out", "both queens out", "queens are out", "both out", "is out",
+        "she is out", "queen out", "are out", "queen is out", "came out",
+    ),
     Hint.DEAD: ("dead", "died", "all dead", "perished"),
     Hint.SEALED: ("sealed", "capped"),
     Hint.NONE: (
@@ -24,8 +27,10 @@ HINTS: dict[Hint, tuple[str, ...]] = {
         "gave", "given", "give", "added", "add", "put", "put in", "placed", "introduced",
         "gave them", "dropped in", "installed", "popped in", "stuck in", "slipped in", "gave it",
         "gave her", "give her", "give them", "give it", "put into", "placed in", "added in",
+        "chucked", "chucked in", "bunged", "bunged in", "stuck", "slipped", "dropped", "plonked",
+        "popped a",
     ),
-    Hint.TAKE: ("took", "caught", "pulled", "removed", "taken"),
+    Hint.TAKE: ("took", "caught", "pulled", "removed", "taken", "went"),
     Hint.FONDANT: ("fondant", "candy", "candy board"),
 }  # fmt: skip
 """Hint -> the words that give it."""

@@ -40,15 +40,17 @@ OF_STARTS: dict[EntryKind, tuple[str, ...]] = {
     ),
     EntryKind.MADE_UP: (
         "made up", "make up", "stocked", "stocked up", "set up", "started up", "founded",
-        "populated",
+        "populated", "make new unit", "make unit", "made new unit", "made a new unit", "made unit",
+        "started a new unit", "make new nuc", "made up new unit", "made a unit", "put together",
     ),
     EntryKind.QUEEN_TAKEN: (
-        "took queen", "took the queen", "took her", "queen taken", "caught queen",
-        "caught the queen", "caught her", "queen caught", "pulled queen", "pulled the queen",
-        "pulled her", "queen pulled", "removed queen", "removed the queen", "queen removed",
-        "harvested", "harvested queen", "moved queen", "moved the queen", "queen moved",
-        "caught and caged", "caged and took", "collected queen", "queen went", "took laying queen",
-        "moved her", "queen harvested", "pulled a queen", "took a queen", "caught a queen",
+        "took queen", "i take queen", "i take the queen", "take queen", "take the queen",
+        "took the queen", "took her", "queen taken", "caught queen", "caught the queen",
+        "caught her", "queen caught", "pulled queen", "pulled the queen", "pulled her",
+        "queen pulled", "removed queen", "removed the queen", "queen removed", "harvested",
+        "harvested queen", "moved queen", "moved the queen", "queen moved", "caught and caged",
+        "caged and took", "collected queen", "queen went", "took laying queen", "moved her",
+        "queen harvested", "pulled a queen", "took a queen", "caught a queen",
     ),
 }  # fmt: skip
 """Kind of finding -> the phrases that mean it."""

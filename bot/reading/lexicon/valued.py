@@ -57,8 +57,11 @@ _BROOD = (
 
 def _both_ways(looks: tuple[str, ...]) -> tuple[str, ...]:
     pairs = tuple(product(looks, _BROOD))
-    return tuple(f"{look} {brood}" for look, brood in pairs) + tuple(
-        f"{brood} {link}{look}" for look, brood in pairs for link in ("", "is ", "looks ")
+    capped = tuple(f"{state} {look}" for state in ("capped", "sealed") for look in looks)
+    return (
+        capped
+        + tuple(f"{look} {brood}" for look, brood in pairs)
+        + tuple(f"{brood} {link}{look}" for look, brood in pairs for link in ("", "is ", "looks "))
     )
 
 
@@ -97,7 +100,9 @@ VALUED: tuple[tuple[EntryKind, Value | None, tuple[str, ...]], ...] = (
     ),
     (EntryKind.QUEEN_TAKEN, Taken(Fate.SOLD), _queen("sold", "caught and sold")),
     (EntryKind.QUEEN_TAKEN, Taken(Fate.BANKED), (*_queen("banked", "caught and banked"),
-        "in the bank", "to bank", "to the bank")),
+        "in the bank", "to bank", "put in bank", "put in the bank",
+        "put her in the bank", "into the bank", "into bank", "in bank", "and banked", "to the bank",
+    )),
     (EntryKind.QUEEN_TAKEN, Taken(Fate.USED), _queen("used")),
     (
         EntryKind.WEATHER_SEEN,

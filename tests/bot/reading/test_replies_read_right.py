@@ -8,7 +8,13 @@ from bot.reading.reader import read
 from tests.bot.reading.corpus import Example, Fact, examples, expected, said
 
 HERE = Path(__file__).parent
-COLLECTIONS = ("replies.toml", "unseen_replies.toml", "later_replies.toml", "blind_replies.toml")
+COLLECTIONS = (
+    "replies.toml",
+    "unseen_replies.toml",
+    "later_replies.toml",
+    "blind_replies.toml",
+    "second_blind_replies.toml",
+)
 LEAST_SHARE = 0.98
 
 
