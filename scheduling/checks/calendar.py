@@ -1,5 +1,6 @@
 """The whole calendar of a crew, worked out anew from its log."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time
@@ -32,6 +33,10 @@ START_EVENTS = frozenset(
     }
 )
 """The kinds of entry that set a clock."""
+
+
+TOLD_TO_EVERY_UNIT = frozenset({EntryKind.PUT_OFF})
+"""The kinds that, said of a yard, hold for each of its units."""
 
 
 @dataclass(frozen=True)
@@ -109,16 +114,29 @@ def _chances(
 
 
 def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
-    """Sort the entries by place; a put-off of a whole yard is told to each of its units."""
-    by_place: dict[Place, list[Entry]] = {e.place: [] for e in log}
-    units = [place for place in by_place if place.unit is not None]
+    """Sort the entries by place; what holds for a whole yard is told to each of its units."""
+    by_place: defaultdict[Place, list[Entry]] = defaultdict(list)
     for entry in log:
         by_place[entry.place].append(entry)
-        if entry.kind is EntryKind.PUT_OFF and entry.place == Place(entry.place.yard):
-            for place in units:
-                if place.yard == entry.place.yard:
-                    by_place[place].append(entry)
+    wide = [entry for entry in log if _holds_for_each_unit(entry)]
+    if wide:
+        _tell_each_unit(by_place, wide, log)
     return dict(sorted(by_place.items(), key=lambda item: str(item[0])))
+
+
+def _holds_for_each_unit(entry: Entry) -> bool:
+    of_yard = entry.place.unit is None and entry.place.batch is None
+    return of_yard and entry.kind in TOLD_TO_EVERY_UNIT
+
+
+def _tell_each_unit(
+    by_place: dict[Place, list[Entry]], wide: list[Entry], log: list[Entry]
+) -> None:
+    order = {entry.uid: number for number, entry in enumerate(log)}
+    for place, told in by_place.items():
+        if place.unit is not None:
+            told.extend(entry for entry in wide if entry.place.yard == place.yard)
+            told.sort(key=lambda entry: order[entry.uid])
 
 
 def _batches(

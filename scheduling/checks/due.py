@@ -16,6 +16,8 @@ def due(
 
 def put_off(check: Check, put_offs: tuple[PutOff, ...]) -> Check:
     """Move the check to the date it was put off to, if that is later than its best date."""
+    if not put_offs:
+        return check
     until = max((p.until for p in put_offs if p.check is check.kind), default=None)
     if until is None or check.best is None or until <= check.best:
         return check

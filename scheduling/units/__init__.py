@@ -23,13 +23,14 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
     state = UnitState(place=place)
     for entry in told:
         state = _after(state, entry)
-    return changed(state, entries=told, days_not_flying=tuple(sorted(set(days_not_flying))))
+    grounded = tuple(sorted(set(days_not_flying)))
+    looked_on = next((entry.on for entry in reversed(told) if opened(entry.kind)), None)
+    return changed(state, entries=told, days_not_flying=grounded, looked_on=looked_on)
 
 
 def _after(state: UnitState, entry: Entry) -> UnitState:
     after = EFFECTS[entry.kind](state, entry)
-    put_offs = without_answered(after.put_offs, entry.kind) if after.put_offs else ()
-    looked_on = entry.on if opened(entry.kind) else after.looked_on
-    if put_offs == after.put_offs and looked_on == after.looked_on:
+    if not after.put_offs:
         return after
-    return changed(after, put_offs=put_offs, looked_on=looked_on)
+    put_offs = without_answered(after.put_offs, entry.kind)
+    return after if put_offs == after.put_offs else changed(after, put_offs=put_offs)
