@@ -1,15 +1,11 @@
 """What the owner of the machine sets, by environment or a ``.env`` file."""
 
-from pathlib import Path
 from typing import Literal
 
-import platformdirs
 from pydantic import Field, SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
-
-class SettingsError(Exception):
-    """A setting is missing or wrong; the message is one line that names it."""
+from bot.surroundings import SettingsError, data_folder
 
 
 class Settings(BaseSettings):
@@ -31,19 +27,6 @@ class Settings(BaseSettings):
     def database_url(self) -> str:
         """SQLAlchemy's URL of the database, with the default filled in."""
         return self.database or f"sqlite:///{data_folder() / 'yardbell.sqlite'}"
-
-
-def data_folder() -> Path:
-    """The user's data folder for Yardbell, made if it is not there.
-
-    Raises:
-        SettingsError: it cannot be made.
-
-    """
-    try:
-        return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
-    except OSError as error:
-        raise SettingsError(f"the data folder cannot be made: {error}") from None
 
 
 def load_settings() -> Settings:

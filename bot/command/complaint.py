@@ -2,7 +2,7 @@
 
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
-from bot.settings import SettingsError
+from bot.surroundings import SettingsError
 
 
 def complaint(error: Exception) -> str | None:

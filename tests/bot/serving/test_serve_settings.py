@@ -3,7 +3,8 @@
 import pytest
 
 from bot.serving import NothingToServeError, channels_of, invite_link
-from bot.settings import Settings, SettingsError, load_settings
+from bot.settings import Settings, load_settings
+from bot.surroundings import SettingsError
 
 
 def test_an_address_of_the_carrier_that_is_none_is_refused(

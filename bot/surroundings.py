@@ -1,0 +1,22 @@
+"""Where the program keeps its files on this machine."""
+
+from pathlib import Path
+
+import platformdirs
+
+
+class SettingsError(Exception):
+    """A setting is missing or wrong; the message is one line that names it."""
+
+
+def data_folder() -> Path:
+    """The user's data folder for Yardbell, made if it is not there.
+
+    Raises:
+        SettingsError: it cannot be made.
+
+    """
+    try:
+        return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
+    except OSError as error:
+        raise SettingsError(f"the data folder cannot be made: {error}") from None
