@@ -93,18 +93,24 @@ def _pieces(chunk: list[Atom], parted: Strength) -> list[Piece]:
 
 def _unless_guessing(chunk: list[Atom]) -> list[Atom]:
     """Put puzzles for "4 or 5 eggs" and "no 4b eggs"; "no eggs in 3a or 3b" denies both."""
-    found: list[Atom] = []
     denying = False
+    found: list[Atom] = []
     for at, atom in enumerate(chunk):
         before_units = at + 1 < len(chunk) and isinstance(chunk[at + 1], Units)
-        denial = has_role(atom, Role.NEGATION, Role.NOT_SEEN)
         either = before_units and has_role(atom, Role.OR)
         if (before_units and has_role(atom, Role.NEGATION)) or (either and not denying):
-            found.append(Puzzle(chunk[0].start, chunk[-1].end, QuestionKind.WHICH_MEANING))
-        elif not either:
+            return _guess(chunk)
+        if not either:
             found.append(atom)
-        denying = denying or denial
+        denying = denying or has_role(atom, Role.NEGATION, Role.NOT_SEEN)
     return found
+
+
+def _guess(chunk: list[Atom]) -> list[Atom]:
+    """Give the chunk's units with a question about all that is said of them."""
+    named = [atom for atom in chunk if isinstance(atom, Units | AtYard | When)]
+    puzzle = Puzzle(chunk[0].start, chunk[-1].end, QuestionKind.WHICH_MEANING)
+    return [*named, puzzle]
 
 
 def _before_except(chunk: Sequence[Atom]) -> Sequence[Atom]:

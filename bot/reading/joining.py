@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bot.reading.atoms import Atom, Break, Puzzle, Said, Strength
 from bot.reading.lexicon.sense import Role
-from bot.reading.piece import DETAILS, Piece, has_role, is_note
+from bot.reading.piece import DETAILS, Piece, has_role, is_note, is_remark
 from bot.reading.piece_kinds import denies_nothing, is_all, is_bare, is_detail, takes_details
 from bot.reading.result import QuestionKind
 
@@ -136,7 +136,7 @@ class _Joiner:
 
     def _join_forward(self, piece: Piece) -> None:
         last = self._last()
-        if last is None or last.units_first:
+        if last is None or last.units_first or is_remark(last):
             self._merge_waiting(piece)
         elif self.waiting[-1].parted < piece.parted:
             self._settle_backward()
@@ -193,7 +193,7 @@ class _Joiner:
 
     def _words_after_units(self, piece: Piece, last: Piece | None) -> None:
         stop = self.waiting[0].parted is Strength.STOP
-        back = last is not None and not last.units_first and not stop
+        back = last is not None and not last.units_first and not is_remark(last) and not stop
         if back and is_detail(piece):
             self._settle_backward()
             self._replace_last(piece)

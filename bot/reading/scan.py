@@ -4,9 +4,19 @@ from collections.abc import Callable
 
 from bot.reading.atoms import Atom, Puzzle
 from bot.reading.result import QuestionKind
-from bot.reading.scan_days import amount, dashed, till, when
+from bot.reading.scan_days import amount, dashed, impossible, till, when
 from bot.reading.scan_marks import grafted, mark, note
-from bot.reading.scan_names import article, asking, homophone, letter, position, see, units, yard
+from bot.reading.scan_names import (
+    article,
+    asking,
+    homophone,
+    letter,
+    part_of,
+    position,
+    see,
+    units,
+    yard,
+)
 from bot.reading.scan_phrases import combined_with, long_phrase, phrase, subject, whither
 from bot.reading.sight import Found, Sight
 
@@ -22,11 +32,13 @@ _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
     subject,
     long_phrase,
     dashed,
+    impossible,
     when,
     amount,
     homophone,
     article,
     see,
+    part_of,
     units,
     letter,
     position,

@@ -3,7 +3,7 @@
 from bot.reading.amounts import Amount, amount_at, bare_frames_at
 from bot.reading.atoms import Much, Puzzle, Said, Till, Units, When
 from bot.reading.dates import spoken_at
-from bot.reading.lexicon.measures import Measure
+from bot.reading.lexicon.measures import MONTHS, Measure
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
 from bot.reading.words import Form
@@ -45,6 +45,14 @@ def dashed(sight: Sight, at: int) -> Found | None:
     if not last or not told or not 1 <= int(parts[0]) <= _LAST or not 1 <= int(parts[2]) <= _LAST:
         return None
     return Puzzle(*sight.span(at, at + 3), QuestionKind.WHICH_DATE), at + 3
+
+
+def impossible(sight: Sight, at: int) -> Found | None:
+    """Ask about "32 may": a day that is in no calendar, and not box 32."""
+    number, month = (sight.words[at], sight.text_at(at + 1))
+    if number.form is not Form.NUMBER or month not in MONTHS or spoken_at(sight.words, at):
+        return None
+    return Puzzle(*sight.span(at, at + 2), QuestionKind.WHICH_DATE), at + 2
 
 
 _LAST = 31

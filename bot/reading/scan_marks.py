@@ -16,8 +16,9 @@ def note(sight: Sight, at: int) -> Found | None:
     end = _note_end(sight, at + 1)
     if end == at + 1:
         return Puzzle(*sight.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), end
-    at += sight.text_at(at + 1) in ("for", "on", "about", "to") and sight.glued(at + 2)
-    if sight.glued(at + 1) and end > at + 2 and (named := units(sight, at + 1)):
+    about = sight.text_at(at + 1) in ("for", "on", "about") and sight.lettered(at + 2)
+    at += about
+    if (about or sight.glued(at + 1)) and end > at + 2 and (named := units(sight, at + 1)):
         sight.atoms.append(named[0] or Break(0, 0, Strength.COMMA))
         at = named[1] - 1
     start, stop = sight.span(at, end)

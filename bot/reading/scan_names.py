@@ -2,7 +2,7 @@
 
 from bot.reading.articles import article_or_letter, is_letter
 from bot.reading.atoms import AtYard, Puzzle, Units
-from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, POSITIONS
+from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS
 from bot.reading.picks import Pick, picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
@@ -47,10 +47,21 @@ def units(sight: Sight, at: int) -> Found | None:
     return Units(*sight.span(at, found[1]), found[0], into=start > at), found[1]
 
 
+def part_of(sight: Sight, at: int) -> Found | None:
+    """Ask about "2 of 3 laying": which two is not said."""
+    parts = [sight.text_at(at + step) for step in range(3)]
+    numbers = all(part.isdigit() or part in NUMBERS for part in (parts[0], parts[2]))
+    if parts[1] != "of" or not numbers or sight.text_at(at - 1) in ("all", "box", "unit"):
+        return None
+    return Puzzle(*sight.span(at, at + 3), QuestionKind.WHICH_MEANING), at + 3
+
+
 def _counts(sight: Sight, pick: Pick, after: int) -> bool:
     """Say whether a number may count what follows it: "4b 2 virgins" is not box 2."""
     if pick.letter or pick.position or pick.to or sight.words[after - 1].form is Form.GLUED:
         return False
+    if sight.text_at(after) == "of" or sight.text_at(after - 2) in ("all", "only"):
+        return True
     noun = sight.text_at(after)
     before = sight.atoms[-1] if sight.atoms else None
     lettered = isinstance(before, Units) and bool(before.picks[-1].letter)

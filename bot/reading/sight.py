@@ -85,6 +85,11 @@ class Sight:
         said = [atom for atom in self.atoms if isinstance(atom, Said) and atom.sense.kind]
         return said[-1].sense.kind if said else None
 
+    def lettered(self, at: int) -> bool:
+        """Say whether compartments are named at ``at``."""
+        found = picks_at(self.words, at, to_is_run=False) if at < len(self.words) else None
+        return found is not None and all(pick.letter for pick in found[0])
+
     def units_at(self, at: int) -> bool:
         """Say whether units are named at ``at``."""
         return at < len(self.words) and picks_at(self.words, at, to_is_run=False) is not None

@@ -7,6 +7,7 @@ from rapidfuzz.distance import OSA
 from bot.reading.lexicon.ordinary import ORDINARY
 from bot.reading.lexicon.table import quiet_words, vocabulary
 from bot.reading.words import Form, Word
+from scheduling.places import LETTERS
 
 _SHORT = 5
 """Up to this many letters one slip is allowed, above it two."""
@@ -20,12 +21,26 @@ def mend(words: list[Word], names: Collection[str]) -> list[Word]:
     ``names`` are words that are right though the lexicon does not know them: yards, say.
     """
     known = vocabulary()
-    return [
-        word
-        if word.form is not Form.WORD or word.text in known or word.text in names
-        else Word(word.form, nearest(word.text, names) or word.text, word.start, word.end)
-        for word in words
-    ]
+    mended: list[Word] = []
+    for word in words:
+        if word.form is not Form.WORD or word.text in known or word.text in names:
+            mended.append(word)
+        elif mended and mended[-1].form is Form.NUMBER and mended[-1].end == word.start:
+            mended.extend(_run_on(mended.pop(), word))
+        else:
+            text = nearest(word.text, names) or word.text
+            mended.append(Word(word.form, text, word.start, word.end))
+    return mended
+
+
+def _run_on(number: Word, word: Word) -> tuple[Word, Word]:
+    """Read "4aeggs" as 4a and eggs; any other word run on to a number is not put right."""
+    letter, rest = word.text[0], word.text[1:]
+    if letter not in LETTERS or rest not in vocabulary():
+        return number, word
+    middle = word.start + 1
+    unit = Word(Form.GLUED, number.text + letter, number.start, middle)
+    return unit, Word(Form.WORD, rest, middle, word.end)
 
 
 def nearest(slip: str, names: Collection[str] = ()) -> str | None:

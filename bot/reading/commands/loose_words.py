@@ -7,7 +7,7 @@ from bot.reading.result import CommandName
 _ASKS = frozenset(
     [
         "what", "whats", "which", "who", "whos", "any", "anything", "show", "list", "tell",
-        "how", "when", "give", "see", "need", "want", "is", "are", "got", "should", "can",
+        "how", "when", "give", "need", "want", "is", "are", "got", "should", "can",
     ]
 )  # fmt: skip
 """One of these must be there: a question or a wish, not a report."""
@@ -15,10 +15,10 @@ _FILLERS = frozenset(
     [
         "s", "is", "are", "am", "do", "does", "did", "i", "we", "the", "a", "an", "me", "us",
         "my", "our", "have", "has", "had", "for", "on", "up", "to", "in", "of", "at", "there",
-        "it", "please", "now", "all", "about", "coming", "going", "again", "be", "can", "could",
-        "you", "hey", "hi", "ok", "so", "and", "got", "get", "will", "next", "then", "that",
+        "it", "please", "now", "all", "about", "coming", "going", "again", "else", "be", "can",
+        "could", "hey", "hi", "ok", "so", "and", "got", "get", "will", "next", "then", "that",
         "still", "think", "must", "go", "look", "looking", "open", "done", "check", "checks",
-        "work", "job", "jobs", "boxes", "many", "much", "see", "show", "list", "tell", "give",
+        "work", "job", "jobs", "boxes", "many", "much", "show", "list", "tell", "give",
         "need", "want", "due",
     ]
 )  # fmt: skip

@@ -78,7 +78,8 @@ OF_QUEENS: dict[EntryKind, tuple[str, ...]] = {
         "queens out of the cage", "queens out of cage", "have been released", "both released",
         "released by hand", "released her by hand", "direct released", "queen is free",
         "she is free", "queen out of the cage", "ate the candy", "chewed through the candy",
-        "walked out of the cage", "candy gone", "candy all eaten", "cage is empty", "she got out",
+        "walked out of the cage", "candy gone", "candy is gone", "candy is all gone",
+        "candy all gone", "candy has gone", "candy all eaten", "cage is empty", "she got out",
         "got out of her cage", "got out of the cage", "has got out of her cage", "let loose",
     ),
     EntryKind.STILL_CAGED: (

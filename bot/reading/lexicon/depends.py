@@ -44,6 +44,8 @@ TWO_MEANINGS: dict[tuple[str, ...], tuple[str, ...]] = {
         "multiple eggs in each cell", "double eggs in cells", "double eggs",
         "multiple eggs in a cell", "lots of eggs per cell",
     ),
+    ("eggs", "no eggs"): ("one has", "one is", "one had", "one of them", "only one", "one of these",
+        "some have", "some are", "some of them", "half of them", "most have", "most are", "most"),
     ("still caged", "caged queen placed"): ("caged", "is caged"),
     ("emerged", "dud cell"): (
         "cell empty", "empty cell", "cell is empty", "cell was empty", "queen cell empty",

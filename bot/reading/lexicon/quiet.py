@@ -22,7 +22,7 @@ ROLES: dict[Role, tuple[str, ...]] = {
         "one", "again", "alone", "having", "present", "visible", "spied", "showing", "mated",
         "marked", "running", "running around", "walking", "walking about", "opened up", "in it",
         "in them", "in there", "check out", "going well", "looking", "starting", "clearly",
-        "definitely", "back", "certainly", "also got",
+        "definitely", "only", "just did", "i did", "we did", "back", "certainly", "also got",
         *IDLE_REMARKS,
     ),
     Role.NEGATION: (
@@ -42,7 +42,8 @@ ROLES: dict[Role, tuple[str, ...]] = {
     Role.MAYBE_EXCEPT: ("but",),
     Role.SAME: (
         "same", "ditto", "same again", "same as before", "same thing", "the same", "same for",
-        "same story", "same here", "same with", "idem",
+        "same story", "so is", "so are", "so has", "so have", "so does", "same here", "same with",
+        "idem",
     ),
     Role.TOO: ("too", "also", "as well", "likewise"),
     Role.CORRECTION: (

@@ -14,6 +14,7 @@ COLLECTIONS = (
     "later_replies.toml",
     "blind_replies.toml",
     "second_blind_replies.toml",
+    "third_blind_replies.toml",
 )
 LEAST_SHARE = 0.98
 
