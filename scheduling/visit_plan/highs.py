@@ -1,14 +1,10 @@
 """Our few calls of the HiGHS solver (general mixed-integer programs, exact within a bound)."""
 
-import math
 from collections.abc import Mapping, Sequence
 
 import numpy as np
 from highspy import HighsModelStatus, HighsVarType, kSolutionStatusFeasible
 from highspy._core import _Highs
-
-_ROUNDING = 1e-6
-"""Bounds are whole numbers up to the solver's own tolerance."""
 
 
 class Program:
@@ -33,12 +29,13 @@ class Program:
         self._solver.addRow(least, most, len(index), index, numbers)
 
     def begin_with(self, values: Sequence[float]) -> None:
-        """Tell of values that satisfy the rows, so that the search has an answer at once."""
-        columns = np.arange(self._count, dtype=np.int32)
-        self._solver.setSolution(self._count, columns, np.array(values, dtype=np.float64))
+        """Tell of values that satisfy the rows, if there are any, to have an answer at once."""
+        if values:
+            columns = np.arange(self._count, dtype=np.int32)
+            self._solver.setSolution(self._count, columns, np.array(values, dtype=np.float64))
 
-    def minimise(self, aim: Mapping[int, int]) -> tuple[int, int] | None:
-        """Give the sum reached and the least it can be, by proof.
+    def minimise(self, aim: Mapping[int, int]) -> bool | None:
+        """Find values with the smallest sum; tell whether it is proven that none is smaller.
 
         None if no values satisfy the rows, or none were found within the bound.
         """
@@ -46,13 +43,9 @@ class Program:
         costs[list(aim)] = list(aim.values())
         self._solver.changeColsCost(self._count, np.arange(self._count, dtype=np.int32), costs)
         self._solver.run()
-        status, info = self._solver.getModelStatus(), self._solver.getInfo()
-        if info.primal_solution_status != int(kSolutionStatusFeasible):
+        if self._solver.getInfo().primal_solution_status != int(kSolutionStatusFeasible):
             return None
-        reached = round(info.objective_function_value)
-        if status == HighsModelStatus.kOptimal:
-            return reached, reached
-        return reached, math.ceil(info.mip_dual_bound - _ROUNDING)
+        return bool(self._solver.getModelStatus() == HighsModelStatus.kOptimal)
 
     def values(self) -> tuple[float, ...]:
         """Give the columns of the last solution."""

@@ -7,7 +7,7 @@ from datetime import date
 from scheduling.visit_plan.legs import Route
 from scheduling.visit_plan.one_yard import fewest
 from scheduling.visit_plan.shared_days import Columns, lay_columns, rows
-from scheduling.visit_plan.solver import minimise_in_turn
+from scheduling.visit_plan.solver import Sum, minimise_in_turn
 
 
 @dataclass(frozen=True)
@@ -46,11 +46,10 @@ def _choose(
     routes: Mapping[str, Route], yards_a_day: int | None, *, crowded: bool = False
 ) -> Chosen | None:
     columns = lay_columns(routes)
-    first = _fewest_in_all(columns) if crowded else dict.fromkeys(columns.drives.values(), 1)
     solved = minimise_in_turn(
         columns.whole(),
         rows(routes, columns, yards_a_day),
-        (first, _worth_lost(columns)),
+        _aims(columns, crowded=crowded),
         _nowhere(routes, columns) if crowded else frozenset(),
     )
     if solved is None:
@@ -68,20 +67,16 @@ def _nowhere(routes: Mapping[str, Route], columns: Columns) -> frozenset[int]:
     )
 
 
-def _fewest_in_all(columns: Columns) -> dict[int, int]:
-    """Errands missed, then visits, then days of driving, in one sum.
+def _aims(columns: Columns, *, crowded: bool) -> list[list[Sum]]:
+    """Errands missed, visits, days of driving; then worth lost.
 
-    One visit weighs more than all days of driving, one errand missed more than all of both.
+    Nothing is missed and no yard has a visit too many where it is not crowded.
     """
-    a_visit = len(columns.drives) + 1
-    an_errand = a_visit * (len(columns.visits) + 1)
-    missed = {column: an_errand * leg.missed for (_, leg), column in columns.legs.items()}
-    visits = dict.fromkeys(columns.visits.values(), a_visit)
-    return missed | visits | dict.fromkeys(columns.drives.values(), 1)
-
-
-def _worth_lost(columns: Columns) -> dict[int, int]:
-    return {column: -leg.worth for (_, leg), column in columns.legs.items()}
+    missed = {column: leg.missed for (_, leg), column in columns.legs.items() if leg.missed}
+    visits = dict.fromkeys(columns.visits.values(), 1)
+    drives = dict.fromkeys(columns.drives.values(), 1)
+    worth_lost = {column: -leg.worth for (_, leg), column in columns.legs.items()}
+    return [[missed, visits, drives] if crowded else [drives], [worth_lost]]
 
 
 def _visited(

@@ -4,7 +4,10 @@ from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 
 MOST_NODES = 2000
-"""Search nodes per aim at most, so that an answer comes in bounded time, the same every time."""
+"""Search nodes per run at most, so that an answer comes in bounded time, the same every time."""
+
+Sum = Mapping[int, int]
+"""Columns by their number, each with what it is multiplied by."""
 
 
 @dataclass(frozen=True)
@@ -13,35 +16,31 @@ class Row:
 
     least: float
     most: float
-    columns: Mapping[int, int]
+    columns: Sum
 
 
 @dataclass(frozen=True)
 class Solved:
-    """The values of the columns, and for each aim its sum and the least it is proven to be."""
+    """The values of the columns, each aim's sum, and whether none can be smaller, by proof."""
 
     values: tuple[float, ...]
     sums: tuple[int, ...]
-    bounds: tuple[int, ...]
-
-    @property
-    def exact(self) -> bool:
-        """Whether every aim is proven to be as small as it can be."""
-        return self.sums == self.bounds
+    exact: bool
 
 
 def minimise_in_turn(
     whole: Sequence[bool],
     rows: Sequence[Row],
-    aims: Sequence[Mapping[int, int]],
+    aims: Sequence[Sequence[Sum]],
     known: Set[int] = frozenset(),
     most_nodes: int = MOST_NODES,
 ) -> Solved | None:
     """Make the first sum as small as can be, then, without losing that, the second, and so on.
 
-    Columns are from 0 to 1; ``whole`` tells which of them must be 0 or 1. Where the rows are
-    satisfied by the ``known`` columns at 1 and the others at 0, there is always an answer; else
-    None if no values satisfy them, or none were found within the bound.
+    The sums of one group are minimised in one run, which is quicker while their numbers are
+    small. Columns are from 0 to 1; ``whole`` tells which of them must be 0 or 1. Where the rows
+    are satisfied by the ``known`` columns at 1 and the others at 0, there is always an answer;
+    else None if no values satisfy them, or none were found within the bound.
     """
     # Loaded here because it takes longer than all the rest of a start, and few crews need it.
     from scheduling.visit_plan.highs import Program
@@ -49,16 +48,31 @@ def minimise_in_turn(
     program = Program(whole, most_nodes)
     for row in rows:
         program.add(row.least, row.most, row.columns)
-    if known:
-        program.begin_with([float(column in known) for column in range(len(whole))])
-    sums, bounds = [], []
-    for aim in aims:
-        found = program.minimise(aim)
-        if found is None:
+    values = [float(column in known) for column in range(len(whole))] if known else []
+    sums, exact = list[int](), True
+    for group in aims:
+        program.begin_with(values)
+        proven = program.minimise(weighed(group))
+        if proven is None:
             return None
-        reached, bound = found
-        program.add(float("-inf"), reached, aim)
-        program.begin_with(program.values())
-        sums.append(reached)
-        bounds.append(bound)
-    return Solved(program.values(), tuple(sums), tuple(bounds))
+        values, exact = list(program.values()), exact and proven
+        reached = [_sum(aim, values) for aim in group]
+        for aim, most in zip(group, reached, strict=True):
+            program.add(float("-inf"), most, aim)
+        sums += reached
+    return Solved(tuple(values), tuple(sums), exact)
+
+
+def weighed(group: Sequence[Sum]) -> Sum:
+    """Add sums up so that one less of an earlier one outweighs all that later ones can be."""
+    total: dict[int, int] = {}
+    weight = 1
+    for aim in reversed(group):
+        for column, number in aim.items():
+            total[column] = total.get(column, 0) + weight * number
+        weight += weight * sum(map(abs, aim.values()))
+    return total
+
+
+def _sum(aim: Sum, values: Sequence[float]) -> int:
+    return round(sum(number * values[column] for column, number in aim.items()))

@@ -33,7 +33,7 @@ def meeting(every: Sequence[Sequence[int]]) -> list[Row]:
 def test_the_fewest_points_that_meet_every_line(dimension: int, fewest: int) -> None:
     points = range(3**dimension)
     every = lines(dimension)
-    solved = minimise_in_turn([True] * len(points), meeting(every), [dict.fromkeys(points, 1)])
+    solved = minimise_in_turn([True] * len(points), meeting(every), [[dict.fromkeys(points, 1)]])
     assert solved is not None
     assert solved.sums == (fewest,)
     assert solved.exact
@@ -43,17 +43,21 @@ def test_the_fewest_points_that_meet_every_line(dimension: int, fewest: int) -> 
 def test_what_was_not_proven_within_the_bound_is_not_called_exact() -> None:
     aim = dict.fromkeys(range(27), 1)
     solved = minimise_in_turn(
-        [True] * 27, meeting(lines(3)), [aim], known=frozenset(range(27)), most_nodes=1
+        [True] * 27, meeting(lines(3)), [[aim]], known=frozenset(range(27)), most_nodes=1
     )
     assert solved is not None
-    assert solved.bounds[0] < 18 <= solved.sums[0]
+    assert solved.sums[0] >= 18
+    assert all(any(round(solved.values[point]) for point in line) for line in lines(3))
     assert not solved.exact
 
 
-def test_a_later_aim_gives_nothing_of_an_earlier_one_away() -> None:
+@pytest.mark.parametrize("grouped", [True, False])
+def test_a_later_aim_gives_nothing_of_an_earlier_one_away(grouped: bool) -> None:
     """One of three is enough; the cheapest of them by the second aim is taken, and only one."""
     rows = [Row(1, 3, {0: 1, 1: 1, 2: 1})]
-    solved = minimise_in_turn([True] * 3, rows, [{0: 1, 1: 1, 2: 1}, {0: -5, 1: -9, 2: -7}])
+    count, cheap = {0: 1, 1: 1, 2: 1}, {0: -5, 1: -9, 2: -7}
+    aims = [[count, cheap]] if grouped else [[count], [cheap]]
+    solved = minimise_in_turn([True] * 3, rows, aims)
     assert solved is not None
     assert solved.values == pytest.approx((0, 1, 0))
     assert solved.sums == (1, -9)
@@ -61,4 +65,14 @@ def test_a_later_aim_gives_nothing_of_an_earlier_one_away() -> None:
 
 def test_rows_that_cannot_all_be_kept_have_no_answer() -> None:
     both = [Row(2, 2, {0: 1, 1: 1}), Row(0, 1, {0: 1, 1: 1})]
-    assert minimise_in_turn([True, True], both, [{0: 1}]) is None
+    assert minimise_in_turn([True, True], both, [[{0: 1}]]) is None
+
+
+def test_after_the_bound_a_later_aim_keeps_at_least_what_was_found() -> None:
+    """27 points, every one of them known to do; what the first run came to is never lost."""
+    aims = [[dict.fromkeys(range(27), 1)], [{point: -point for point in range(27)}]]
+    known = frozenset(range(27))
+    solved = minimise_in_turn([True] * 27, meeting(lines(3)), aims, known, most_nodes=1)
+    assert solved is not None
+    assert sum(map(round, solved.values)) <= solved.sums[0]
+    assert all(any(round(solved.values[point]) for point in line) for line in lines(3))
