@@ -14,9 +14,13 @@ if TYPE_CHECKING:
 class Call:
     """One call of the command; settings are read and the database opened only when needed."""
 
-    def __init__(self, database: str | None) -> None:
+    def __init__(self, database: str | None = None) -> None:
         self._database = database
         self._engine: Engine | None = None
+
+    def name_database(self, url: str) -> None:
+        """Use this database; to be said before the settings are first read."""
+        self._database = url
 
     @cached_property
     def settings(self) -> Settings:

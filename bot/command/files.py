@@ -14,6 +14,7 @@ from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.command.whose import everybody, nobody_yet, only_owner, person_named
 from scheduling.entries import Entry
+from scheduling.records.crews import hold_crew
 from scheduling.records.csv_file import BadRowsError, read_file, write_entries, write_file
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
@@ -41,6 +42,7 @@ def import_command(call: Call, file: Path, name: str | None) -> None:
     with writing(call.engine()) as session:
         try:
             owner = _owner(session, name, entries, now)
+            hold_crew(session, owner.crew_id)
             report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
         except (LookupError, ValueError) as error:
             raise InputError(f"{file}: {error}; nothing imported") from None

@@ -36,7 +36,27 @@ class _Commands(click.Group):
         module = importlib.import_module(f"bot.command.{MODULES[cmd_name]}")
         command = getattr(module, f"{cmd_name}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
-        return command
+        return _with_database(command)
+
+
+def _with_database(command: click.Command) -> click.Command:
+    """Let the database be named behind the command's own name as well as before it."""
+    if all(option.name != "database" for option in command.params):
+        command.params.append(
+            click.Option(
+                ["--database"],
+                metavar="URL",
+                expose_value=False,
+                callback=_name_database,
+                help="SQLAlchemy URL; else YARDBELL_DATABASE.",
+            )
+        )
+    return command
+
+
+def _name_database(ctx: click.Context, _option: click.Parameter, url: str | None) -> None:
+    if url is not None:
+        ctx.ensure_object(Call).name_database(url)
 
 
 @click.group(

@@ -29,11 +29,13 @@ def read_command(
     """Show how a message would be understood; nothing is changed.
 
     Units are those of the crew; where nobody is in the database yet, any unit is taken to exist.
+    With several yards each entry names its own.
     """
     said = " ".join(text)
     if len(said) > LONGEST_TEXT:
         raise InputError(f"the text is too long (over {LONGEST_TEXT} characters)")
-    form = plain.as_json(read(said, _situation(call, name, on)))
+    situation = _situation(call, name, on)
+    form = plain.as_json(read(said, situation), with_yards=len(situation.yards) > 1)
     click.echo(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
 
 

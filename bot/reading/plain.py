@@ -20,22 +20,25 @@ from scheduling.values import (
 )
 
 
-def as_json(reading: Reading) -> dict[str, Any]:
-    """Give entries, questions and command as values that JSON knows."""
+def as_json(reading: Reading, *, with_yards: bool = True) -> dict[str, Any]:
+    """Give entries, questions and command as values that JSON knows.
+
+    A crew with one yard needs no yard named with each entry.
+    """
     return {
-        "entries": [_entry(finding) for finding in reading.findings],
+        "entries": [_entry(finding, with_yards=with_yards) for finding in reading.findings],
         "questions": [ask(question) for question in reading.questions],
         "command": command_words(reading.command) if reading.command else None,
     }
 
 
-def _entry(finding: Finding) -> dict[str, Any]:
+def _entry(finding: Finding, *, with_yards: bool) -> dict[str, Any]:
     place = finding.place
     said: dict[str, Any] = {"unit": str(place.unit) if place.unit else None}
     said |= {"batch": place.batch} if place.batch else {}
     value = finding.note if finding.kind is EntryKind.NOTE else _value(finding.value)
     said |= {"kind": str(finding.kind), "value": value, "on": finding.on.isoformat()}
-    return said | {"yard": place.yard}
+    return said | ({"yard": place.yard} if with_yards else {})
 
 
 def _value(value: Value | None) -> Any:

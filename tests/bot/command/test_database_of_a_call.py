@@ -16,6 +16,12 @@ def test_the_one_named_in_the_call_goes_first(river: Yardbell) -> None:
     assert "known: Ada" in river("morning", "--for", "Noor").complaint
 
 
+def test_it_may_be_named_behind_the_command_too(river: Yardbell) -> None:
+    other = ("--database", f"sqlite:///{river.folder / 'other.sqlite'}")
+    river.good("chat", "--as", "Noor", *other, typed="new yard Hill\n")
+    assert "known: Noor" in river("morning", *other, "--for", "Ada").complaint
+
+
 def test_without_either_it_lies_in_the_data_folder(
     yardbell: Yardbell, monkeypatch: pytest.MonkeyPatch
 ) -> None:

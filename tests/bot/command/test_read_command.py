@@ -52,7 +52,7 @@ def test_with_a_crew_a_unit_must_stand_in_a_yard(river: Yardbell) -> None:
 def test_of_several_crews_one_must_be_named(river: Yardbell) -> None:
     river.chat("Noor", "new yard Hill", "boxes 9 of 3")
     assert "--for NAME" in river("read", "9a eggs").complaint
-    assert understood(river, "--for", "Noor", "9a eggs")["entries"][0]["yard"] == "Hill"
+    assert understood(river, "--for", "Noor", "9a eggs")["entries"][0]["unit"] == "9a"
     assert understood(river, "--for", "ada", "9a eggs")["entries"] == []
 
 
@@ -79,3 +79,11 @@ def test_an_unknown_name_and_a_missing_text_are_refused(yardbell: Yardbell) -> N
     assert "known: nobody yet" in yardbell("read", "--for", "Ada", "4b eggs").complaint
     assert "TEXT" in yardbell("read").complaint
     assert "too long" in yardbell("read", "4b eggs " * 600).complaint
+
+
+def test_each_entry_names_its_yard_where_there_are_several(river: Yardbell) -> None:
+    (alone,) = understood(river, "--on", "2027-05-12", "4b eggs")["entries"]
+    assert alone == {"unit": "4b", "kind": "eggs", "value": None, "on": "2027-05-12"}
+    river.chat("Ada", "new yard Ridge")
+    (named,) = understood(river, "--on", "2027-05-12", "river 4b eggs")["entries"]
+    assert named["yard"] == "River"
