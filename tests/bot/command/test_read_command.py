@@ -82,8 +82,8 @@ def test_an_unknown_name_and_a_missing_text_are_refused(yardbell: Yardbell) -> N
 
 
 def test_each_entry_names_its_yard_where_there_are_several(river: Yardbell) -> None:
-    (alone,) = understood(river, "--on", "2027-05-12", "4b eggs")["entries"]
-    assert alone == {"unit": "4b", "kind": "eggs", "value": None, "on": "2027-05-12"}
+    (alone,) = understood(river, "2b eggs")["entries"]
+    assert alone == {"unit": "2b", "kind": "eggs", "value": None, "on": "2027-05-12"}
     river.chat("Ada", "new yard Ridge")
-    (named,) = understood(river, "--on", "2027-05-12", "river 4b eggs")["entries"]
+    (named,) = understood(river, "river 2b eggs")["entries"]
     assert named["yard"] == "River"
