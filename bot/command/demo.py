@@ -1,6 +1,8 @@
 """The demo: an invented crew's morning, with the terminal as their phones."""
 
+import os
 import re
+import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
@@ -23,7 +25,7 @@ from scheduling.records.csv_file import read_file
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.imports import import_entries
-from scheduling.records.migrate import migrate
+from scheduling.records.migrate import migrate, newest_version
 
 SCENARIO = Path(__file__).parents[2] / "fixtures" / "demo"
 DAY = date(2027, 5, 12)
@@ -79,10 +81,7 @@ def script(file: Path) -> Iterator[Line]:
 
 def _season(file: Path) -> Engine:
     """A new database with the invented season in it."""
-    for part in ("", "-wal", "-shm"):
-        file.with_name(file.name + part).unlink(missing_ok=True)
-    engine = open_engine(f"sqlite:///{file}")
-    migrate(engine)
+    engine = _empty(file)
     eve = datetime.combine(DAY, time(5), tzinfo=ZoneInfo(ZONE)).astimezone(UTC)
     with writing(engine) as session:
         crew, _ = found_crew(session, "Demo", OWNER, ZONE, eve)
@@ -93,6 +92,21 @@ def _season(file: Path) -> Engine:
     for name in (OWNER, PARTNER):
         know_at_terminal(engine, name, eve)
     return engine
+
+
+def _empty(file: Path) -> Engine:
+    """A new database with its tables, which are made once for each schema and then copied."""
+    for part in ("", "-wal", "-shm"):
+        file.with_name(file.name + part).unlink(missing_ok=True)
+    tables = file.with_name(f"{file.stem}-{newest_version()}.sqlite")
+    if not tables.exists():
+        making = file.with_name(f"{tables.name}.{os.getpid()}")
+        engine = open_engine(f"sqlite:///{making}")
+        migrate(engine)
+        engine.dispose()
+        making.replace(tables)
+    shutil.copy(tables, file)
+    return open_engine(f"sqlite:///{file}")
 
 
 def _play(engine: Engine) -> None:
