@@ -34,4 +34,4 @@ def test_it_touches_only_files_of_its_own(river: Yardbell) -> None:
     assert river.database.read_bytes() == before
     files = {str(f.relative_to(river.folder)) for f in river.folder.rglob("*") if f.is_file()}
     ours = {"data/yardbell/demo.sqlite", f"data/yardbell/demo-{newest_version()}.sqlite"}
-        assert files == {"bees.sqlite", *ours}
+    assert files == {"bees.sqlite", *ours}
