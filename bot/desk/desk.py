@@ -20,12 +20,12 @@ from bot.post import inbox
 from bot.post.addresses import alive
 from bot.post.inbox import InboxState
 from bot.post.outbox import Purpose, Recipient, plan
-from bot.post.tables import InboxRow
 from bot.reading.result import CommandName
 from bot.wording import crew as words
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
+from scheduling.records.crews import hold_crew
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
@@ -76,7 +76,7 @@ class Desk:
         """Work through one stored message; if that fails nothing of it is kept but its text."""
         try:
             with writing(self._engine) as session:
-                row = session.get_one(InboxRow, stored)
+                row = inbox.in_turn(session, stored)
                 if row.state == InboxState.WAITING:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
@@ -85,7 +85,7 @@ class Desk:
             self._apologize(stored, now)
 
     def _converse(self, session: Session, message: MessageIn, now: datetime) -> None:
-        person = find_person(session, message.channel, message.address)
+        person = _held(session, message)
         if person is None:
             self._greet(session, message, now)
         else:
@@ -132,9 +132,19 @@ class Desk:
 
     def _apologize(self, stored: int, now: datetime) -> None:
         with writing(self._engine) as session:
-            row = session.get_one(InboxRow, stored)
-            row.state = InboxState.FAILED
-            _queue(session, inbox.message(row), Message((went_wrong(),)), now)
+            row = inbox.in_turn(session, stored)
+            if row.state == InboxState.WAITING:
+                row.state = InboxState.FAILED
+                _queue(session, inbox.message(row), Message((went_wrong(),)), now)
+
+
+def _held(session: Session, message: MessageIn) -> Person | None:
+    """Who wrote, as they are once nobody else writes in their crew."""
+    person = find_person(session, message.channel, message.address)
+    if person is None:
+        return None
+    hold_crew(session, person.crew_id)
+    return find_person(session, message.channel, message.address)
 
 
 def _queue(

@@ -8,6 +8,8 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import MessageIn
 from bot.post.tables import InboxRow
+from scheduling.records.insert_new import insert_new
+from scheduling.records.turns import take_turn
 
 
 class InboxState(StrEnum):
@@ -30,26 +32,39 @@ def accept(session: Session, message: MessageIn, now: datetime) -> int | None:
     known = session.scalar(same)
     if known is not None:
         return known.id if known.state == InboxState.WAITING else None
-    row = InboxRow(
+    # Without a number, another worker has just stored it, and works through it.
+    return insert_new(
+        session,
+        InboxRow,
         channel=message.channel,
         message_id=message.id,
         address=message.address,
-        text=message.text,
-        sender=message.sender,
+        text=_kept(message.text),
+        sender=_kept(message.sender),
         corrects=message.corrects,
         sent_at=message.sent_at,
         received_at=now,
         state=InboxState.WAITING,
     )
-    session.add(row)
-    session.flush()
-    return row.id
+
+
+def in_turn(session: Session, stored: int) -> InboxRow:
+    """Give a stored message once nobody else works through one from the same address."""
+    row = session.get_one(InboxRow, stored)
+    take_turn(session, f"from:{row.channel}:{row.address}")
+    session.refresh(row, with_for_update=True)
+    return row
 
 
 def waiting(session: Session) -> list[int]:
     """Row ids of messages stored but not yet worked through, oldest first."""
     found = select(InboxRow.id).where(InboxRow.state == InboxState.WAITING).order_by(InboxRow.id)
     return list(session.scalars(found))
+
+
+def _kept(text: str) -> str:
+    # PostgreSQL stores no NUL.
+    return text.replace("\0", "")
 
 
 def message(row: InboxRow) -> MessageIn:

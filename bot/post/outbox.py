@@ -18,6 +18,7 @@ from bot.post.rules import (
     back_off,
 )
 from bot.post.tables import OutboxRow
+from scheduling.records.insert_new import insert_new
 
 __all__ = ["Claimed", "OutboxState", "Purpose", "Recipient", "claim", "mark", "plan", "withdraw"]
 
@@ -51,31 +52,25 @@ def plan(
     useful_until: datetime | None = None,
 ) -> bool:
     """Queue a message; False if one with this key was queued before."""
-    if session.scalar(select(OutboxRow.id).where(OutboxRow.key == key)) is not None:
-        return False
-    session.add(
-        OutboxRow(
-            key=key,
-            purpose=purpose,
-            person_id=to.person_id,
-            channel=to.channel,
-            address=to.address,
-            text=letter.text,
-            buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
-            state=OutboxState.PLANNED,
-            attempts=0,
-            doubts=0,
-            planned_at=now,
-            next_try_at=now,
-            useful_until=useful_until,
-            lease_until=None,
-            ended_at=None,
-            carrier_id=None,
-            carrier_said="",
-        )
+    queued = insert_new(
+        session,
+        OutboxRow,
+        key=key,
+        purpose=purpose,
+        person_id=to.person_id,
+        channel=to.channel,
+        address=to.address,
+        text=letter.text,
+        buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
+        state=OutboxState.PLANNED,
+        attempts=0,
+        doubts=0,
+        planned_at=now,
+        next_try_at=now,
+        useful_until=useful_until,
+        carrier_said="",
     )
-    session.flush()
-    return True
+    return queued is not None
 
 
 def claim(
@@ -136,21 +131,25 @@ def _waits_behind() -> ColumnElement[bool]:
 
 def _expire(session: Session, now: datetime) -> None:
     """End what is no longer useful, without sending it."""
-    session.execute(
-        update(OutboxRow)
-        .where(OutboxRow.state == OutboxState.PLANNED, OutboxRow.useful_until <= now)
-        .values(state=OutboxState.EXPIRED, ended_at=now)
-    )
+    late = (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.useful_until <= now)
+    _end(session, late, OutboxState.EXPIRED, now)
 
 
 def _give_up(session: Session, now: datetime) -> None:
     """Let claims that ran out rest as unknown where sending again is of no use or not allowed."""
     allowed = case(REPEAT_WHEN_UNKNOWN, value=OutboxRow.purpose)
-    session.execute(
-        update(OutboxRow)
-        .where(_ran_out(now), or_(OutboxRow.doubts >= allowed, OutboxRow.useful_until <= now))
-        .values(state=OutboxState.UNKNOWN, ended_at=now)
-    )
+    no_more = or_(OutboxRow.doubts >= allowed, OutboxRow.useful_until <= now)
+    _end(session, _ran_out(now) & no_more, OutboxState.UNKNOWN, now)
+
+
+def _end(session: Session, which: ColumnElement[bool], state: OutboxState, now: datetime) -> None:
+    # Rows that another worker has in hand are left to it: two that waited for each other's rows
+    # would wait in vain.
+    free = select(OutboxRow.id).where(which).with_for_update(skip_locked=True)
+    ended = list(session.scalars(free))
+    if ended:
+        ending = update(OutboxRow).where(OutboxRow.id.in_(ended))
+        session.execute(ending.values(state=state, ended_at=now))
 
 
 def _take(row: OutboxRow, now: datetime) -> Claimed:
@@ -171,7 +170,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
 
     When the claim ran out and the message was claimed anew, only that it arrived still counts.
     """
-    row = session.get_one(OutboxRow, claimed.id)
+    row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
     overtaken = row.attempts != claimed.attempt and outcome.result is not SendResult.SENT
     if row.state != OutboxState.CLAIMED or overtaken:
         return

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import ColumnElement, func, select
 from sqlalchemy.orm import Session
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, PersonRow
+from scheduling.records.tables import AddressRow, CrewRow, PersonRow
 
 
 @dataclass(frozen=True)
@@ -93,10 +93,31 @@ def find_person(session: Session, channel: str, address: str) -> Person | None:
 
 
 def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[Person, ...]:
-    """Give the people of all crews whose next morning message is due, longest overdue first.
+    """Claim people of all crews whose next morning message is due, longest overdue first.
 
-    People who stopped their messages are left out.
+    Their crews are held until the transaction ends; crews that others hold are left to them, or
+    to the next call. People who stopped their messages are left out.
     """
-    due = people_with_yards().where(PersonRow.next_morning_at <= now, PersonRow.stopped.is_(False))
-    due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
-    return tuple(person_of(row, yard) for row, yard in session.execute(due))
+    while crews := _free_crews(session, now, at_most):
+        due = people_with_yards().where(_is_due(now), PersonRow.crew_id.in_(crews))
+        due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
+        people = tuple(person_of(row, yard) for row, yard in session.execute(due))
+        # Between looking and holding, another worker may have been done with them.
+        if people:
+            return people
+    return ()
+
+
+def _free_crews(session: Session, now: datetime, at_most: int) -> list[int]:
+    """Hold crews with somebody due, past those that others hold."""
+    first = func.min(PersonRow.next_morning_at).label("first")
+    due = select(PersonRow.crew_id, first).where(_is_due(now)).group_by(PersonRow.crew_id)
+    longest = due.subquery()
+    crews = select(CrewRow.id).join(longest, longest.c.crew_id == CrewRow.id)
+    crews = crews.order_by(longest.c.first, CrewRow.id).limit(at_most)
+    held = crews.with_for_update(of=CrewRow, key_share=True, skip_locked=True)
+    return list(session.scalars(held))
+
+
+def _is_due(now: datetime) -> ColumnElement[bool]:
+    return (PersonRow.next_morning_at <= now) & PersonRow.stopped.is_(False)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from scheduling.records.names import tidy
@@ -37,6 +38,17 @@ class CrewScope:
         if row is None:
             raise LookupError(f"there is no crew {self._crew_id}")
         return Crew(row.id, row.name)
+
+
+def hold_crew(session: Session, crew_id: int) -> None:
+    """Let nobody else write in a crew until this transaction ends; waits for its turn.
+
+    What was read before may have changed while waiting, so whatever matters is to be read after.
+    Hold one crew only: two transactions that each waited for the other's crew would wait in vain.
+    """
+    one = select(CrewRow.id).where(CrewRow.id == crew_id)
+    session.execute(one.with_for_update(key_share=True))
+    session.expire_all()
 
 
 def add_crew(session: Session, name: str) -> Crew:

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from sqlite3 import Connection as SqliteConnection
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -21,23 +22,33 @@ _SQLITE_SETTINGS = (
     "PRAGMA recursive_triggers = ON",
 )
 
+_POSTGRESQL_SETTINGS = (
+    "SET lock_timeout = '15s'",
+    # A worker that hangs must not keep its crews from all others for ever.
+    "SET idle_in_transaction_session_timeout = '5min'",
+)
 
-def open_engine(url: str) -> Engine:
+
+def open_engine(url: str | URL) -> Engine:
     """Make the engine for a SQLAlchemy database URL, such as ``sqlite:////home/me/bees.sqlite``.
 
     Nothing is opened until the first session. SQLite is set up so that many threads and processes
-    may read while one writes; any other database is taken as it is.
+    may read while one writes; PostgreSQL so that nobody waits for a lock for ever, and that a
+    server which was restarted is connected to anew.
 
     Raises:
         sqlalchemy.exc.ArgumentError: the text is not a database URL.
 
     """
     guard_log()
+    served = make_url(url).get_backend_name() == "postgresql"
     # Its errors would repeat what people wrote, and end in a log.
-    engine = create_engine(url, hide_parameters=True)
+    engine = create_engine(url, hide_parameters=True, pool_pre_ping=served)
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
+    elif served:
+        event.listen(engine, "connect", _set_up_postgresql)
     return engine
 
 
@@ -45,7 +56,8 @@ def open_engine(url: str) -> Engine:
 def writing(engine: Engine) -> Iterator[Session]:
     """One transaction that may write: kept when the block ends, undone when it raises.
 
-    On SQLite it waits up to 15 seconds for its turn, so what it reads stays true until it writes.
+    What it reads stays true until it writes: on SQLite always, because writers take turns (each
+    waits up to 15 seconds); on PostgreSQL for what it reads of a crew after ``hold_crew``.
     """
     with Session(engine, expire_on_commit=False) as session, session.begin():
         yield session
@@ -54,7 +66,10 @@ def writing(engine: Engine) -> Iterator[Session]:
 @contextmanager
 def reading(engine: Engine) -> Iterator[Session]:
     """One consistent view of the database that holds nobody up; writing in it is an error."""
-    quiet = engine.execution_options(reading=True, postgresql_readonly=True)
+    quiet = engine.execution_options(reading=True)
+    if engine.dialect.name == "postgresql":
+        # Its usual level would let each statement see a later state.
+        quiet = quiet.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
     with Session(quiet, expire_on_commit=False) as session, session.begin():
         yield session
 
@@ -64,6 +79,14 @@ def _set_up_sqlite(connection: SqliteConnection, _record: ConnectionPoolEntry) -
     connection.isolation_level = None
     for setting in _SQLITE_SETTINGS:
         connection.execute(setting).close()
+
+
+def _set_up_postgresql(connection: DBAPIConnection, _record: ConnectionPoolEntry) -> None:
+    cursor = connection.cursor()
+    for setting in _POSTGRESQL_SETTINGS:
+        cursor.execute(setting)
+    cursor.close()
+    connection.commit()
 
 
 def _begin_sqlite(connection: Connection) -> None:

@@ -9,6 +9,7 @@ from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from scheduling.records.addresses import AddressesOfCrew, address_row, find_person
+from scheduling.records.crews import hold_crew
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, InviteRow, Role
 
@@ -101,6 +102,7 @@ def redeem(
 
     """
     invite = _good_invite(session, code, now)
+    hold_crew(session, invite.crew_id)
     present = find_person(session, channel, address)
     if present is not None and present.crew_id == invite.crew_id:
         return present

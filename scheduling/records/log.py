@@ -7,6 +7,7 @@ from sqlalchemy import ColumnElement, func, insert, or_, select
 
 from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
+from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
@@ -23,12 +24,15 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
     def append(self, entries: Iterable[Entry]) -> None:
         """Add entries to the end of the log, in the order given.
 
+        The order of a crew's log is the order in which its transactions were kept.
+
         Raises:
             LookupError: a yard, unit or person is not of this crew; nothing is added.
             ValueError: an entry of that uid is in the log, or is given twice.
 
         """
         adding = list(entries)
+        hold_crew(self._session, self._crew_id)
         self._refuse_known(adding)
         yards, people = self._yard_ids(), self._person_ids()
         self._refuse_strange_units(adding)

@@ -6,6 +6,8 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, inspect, text
 
+from scheduling.records.references import broken_references
+
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 _ONE_AT_A_TIME = "SELECT pg_advisory_xact_lock(7262353)"
@@ -80,6 +82,8 @@ def _upgrade(connection: Connection) -> None:
     from alembic.config import Config
 
     if connection.dialect.name == "postgresql":
+        # However long another worker's migration takes.
+        connection.execute(text("SET LOCAL lock_timeout = 0"))
         connection.execute(text(_ONE_AT_A_TIME))
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
@@ -88,9 +92,6 @@ def _upgrade(connection: Connection) -> None:
 
 
 def _check_references(connection: Connection) -> None:
-    if connection.dialect.name != "sqlite":
-        return
-    broken = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
+    broken = broken_references(connection)
     if broken:
-        tables = sorted({row[0] for row in broken})
-        raise BrokenReferencesError(f"rows without their parent in: {', '.join(tables)}")
+        raise BrokenReferencesError(f"rows without their parent in: {', '.join(broken)}")

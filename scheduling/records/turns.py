@@ -1,0 +1,76 @@
+"""Taking turns across workers: one at a time within a transaction, or for as long as one lives.
+
+On SQLite every writer takes turns with all others, so there is nothing to do.
+"""
+
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import BigInteger, ColumnElement, Connection, Engine, func, select
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.orm import Session
+
+
+def take_turn(session: Session, name: str) -> None:
+    """Wait until nobody else has the turn of this name, and keep it until the transaction ends."""
+    if session.get_bind().dialect.name == "postgresql":
+        session.execute(select(func.pg_advisory_xact_lock(_number(name))))
+
+
+class LastingTurn:
+    """A turn that lasts over many transactions; it is lost when the connection to it breaks.
+
+    Args:
+        engine: the database that all workers share.
+        name: what only one of them may do.
+
+    """
+
+    def __init__(self, engine: Engine, name: str) -> None:
+        self._engine = engine
+        self._name = name
+        self._connection: Connection | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.give_back()
+
+    def take(self) -> bool:
+        """Take the turn if nobody else has it."""
+        if self._engine.dialect.name != "postgresql":
+            return True
+        connection = self._engine.connect().execution_options(isolation_level="AUTOCOMMIT")
+        if connection.scalar(select(func.pg_try_advisory_lock(_number(self._name)))):
+            self._connection = connection
+            return True
+        connection.close()
+        return False
+
+    def is_held(self) -> bool:
+        """Tell whether the turn, once taken, is still ours."""
+        if self._connection is None:
+            return self._engine.dialect.name != "postgresql"
+        try:
+            self._connection.execute(select(1))
+        except DBAPIError:
+            return False
+        return True
+
+    def give_back(self) -> None:
+        """Let others have the turn."""
+        if self._connection is not None:
+            # The server ends a turn with its connection, which must not go back to the pool.
+            self._connection.invalidate()
+            self._connection.close()
+            self._connection = None
+
+
+def _number(name: str) -> ColumnElement[int]:
+    return func.hashtextextended(name, 0, type_=BigInteger)
