@@ -1,10 +1,9 @@
-"""Two phones and a real SQLite file: what people write, and what their phones show."""
+"""Two phones and a real database: what people write, and what their phones show."""
 
 import asyncio
 import itertools
 from collections.abc import Callable
 from datetime import UTC, date, datetime, time
-from pathlib import Path
 
 from sqlalchemy import Engine
 
@@ -13,7 +12,7 @@ from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
 from bot.desk.desk import Desk
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
-from scheduling.records.engine import open_engine, reading
+from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords
 
 DAY = date(2027, 5, 12)
@@ -27,8 +26,8 @@ class Phones:
 
     name = "phone"
 
-    def __init__(self, folder: Path, on: date = DAY) -> None:
-        self.engine: Engine = open_engine(f"sqlite:///{folder / 'yardbell.sqlite'}")
+    def __init__(self, engine: Engine, on: date = DAY) -> None:
+        self.engine = engine
         self.now = datetime.combine(on, time(12), tzinfo=UTC)
         self.shown: list[Letter] = []
         self.failing: Callable[[Letter], SendOutcome | None] = lambda _letter: None

@@ -7,6 +7,7 @@ import pytest
 
 from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
 from tests.bot.serving.served import Service
+from tests.databases import copied_file
 
 
 @pytest.fixture
@@ -16,8 +17,8 @@ def api() -> Iterator[BotApiStandin]:
 
 
 @pytest.fixture
-def service(api: BotApiStandin, database: str, tmp_path: Path) -> Service:
+def service(api: BotApiStandin, made_once: Path, tmp_path: Path) -> Service:
     """The program, not started; its tables are made."""
     service = Service(tmp_path, api.url)
-    assert service.database == database
+    assert copied_file(made_once, tmp_path) == service.database
     return service

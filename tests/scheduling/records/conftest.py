@@ -1,9 +1,7 @@
-"""A real SQLite file for every test, with one invented crew in it."""
+"""One invented crew in a real database."""
 
-import shutil
 from collections.abc import Callable, Iterator
 from datetime import UTC, date, datetime
-from pathlib import Path
 
 import pytest
 from sqlalchemy import Engine
@@ -11,9 +9,8 @@ from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.engine import open_engine, writing
+from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
-from scheduling.records.migrate import migrate
 from scheduling.values import Value
 
 NOW = datetime(2027, 5, 12, 15, 30, tzinfo=UTC)
@@ -24,23 +21,6 @@ Noted = Callable[..., Entry]
 @pytest.fixture
 def now() -> datetime:
     return NOW
-
-
-@pytest.fixture(scope="session")
-def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    file = tmp_path_factory.mktemp("records") / "empty.sqlite"
-    engine = open_engine(f"sqlite:///{file}")
-    migrate(engine)
-    engine.dispose()
-    return file
-
-
-@pytest.fixture
-def engine(tmp_path: Path, empty_file: Path) -> Iterator[Engine]:
-    file = shutil.copy(empty_file, tmp_path / "yardbell.sqlite")
-    engine = open_engine(f"sqlite:///{file}")
-    yield engine
-    engine.dispose()
 
 
 @pytest.fixture

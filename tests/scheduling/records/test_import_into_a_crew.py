@@ -93,11 +93,11 @@ def a_season(noted: Noted) -> list[Entry]:
 
 
 def test_a_log_exported_and_imported_elsewhere_exports_the_same_bytes(
-    records: CrewRecords, noted: Noted, now: datetime, tmp_path: Path, empty_file: Path
+    records: CrewRecords, noted: Noted, now: datetime, tmp_path: Path, made_once: Path
 ) -> None:
     records.append(a_season(noted))
     first = export(records)
-    elsewhere = open_engine(f"sqlite:///{shutil.copy(empty_file, tmp_path / 'elsewhere.sqlite')}")
+    elsewhere = open_engine(f"sqlite:///{shutil.copy(made_once, tmp_path / 'elsewhere.sqlite')}")
     with writing(elsewhere) as session:
         crew, _ = found_crew(session, "Elsewhere", "Owner", "UTC", now)
         theirs = CrewRecords(session, crew.id)

@@ -27,12 +27,10 @@ from scheduling.records.tables import Base
 
 ROOT = Path(__file__).parents[3]
 
-OURS = {"crew", "person", "address", "yard", "unit", "entry", "invite"}
-
 
 def test_the_migrated_tables_are_the_mapped_tables(engine: Engine) -> None:
     def ours(thing: object, name: str | None, kind: str, *_: object) -> bool:
-        return kind != "table" or name in OURS
+        return kind != "table" or name in Base.metadata.tables
 
     with engine.connect() as connection:
         context = MigrationContext.configure(connection, opts={"include_object": ours})
@@ -55,8 +53,8 @@ def test_the_newest_version_is_the_only_head_of_the_chain() -> None:
     assert all(len(revision.revision) <= 32 for revision in script.walk_revisions())
 
 
-def test_a_new_file_has_no_version_until_it_is_migrated(tmp_path: Path) -> None:
-    engine = open_engine(f"sqlite:///{tmp_path}/new folder 100%.sqlite")
+def test_a_new_database_has_no_version_until_it_is_migrated(blank: str) -> None:
+    engine = open_engine(blank)
     assert current_version(engine) is None
     migrate(engine)
     assert current_version(engine) == newest_version()
@@ -76,7 +74,7 @@ def test_migrating_again_changes_nothing_and_needs_no_alembic(engine: Engine) ->
     assert run([executable, "-c", program, str(engine.url)], cwd=ROOT, check=False).returncode == 0
 
 
-def test_two_processes_may_start_on_one_new_file(tmp_path: Path) -> None:
+def test_two_processes_may_start_on_one_new_database(blank: str) -> None:
     program = (
         "import sys\n"
         "from scheduling.records.engine import open_engine\n"
@@ -85,8 +83,7 @@ def test_two_processes_may_start_on_one_new_file(tmp_path: Path) -> None:
         "migrate(engine)\n"
         "engine.dispose()\n"
     )
-    url = f"sqlite:///{tmp_path}/both.sqlite"
-    both = [Popen([executable, "-c", program, url], cwd=ROOT) for _ in range(2)]
+    both = [Popen([executable, "-c", program, blank], cwd=ROOT) for _ in range(2)]
     assert [process.wait(timeout=60) for process in both] == [0, 0]
 
 
@@ -127,5 +124,5 @@ def test_the_database_itself_keeps_crews_apart(session: Session, records: CrewRe
         " (uid, crew_id, yard_id, kind, day, recorded_at, person_id, channel, note)"
         " VALUES ('x', 99, 1, 'eggs', '2027-05-12', '2027-05-12 15:30:00', 1, 'console', '')"
     )
-    with pytest.raises(IntegrityError, match="FOREIGN KEY"):
+    with pytest.raises(IntegrityError, match=r"(?i)foreign key"):
         session.execute(row)

@@ -1,0 +1,58 @@
+"""Databases of the tests' own: a real SQLite file, and a database on a real PostgreSQL."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Engine
+
+from scheduling.records.engine import open_engine
+from tests.databases import WITH_TABLES, copied_file, make_tables, on_server
+from tests.postgresql import Server
+
+on_both = pytest.fixture(params=["sqlite", "postgresql"])
+
+
+@pytest.fixture(scope="session")
+def postgresql() -> Iterator[Server]:
+    """A server for all tests, with a database that has every table."""
+    server = Server()
+    make_tables(server.make(WITH_TABLES).render_as_string())
+    yield server
+    server.stop()
+
+
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A SQLite file with every table and nothing in them."""
+    file = tmp_path_factory.mktemp("made_once") / "empty.sqlite"
+    make_tables(f"sqlite:///{file}")
+    return file
+
+
+@on_both
+def database(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """The URL of a database of the test's own, of each kind in turn."""
+    if request.param == "sqlite":
+        yield copied_file(request.getfixturevalue("made_once"), tmp_path)
+    else:
+        with on_server(request.getfixturevalue("postgresql"), WITH_TABLES) as url:
+            yield url
+
+
+@on_both
+def blank(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """The URL of a database without tables, of each kind in turn."""
+    if request.param == "sqlite":
+        yield f"sqlite:///{tmp_path}/new folder 100%.sqlite"
+    else:
+        with on_server(request.getfixturevalue("postgresql"), "template0") as url:
+            yield url
+
+
+@pytest.fixture
+def engine(database: str) -> Iterator[Engine]:
+    """The engine of that database."""
+    engine = open_engine(database)
+    yield engine
+    engine.dispose()

@@ -1,0 +1,33 @@
+"""Fresh databases of both kinds; their tables are made once and copied."""
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from scheduling.records.engine import open_engine
+from scheduling.records.migrate import migrate
+from tests.postgresql import Server
+
+WITH_TABLES = "with_tables"
+"""The database on the server that others are copied from."""
+
+
+def make_tables(url: str) -> None:
+    """Make every table in a database, and let go of it."""
+    engine = open_engine(url)
+    migrate(engine)
+    engine.dispose()
+
+
+def copied_file(file: Path, folder: Path) -> str:
+    """The URL of a copy of a SQLite file."""
+    return f"sqlite:///{shutil.copy(file, folder / 'yardbell.sqlite')}"
+
+
+@contextmanager
+def on_server(server: Server, template: str) -> Iterator[str]:
+    """The URL of a new database on a server, which is taken away at the end."""
+    url = server.fresh(template)
+    yield url.render_as_string()
+    server.drop(url)
