@@ -38,7 +38,11 @@ def command_of(text: str, situation: Situation) -> Reading | None:
 
 
 def _without_slash(name: str, rest: str) -> str:
-    """Turn a messenger's "/start CODE" into "join CODE", and "/start" into "begin"."""
-    if name.lower() == "start":
-        return f"join {rest}" if rest else "begin"
+    """Turn a messenger's "/start CODE" into "join CODE".
+
+    "/start" alone stays "start": whoever merely opens the chat may be waiting for a partner's
+    code, and must not found a crew by it.
+    """
+    if name.lower() == "start" and rest:
+        return f"join {rest}"
     return f"{name} {rest}".strip()

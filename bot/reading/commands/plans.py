@@ -3,6 +3,7 @@
 import re
 
 from bot.reading.dates import spoken_at
+from bot.reading.limits import MOST_PLANNED_QUEENS
 from bot.reading.numbers import number_at
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
@@ -25,7 +26,7 @@ def plan_of(text: str, situation: Situation) -> Reading | None:
         return None
     count = number_at(cut(found["count"]), 0)
     whole = count is not None and count[1] == len(cut(found["count"]))
-    if count is None or not whole or not count[0].is_integer() or count[0] < 1:
+    if count is None or not whole or not _plannable(count[0]):
         return _ask(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
     words = cut(found["day"])
     spoken = spoken_at(words, 0)
@@ -33,6 +34,10 @@ def plan_of(text: str, situation: Situation) -> Reading | None:
     if on is None:
         return _ask(QuestionKind.WHICH_DATE, text)
     return Reading(command=Command(CommandName.PLAN, count=int(count[0]), on=on))
+
+
+def _plannable(count: float) -> bool:
+    return count.is_integer() and 1 <= count <= MOST_PLANNED_QUEENS
 
 
 def _ask(kind: QuestionKind, text: str) -> Reading:

@@ -18,7 +18,10 @@ _MORNING = re.compile(
     r"(?P<hour>\d{1,2})(?:[:. h]?(?P<minute>\d{2}))? ?(?P<half>am|pm|a\.m|p\.m)?",
     re.IGNORECASE,
 )
-_ZONE = re.compile(r"(?:my |set )?(?:time ?)?zone (?:is |to )?(?P<name>\S+)", re.IGNORECASE)
+_ZONE = re.compile(
+    r"(?:my |set )?(?:time ?)?zone (?:is |to )?(?P<name>[a-z][\w/+-]*(?: [a-z]\w*){0,2})",
+    re.IGNORECASE,
+)
 _NUMBER = r"[+-]?\d{1,3}(?:\.\d+)?"
 _LOCATION = re.compile(
     rf"location (?P<lat>{_NUMBER}) ?(?P<ns>[ns])?(?: ?, ?| )(?P<lon>{_NUMBER}) ?(?P<ew>[ew])?",
@@ -62,11 +65,10 @@ def _morning(found: re.Match[str]) -> Reading:
 
 
 def _zone(found: re.Match[str]) -> Reading:
+    """Whether a name that is no zone's is a city's is seen when the zone is set."""
     names = {name.lower(): name for name in available_timezones()}
-    name = names.get(found["name"].lower().replace(" ", "_"))
-    if name is None:
-        return _bad(found, "zone America/Chicago")
-    return Reading(command=Command(CommandName.ZONE, word=name))
+    said = found["name"]
+    return Reading(command=Command(CommandName.ZONE, word=names.get(said.lower(), said)))
 
 
 def _location(found: re.Match[str]) -> Reading:
@@ -79,6 +81,8 @@ def _location(found: re.Match[str]) -> Reading:
 
 
 def _feeder(found: re.Match[str]) -> Reading | None:
+    if re.fullmatch(_NUMBER, found["amount"]):
+        return _bad(found, "feeder 2 quarts")
     words = cut(found["amount"])
     amount = amount_at(words, 0) if words else None
     if amount is None or amount[0].measure is not Measure.LITRES or amount[1] != len(words):

@@ -27,6 +27,25 @@ def test_a_stranger_is_told_what_this_is_and_nothing_of_any_crew(phones: Phones)
     assert "River" not in answer
 
 
+def test_opening_the_chat_founds_no_crew(phones: Phones) -> None:
+    assert "Type begin" in phones.say("Ada", "/start")
+    assert "Type begin" in phones.say("Ada", "due")
+
+
+def test_a_zone_may_be_named_by_its_city(phones: Phones) -> None:
+    river_of_three(phones)
+
+    assert "Clock set to America/Chicago" in phones.say("Ada", "zone Chicago")
+    assert "No time zone Nowhere" in phones.say("Ada", "zone Nowhere")
+
+
+def test_a_plan_or_a_feeder_out_of_reason_is_asked_about(phones: Phones) -> None:
+    river_of_three(phones)
+
+    assert "plan 12 queens" in phones.say("Ada", "plan 99999 queens by 10 june")
+    assert "feeder 2 quarts" in phones.say("Ada", "feeder 0")
+
+
 def test_from_nothing_to_the_first_calendar(phones: Phones) -> None:
     phones.on(date(2027, 5, 12))
     begun, yard, boxes, cells = phones.each(

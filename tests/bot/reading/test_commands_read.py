@@ -34,7 +34,7 @@ def test_a_word_of_refusal_with_more_words_does_not_stop(word: str) -> None:
 
 def test_start_begin_and_join_by_a_link() -> None:
     assert command("START") == command("yes") == Command(CommandName.START)
-    assert command("/start") == Command(CommandName.BEGIN)
+    assert command("/start") == Command(CommandName.START)
     assert command("/start abcd23") == command("join ABCD23")
 
 
@@ -91,7 +91,7 @@ def test_other_settings() -> None:
     assert command("twelve laying queens by 10 June") == plan
 
 
-@pytest.mark.parametrize("text", ["morning 25:00", "zone Nowhere/Land", "location 99, 0"])
+@pytest.mark.parametrize("text", ["morning 25:00", "feeder 0", "location 99, 0"])
 def test_a_setting_that_cannot_be_is_asked_about(text: str) -> None:
     assert read(text, at()).questions[0].kind is QuestionKind.BAD_NUMBER
 
