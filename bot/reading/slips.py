@@ -5,6 +5,7 @@ from collections.abc import Collection, Hashable
 from rapidfuzz.distance import OSA
 
 from bot.reading.lexicon.ordinary import ORDINARY
+from bot.reading.lexicon.sense import Sense
 from bot.reading.lexicon.table import quiet_words, vocabulary
 from bot.reading.words import Form, Word
 from scheduling.places import LETTERS
@@ -58,7 +59,7 @@ def nearest(slip: str, names: Collection[str] = ()) -> str | None:
     if len(words) > 1:
         return None
     word = next(iter(words.values()))
-    return None if word in quiet_words() else word
+    return word if _may_slip(slip, word) and word not in quiet_words() else None
 
 
 def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
@@ -67,11 +68,16 @@ def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
     candidates: dict[str, Hashable] = {**vocabulary(), **{name: ("name", name) for name in names}}
     for word, meaning in candidates.items():
         distance = OSA.distance(slip, word, score_cutoff=allowed)
-        if distance > allowed or not _may_slip(slip, word):
+        if distance > allowed or not (_may_slip(slip, word) or _tells(meaning)):
             continue
         if meaning not in found or distance < found[meaning][1]:
             found[meaning] = (word, distance)
     return found
+
+
+def _tells(meaning: Hashable) -> bool:
+    """Say whether a word is a finding by itself: such a word rivals any other ("sed")."""
+    return isinstance(meaning, Sense) and (meaning.kind or meaning.hint) is not None
 
 
 def _may_slip(slip: str, word: str) -> bool:

@@ -59,3 +59,8 @@ def test_units_listed_after_their_opened_box_are_all_read() -> None:
     text = "I checked box 1: 1a and 1b have hatched but 1c is a dud"
     wanted = for_each("1a 1b", EntryKind.EMERGED) | for_each("1c", EntryKind.CELL_FAILED)
     assert kinds(text) == wanted
+
+
+@pytest.mark.parametrize("slip", ["sed", "ded", "ied", "ued"])
+def test_three_letters_near_two_findings_are_not_put_right(slip: str) -> None:
+    assert kinds(f"4b {slip}") == {}

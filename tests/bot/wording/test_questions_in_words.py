@@ -17,7 +17,7 @@ def test_every_question_fits_one_plain_sms(kind: QuestionKind) -> None:
     words = ask(question)
     assert smsutil.is_valid_gsm(words)
     assert len(words) <= 160
-    assert "4b" in words or "odd" in words
+    assert "4b" in words or "odd" in words or kind is QuestionKind.NOTHING_SAID
 
 
 @pytest.mark.parametrize(
