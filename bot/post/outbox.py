@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import ColumnElement, case, exists, or_, select, true, update
-from sqlalchemy.orm import Session, aliased
+from sqlalchemy import ColumnElement, case, func, or_, select, true, update
+from sqlalchemy.orm import Session
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
 from bot.post.rules import (
@@ -21,6 +21,10 @@ from bot.post.tables import OutboxRow
 from scheduling.records.insert_new import insert_new
 
 __all__ = ["Claimed", "OutboxState", "Purpose", "Recipient", "claim", "mark", "plan", "withdraw"]
+
+
+_IN_OTHER_HANDS = 100
+"""How many messages more than wanted are looked at, since other workers may be claiming some."""
 
 
 @dataclass(frozen=True)
@@ -87,13 +91,9 @@ def claim(
     _expire(session, now)
     _give_up(session, now)
     to = true() if only_to is None else OutboxRow.address == only_to
-    found = (
-        select(OutboxRow)
-        .where(_may_go(now), OutboxRow.channel.in_(channels), to, ~_waits_behind())
-        .order_by(OutboxRow.id)
-        .limit(most)
-        .with_for_update(skip_locked=True)
-    )
+    first = _first_to_each_address(session, OutboxRow.channel.in_(channels) & to, now, most)
+    free = select(OutboxRow).where(OutboxRow.id.in_(first), _may_go(now)).order_by(OutboxRow.id)
+    found = free.limit(most).with_for_update(skip_locked=True)
     return [_take(row, now) for row in session.scalars(found)]
 
 
@@ -119,14 +119,24 @@ def _ran_out(now: datetime) -> ColumnElement[bool]:
     return (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= now)
 
 
-def _waits_behind() -> ColumnElement[bool]:
-    earlier = aliased(OutboxRow)
-    return exists().where(
-        earlier.channel == OutboxRow.channel,
-        earlier.address == OutboxRow.address,
-        earlier.state.in_(OPEN),
-        earlier.id < OutboxRow.id,
+def _first_to_each_address(
+    session: Session, which: ColumnElement[bool], now: datetime, most: int
+) -> list[int]:
+    """Find messages that may go and that no earlier one to their address keeps waiting.
+
+    Without a join, whose cost would hang on how fresh the database's statistics are.
+    """
+    first = func.min(OutboxRow.id)
+    first_that_may_go = func.min(case((_may_go(now), OutboxRow.id)))
+    found = (
+        select(first)
+        .where(which, OutboxRow.state.in_(OPEN))
+        .group_by(OutboxRow.channel, OutboxRow.address)
+        .having(first == first_that_may_go)
+        .order_by(first)
+        .limit(most + _IN_OTHER_HANDS)
     )
+    return list(session.scalars(found))
 
 
 def _expire(session: Session, now: datetime) -> None:
