@@ -9,10 +9,11 @@ from scheduling.records.invites import InvitesOfCrew
 from scheduling.records.log import LogOfCrew
 from scheduling.records.people import Person
 from scheduling.records.tables import Role
+from scheduling.records.weather import WeatherOfCrew
 
 
-class CrewRecords(LogOfCrew, InvitesOfCrew):
-    """All records of one crew: its people, addresses, yards, units, log and invites.
+class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew):
+    """All records of one crew: its people, addresses, yards, units, log, invites and weather.
 
     No method reads or writes anything of another crew. A number or name that is not of this crew
     is a ``LookupError``, whether or not another crew has it.

@@ -2,7 +2,7 @@
 
 import inspect
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 
 import pytest
 from sqlalchemy.orm import Session
@@ -10,7 +10,9 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.values import Struck
+from scheduling.weather.hour import HourOfWeather
 
 Noted = Callable[..., Entry]
 Trial = Callable[[CrewRecords, int], object]
@@ -29,6 +31,9 @@ def strangers(session: Session, now: datetime, noted: Noted) -> CrewRecords:
     eggs = noted("1a", EntryKind.EGGS, uid="theirs", yard=HILL, person="Sam", message="m9")
     records.append([eggs])
     records.make_invite(sam.id, now)
+    records.set_location(HILL, 51.5, 0)
+    (hill,) = claim_yards(session, now, now, 10)
+    keep_answer(session, hill, [HourOfWeather(now, temperature_c=20)], now, now)
     return records
 
 
@@ -63,6 +68,7 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "entries_from_message": (lambda ours, sam: ours.entries_from_message("console", "m9"), ()),
     "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
+    "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
 }
 """Methods that search: what the strangers have is not there."""
 
@@ -73,7 +79,8 @@ MAKES_OUR_OWN = {"add_person", "add_yard", "newcomer"}
 def everything(records: CrewRecords) -> tuple[object, ...]:
     people = records.people()
     addresses = [records.addresses(person.id) for person in people]
-    return people, addresses, records.yards(), records.units(HILL), records.entries()
+    weather = records.weather(date(2027, 5, 1))
+    return people, addresses, records.yards(), records.units(HILL), records.entries(), weather
 
 
 @pytest.mark.parametrize("method", REFUSED)

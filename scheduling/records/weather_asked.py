@@ -1,0 +1,140 @@
+"""Which yards want weather now, and keeping what a source answered, whosever yards they are."""
+
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from datetime import datetime
+
+from sqlalchemy import delete, insert, or_, select
+from sqlalchemy.orm import Session
+
+from scheduling.records.tables import YardRow
+from scheduling.records.turns import take_turn
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
+from scheduling.weather.hour import HourOfWeather, without_faults
+from scheduling.weather.solar_time import HOUR, Site
+
+
+@dataclass(frozen=True)
+class YardToAsk:
+    """A yard whose weather is to be asked for.
+
+    Attributes:
+        yard_id: the yard's number.
+        site: where it is.
+        answered_at: when the source last answered for this place; None for never.
+        failures: how many times in a row it has not.
+
+    """
+
+    yard_id: int
+    site: Site
+    answered_at: datetime | None = None
+    failures: int = 0
+
+
+def claim_yards(
+    session: Session, now: datetime, until: datetime, limit: int
+) -> tuple[YardToAsk, ...]:
+    """Give the yards whose weather is due, longest due first; a yard that was moved is due.
+
+    They are due again at ``until``, so that no other worker asks for them meanwhile and a worker
+    that dies leaves them to another.
+    """
+    take_turn(session, "weather")
+    asked = WeatherAskedRow
+    moved = or_(YardRow.latitude != asked.latitude, YardRow.longitude != asked.longitude)
+    due = (
+        select(YardRow, asked)
+        .outerjoin(asked, asked.yard_id == YardRow.id)
+        .where(YardRow.latitude.is_not(None), YardRow.longitude.is_not(None))
+        .where(or_(asked.yard_id.is_(None), asked.next_at <= now, moved))
+        .order_by(asked.next_at.nulls_first(), YardRow.id)
+        .limit(limit)
+    )
+    claimed = tuple(_to_ask(yard, before) for yard, before in session.execute(due))
+    for yard in claimed:
+        _forget_another_place(session, yard)
+        _note(session, yard, yard.answered_at, yard.failures, until)
+    return claimed
+
+
+def keep_answer(
+    session: Session,
+    yard: YardToAsk,
+    hours: Iterable[HourOfWeather],
+    now: datetime,
+    next_at: datetime,
+) -> None:
+    """Keep what was answered in place of what was kept of the same hours; faults are left out.
+
+    An answer for a place from which the yard has been moved since is let go.
+    """
+    take_turn(session, "weather")
+    if not _still_there(session, yard):
+        return
+    rows = {hour.at: _row(yard.yard_id, hour, now) for hour in hours}
+    if rows:
+        kept = WeatherHourRow
+        same = (kept.yard_id == yard.yard_id, kept.at >= min(rows), kept.at <= max(rows))
+        session.execute(delete(kept).where(*same))
+        session.execute(insert(kept), [rows[at] for at in sorted(rows)])
+    _note(session, yard, now, 0, next_at)
+
+
+def note_no_answer(session: Session, yard: YardToAsk, next_at: datetime) -> None:
+    """Note that the source did not answer; what is kept stays, and it is asked again."""
+    take_turn(session, "weather")
+    if _still_there(session, yard):
+        _note(session, yard, yard.answered_at, yard.failures + 1, next_at)
+
+
+def forget_hours_before(session: Session, instant: datetime) -> None:
+    """Take away hours that no calendar looks back to any more."""
+    session.execute(delete(WeatherHourRow).where(WeatherHourRow.at < instant))
+
+
+def _to_ask(yard: YardRow, before: WeatherAskedRow | None) -> YardToAsk:
+    assert yard.latitude is not None and yard.longitude is not None  # noqa: S101, PT018 - asked for
+    site = Site(yard.latitude, yard.longitude, yard.zone)
+    if before is None or (before.latitude, before.longitude) != (yard.latitude, yard.longitude):
+        return YardToAsk(yard.id, site)
+    return YardToAsk(yard.id, site, before.answered_at, before.failures)
+
+
+def _still_there(session: Session, yard: YardToAsk) -> bool:
+    row = session.get(YardRow, yard.yard_id)
+    here = (yard.site.latitude, yard.site.longitude)
+    return row is not None and (row.latitude, row.longitude) == here
+
+
+def _forget_another_place(session: Session, yard: YardToAsk) -> None:
+    """Take away the hours of where the yard was before."""
+    before = session.get(WeatherAskedRow, yard.yard_id)
+    here = (yard.site.latitude, yard.site.longitude)
+    if before is not None and (before.latitude, before.longitude) != here:
+        session.execute(delete(WeatherHourRow).where(WeatherHourRow.yard_id == yard.yard_id))
+
+
+def _note(
+    session: Session,
+    yard: YardToAsk,
+    answered_at: datetime | None,
+    failures: int,
+    next_at: datetime,
+) -> None:
+    session.merge(
+        WeatherAskedRow(
+            yard_id=yard.yard_id,
+            latitude=yard.site.latitude,
+            longitude=yard.site.longitude,
+            answered_at=answered_at,
+            failures=failures,
+            next_at=next_at,
+        )
+    )
+    session.flush()
+
+
+def _row(yard_id: int, hour: HourOfWeather, now: datetime) -> dict[str, object]:
+    over = hour.at + HOUR <= now
+    return {"yard_id": yard_id, **asdict(without_faults(hour)), "measured": over}

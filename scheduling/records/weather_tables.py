@@ -1,0 +1,42 @@
+"""The tables of the weather: hours kept for each yard, and when to ask again.
+
+They are a copy of what a source said; emptying them loses nothing that cannot be asked again.
+"""
+
+from datetime import datetime
+
+from sqlalchemy import Float, ForeignKey
+from sqlalchemy.orm import Mapped, mapped_column
+
+from scheduling.records.tables import Base
+
+
+class WeatherHourRow(Base):
+    """One hour at one yard; what is not known is empty."""
+
+    __tablename__ = "weather_hour"
+
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), primary_key=True)
+    at: Mapped[datetime] = mapped_column(primary_key=True)
+    temperature_c: Mapped[float | None] = mapped_column(Float)
+    wind_kmh: Mapped[float | None] = mapped_column(Float)
+    rain_mm: Mapped[float | None] = mapped_column(Float)
+    cloud_share: Mapped[float | None] = mapped_column(Float)
+    sunshine_minutes: Mapped[float | None] = mapped_column(Float)
+    humidity_percent: Mapped[float | None] = mapped_column(Float)
+    measured: Mapped[bool]
+    """It had gone by when it was asked for; a forecast had not."""
+
+
+class WeatherAskedRow(Base):
+    """When a yard's weather was asked for, and for which place."""
+
+    __tablename__ = "weather_asked"
+
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), primary_key=True)
+    latitude: Mapped[float] = mapped_column(Float)
+    longitude: Mapped[float] = mapped_column(Float)
+    answered_at: Mapped[datetime | None]
+    failures: Mapped[int]
+    """How many times in a row there was no answer."""
+    next_at: Mapped[datetime] = mapped_column(index=True)
