@@ -1,14 +1,23 @@
-"""Databases of the tests' own: a real SQLite file, and a database on a real PostgreSQL."""
+"""What all tests share: databases of their own on both engines, and examples that stay the same.
+
+The examples that hypothesis tries are the same in every run, so that a change is judged by what
+it changed. ``--hypothesis-profile=searching`` tries new ones.
+"""
 
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from sqlalchemy import Engine
 
 from scheduling.records.engine import open_engine
 from tests.databases import WITH_TABLES, copied_file, make_tables, on_server
 from tests.postgresql import Server
+
+settings.register_profile("steady", derandomize=True, deadline=None)
+settings.register_profile("searching", deadline=None, max_examples=1000)
+settings.load_profile("steady")
 
 on_both = pytest.fixture(params=["sqlite", "postgresql"])
 
@@ -56,3 +65,12 @@ def engine(database: str) -> Iterator[Engine]:
     engine = open_engine(database)
     yield engine
     engine.dispose()
+
+
+@pytest.fixture
+def postgresql_engine(postgresql: Server) -> Iterator[Engine]:
+    """The engine of a database of the test's own on the server, for what only a server can do."""
+    with on_server(postgresql, WITH_TABLES) as url:
+        engine = open_engine(url)
+        yield engine
+        engine.dispose()
