@@ -15,7 +15,7 @@ NO_WAY_OUT = {
     "PIP_CONFIG_FILE": "/dev/null",
     "PIP_EXTRA_INDEX_URL": "",
     "PIP_FIND_LINKS": "",
-    "PIP_INDEX_URL": "http://127.0.0.1:9/simple",
+    "PIP_INDEX_URL": "http://127.0.0.1:9",
     "PIP_NO_CACHE_DIR": "1",
     "PIP_RETRIES": "1",
 }
