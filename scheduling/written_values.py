@@ -41,7 +41,9 @@ def from_written(kind: EntryKind, text: str) -> Value | None:
 
 def _words(form: Scalar) -> str:
     if isinstance(form, str):
-        return form if _needs_no_quotes(form) else json.dumps(form, ensure_ascii=False)
+        if _needs_no_quotes(form):
+            return form
+        return json.dumps(form, ensure_ascii=not form.isprintable())
     return digits(form)
 
 
