@@ -46,6 +46,8 @@ class EntryKind(StrEnum):
     DEAD = "dead"
     COMBINED = "combined"
     WEATHER_SEEN = "weather_seen"
+    FORAGE_SEEN = "forage_seen"
+    """A nectar flow or a dearth at a yard, from that day on."""
     PUT_OFF = "put_off"
     YARD_TAKEN = "yard_taken"
     """A person takes on a yard's visit for that day."""
@@ -65,13 +67,20 @@ VALUE_TYPES: dict[EntryKind, type[Value]] = {
     EntryKind.TRAP_SERVICED: values.TrapCount,
     EntryKind.QUEEN_TAKEN: values.Taken,
     EntryKind.WEATHER_SEEN: values.DayWeather,
+    EntryKind.FORAGE_SEEN: values.YardForage,
     EntryKind.PUT_OFF: values.PutOff,
     EntryKind.STRIKE: values.Struck,
 }
 """The value each kind may carry; kinds not named here carry none."""
 
 VALUE_NEEDED = frozenset(
-    {EntryKind.STORES, EntryKind.WEATHER_SEEN, EntryKind.PUT_OFF, EntryKind.STRIKE}
+    {
+        EntryKind.STORES,
+        EntryKind.WEATHER_SEEN,
+        EntryKind.FORAGE_SEEN,
+        EntryKind.PUT_OFF,
+        EntryKind.STRIKE,
+    }
 )
 """Kinds that say nothing without their value."""
 

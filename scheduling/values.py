@@ -33,6 +33,13 @@ class Flying(StrEnum):
     NOT_FLYING = "not_flying"
 
 
+class Forage(StrEnum):
+    """The keeper's word on what the bees bring in."""
+
+    FLOW = "flow"
+    DEARTH = "dearth"
+
+
 _CELL_AGE = re.compile(r"(?P<days>\d+(?:\.\d+)?)(?P<egg>e?)")
 
 
@@ -144,6 +151,13 @@ class DayWeather:
 
 
 @dataclass(frozen=True)
+class YardForage:
+    """The keeper's word on the forage at a yard, from that day on."""
+
+    forage: Forage
+
+
+@dataclass(frozen=True)
 class PutOff:
     """A check put off until a date; without ``check``, whatever was due."""
 
@@ -169,6 +183,7 @@ Value = (
     | Brood
     | Taken
     | DayWeather
+    | YardForage
     | PutOff
     | Struck
 )

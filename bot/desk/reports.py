@@ -52,7 +52,7 @@ def all_checks(step: Step) -> list[Check]:
 
 def _speaks_of_weather(reading: Reading) -> bool:
     kinds = {finding.kind for finding in reading.findings}
-    return kinds == {EntryKind.WEATHER_SEEN}
+    return bool(kinds) and kinds <= {EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN}
 
 
 def moved_checks(before: Sequence[Check], after: Sequence[Check]) -> list[Check]:

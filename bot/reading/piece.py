@@ -25,7 +25,7 @@ from scheduling.entries import EntryKind
 Named = Units | Everything
 DETAILS = Much | Till | GraftedOn | Whither
 """Atoms that only complete a finding."""
-YARD_KINDS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.YARD_TAKEN})
+YARD_KINDS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN, EntryKind.YARD_TAKEN})
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from scheduling.values import (
     TrapCount,
     Value,
     VirginAge,
+    YardForage,
 )
 
 
@@ -56,6 +57,7 @@ _SINGLE: tuple[tuple[type[Value], str], ...] = (
     (TrapCount, "beetles"),
     (Brood, "pattern"),
     (DayWeather, "flying"),
+    (YardForage, "forage"),
     (PutOff, "until"),
 )
 """Values that say one thing, and its field."""

@@ -39,6 +39,7 @@ _PLAIN: dict[EntryKind, str] = {
     EntryKind.DEAD: "dead",
     EntryKind.COMBINED: "combined",
     EntryKind.WEATHER_SEEN: "weather",
+    EntryKind.FORAGE_SEEN: "forage",
     EntryKind.PUT_OFF: "put off",
     EntryKind.YARD_TAKEN: "yard taken on for the day",
     EntryKind.NOTE: "note",

@@ -6,7 +6,7 @@ from bot.wording.days import full_day
 from bot.wording.quantities import counted, number, percent
 from scheduling import values
 from scheduling.checks.check import CheckKind
-from scheduling.values import Fate, Flying, Pattern
+from scheduling.values import Fate, Flying, Forage, Pattern
 
 _CHECKS: dict[CheckKind, str] = {
     CheckKind.CELLS_RIPE: "placing cells",
@@ -27,6 +27,7 @@ _CHECKS: dict[CheckKind, str] = {
 
 _BROOD = {Pattern.GOOD: "good sealed brood", Pattern.SPOTTY: "spotty sealed brood"}
 _WEATHER = {Flying.FLYING: "flying weather", Flying.NOT_FLYING: "no flying weather"}
+_FORAGE = {Forage.FLOW: "nectar flow", Forage.DEARTH: "dearth"}
 _FATES = {
     None: "queen taken",
     Fate.SOLD: "queen sold",
@@ -126,6 +127,11 @@ def _taken(value: values.Taken) -> str:
 @value_words.register
 def _day_weather(value: values.DayWeather) -> str:
     return _WEATHER[value.flying]
+
+
+@value_words.register
+def _yard_forage(value: values.YardForage) -> str:
+    return _FORAGE[value.forage]
 
 
 @value_words.register

@@ -35,7 +35,7 @@ START_EVENTS = frozenset(
 """The kinds of entry that set a clock."""
 
 
-TOLD_TO_EVERY_UNIT = frozenset({EntryKind.PUT_OFF})
+TOLD_TO_EVERY_UNIT = frozenset({EntryKind.PUT_OFF, EntryKind.FORAGE_SEEN})
 """The kinds that, said of a yard, hold for each of its units."""
 
 

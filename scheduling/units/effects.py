@@ -18,8 +18,9 @@ def no_effect(state: UnitState, _entry: Entry) -> UnitState:
 WITHOUT_EFFECT = {
     EntryKind.GRAFTED: "larvae are grafted into a batch, not into a unit",
     EntryKind.QUEEN_NOT_SEEN: "a queen that was not seen may still be there",
-    EntryKind.BEES_ADDED: "bees are not counted here, and they bring no young brood",
+    EntryKind.BEES_ADDED: "they bring no young brood; the colony's account counts them",
     EntryKind.WEATHER_SEEN: "weather belongs to the yard and comes in beside the entries",
+    EntryKind.FORAGE_SEEN: "forage belongs to the yard; the food account reads it there",
     EntryKind.YARD_TAKEN: "who goes to the yard changes nothing in its units",
     EntryKind.NOTE: "a note is for people",
     EntryKind.STRIKE: "a strike is worked off before the entries are folded",

@@ -19,6 +19,7 @@ from scheduling.values import (
     Fate,
     Feed,
     Flying,
+    Forage,
     Graft,
     MakeUp,
     Pattern,
@@ -29,6 +30,7 @@ from scheduling.values import (
     TrapCount,
     Value,
     VirginAge,
+    YardForage,
 )
 from scheduling.written_values import from_written, written
 
@@ -55,6 +57,7 @@ VALUES: dict[EntryKind, st.SearchStrategy[Any]] = {
     EntryKind.TRAP_SERVICED: st.builds(TrapCount, counts),
     EntryKind.QUEEN_TAKEN: st.builds(Taken, known(st.sampled_from(Fate)), known(words)),
     EntryKind.WEATHER_SEEN: st.builds(DayWeather, st.sampled_from(Flying)),
+    EntryKind.FORAGE_SEEN: st.builds(YardForage, st.sampled_from(Forage)),
     EntryKind.PUT_OFF: st.builds(PutOff, st.dates(), known(st.sampled_from(CheckKind))),
     EntryKind.STRIKE: st.builds(Struck, words),
 }
@@ -81,6 +84,10 @@ def test_a_value_comes_back_from_its_text(said: tuple[EntryKind, Value]) -> None
 @given(spoken)
 def test_text_of_a_value_is_one_line(said: tuple[EntryKind, Value]) -> None:
     assert len(written(said[1]).splitlines()) <= 1
+
+
+def test_a_line_end_of_another_alphabet_does_not_break_the_line() -> None:
+    assert written(Graft(mother="ada\x85ida")).splitlines() == ['mother="ada\\u0085ida"']
 
 
 @given(spoken)
@@ -120,6 +127,7 @@ def test_a_value_read_back_has_the_types_it_says(said: tuple[EntryKind, Value]) 
         ),
         (EntryKind.SEALED_BROOD, Brood(Pattern.SPOTTY), "spotty", "spotty"),
         (EntryKind.WEATHER_SEEN, DayWeather(Flying.NOT_FLYING), "not_flying", "not_flying"),
+        (EntryKind.FORAGE_SEEN, YardForage(Forage.DEARTH), "dearth", "dearth"),
         (EntryKind.PUT_OFF, PutOff(date(2027, 5, 14)), "2027-05-14", "2027-05-14"),
         (
             EntryKind.PUT_OFF,

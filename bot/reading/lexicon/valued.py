@@ -8,11 +8,13 @@ from scheduling.values import (
     DayWeather,
     Fate,
     Flying,
+    Forage,
     Pattern,
     Stores,
     Taken,
     TrapCount,
     Value,
+    YardForage,
 )
 
 _GOOD = (
@@ -134,6 +136,23 @@ VALUED: tuple[tuple[EntryKind, Value | None, tuple[str, ...]], ...] = (
          "great flying", "lovely flying weather", "lovely flying day", "fine flying weather",
          "queens could fly",
          "flying strong", "flying like mad", "warm enough to fly", "flew well"),
+    ),
+    (
+        EntryKind.FORAGE_SEEN,
+        YardForage(Forage.FLOW),
+        ("nectar flow", "flow", "flow is on", "flow on", "honey flow", "strong flow", "good flow",
+         "main flow", "flow started", "flow has started", "flow begun", "flow has begun",
+         "nectar coming in", "nectar is coming in", "nectar flow is on", "nectar flow started",
+         "honey flow is on", "honey flow started", "good nectar flow", "nectar flow has started"),
+    ),
+    (
+        EntryKind.FORAGE_SEEN,
+        YardForage(Forage.DEARTH),
+        ("dearth", "in dearth", "in a dearth", "dearth started", "dearth has started",
+         "nectar dearth", "summer dearth", "dearth is on", "no flow", "no nectar flow",
+         "flow is over", "flow over", "flow has ended", "flow ended", "flow stopped",
+         "flow has stopped", "nothing coming in", "no nectar", "no nectar coming in",
+         "no forage", "no honey flow"),
     ),
 )  # fmt: skip
 """Kind, value and the phrases that mean the two together."""

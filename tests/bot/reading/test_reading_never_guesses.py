@@ -53,7 +53,12 @@ def test_a_yard_not_known_yet_crashes_nothing(text: str) -> None:
 
 
 def of_units() -> Iterator[tuple[str, EntryKind]]:
-    of_yards = {EntryKind.YARD_TAKEN, EntryKind.WEATHER_SEEN, EntryKind.PUT_OFF}
+    of_yards = {
+        EntryKind.YARD_TAKEN,
+        EntryKind.WEATHER_SEEN,
+        EntryKind.FORAGE_SEEN,
+        EntryKind.PUT_OFF,
+    }
     for kind, said in FINDINGS.items():
         yield from ((phrase, kind) for phrase in said if kind not in of_yards)
     for kind, _, said in VALUED:

@@ -26,8 +26,8 @@ UNIT_WORDS = [
     kind
     for kind in EntryKind
     if kind
-    not in {EntryKind.GRAFTED, EntryKind.STORES, EntryKind.WEATHER_SEEN, EntryKind.PUT_OFF,
-            EntryKind.YARD_TAKEN, EntryKind.NOTE, EntryKind.STRIKE}
+    not in {EntryKind.GRAFTED, EntryKind.STORES, EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN,
+            EntryKind.PUT_OFF, EntryKind.YARD_TAKEN, EntryKind.NOTE, EntryKind.STRIKE}
 ]  # fmt: skip
 
 

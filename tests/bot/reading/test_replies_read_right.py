@@ -15,6 +15,7 @@ COLLECTIONS = (
     "blind_replies.toml",
     "second_blind_replies.toml",
     "third_blind_replies.toml",
+    "forage_replies.toml",
 )
 LEAST_SHARE = 0.98
 

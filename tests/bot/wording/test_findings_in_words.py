@@ -16,6 +16,7 @@ from scheduling.values import (
     Fate,
     Feed,
     Flying,
+    Forage,
     Graft,
     MakeUp,
     Pattern,
@@ -26,6 +27,7 @@ from scheduling.values import (
     TrapCount,
     Value,
     VirginAge,
+    YardForage,
 )
 
 
@@ -64,6 +66,8 @@ from scheduling.values import (
         (EntryKind.QUEEN_TAKEN, Taken(), "queen taken"),
         (EntryKind.WEATHER_SEEN, DayWeather(Flying.NOT_FLYING), "no flying weather"),
         (EntryKind.WEATHER_SEEN, DayWeather(Flying.FLYING), "flying weather"),
+        (EntryKind.FORAGE_SEEN, YardForage(Forage.FLOW), "nectar flow"),
+        (EntryKind.FORAGE_SEEN, YardForage(Forage.DEARTH), "dearth"),
         (EntryKind.PUT_OFF, PutOff(date(2026, 5, 15)), "put off to Fri 15 May"),
         (
             EntryKind.PUT_OFF,

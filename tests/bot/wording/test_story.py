@@ -6,7 +6,7 @@ import pytest
 from bot.wording.segments import is_gsm7
 from bot.wording.story import failing, queens, story
 from scheduling.checks.calendar import Calendar, work_out
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import VALUE_NEEDED, Entry, EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, Value
 from scheduling.visits import failing as to_mend
@@ -77,7 +77,7 @@ def test_a_dead_unit_has_nothing_due() -> None:
 
 @pytest.mark.parametrize("kind", [kind for kind in EntryKind if kind is not EntryKind.STRIKE])
 def test_the_story_is_three_lines_after_whatever_was_noted(kind: EntryKind) -> None:
-    if kind in (EntryKind.STORES, EntryKind.WEATHER_SEEN, EntryKind.PUT_OFF):
+    if kind in VALUE_NEEDED:
         return
     lines = story_on([CELL, (12, kind, None)], 13)
     assert len(lines) == 3

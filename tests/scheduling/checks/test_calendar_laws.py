@@ -18,7 +18,9 @@ from scheduling.values import (
     Brood,
     CellAge,
     DayWeather,
+    Feed,
     Flying,
+    Forage,
     MakeUp,
     Pattern,
     PutOff,
@@ -26,6 +28,7 @@ from scheduling.values import (
     Struck,
     Value,
     VirginAge,
+    YardForage,
 )
 from scheduling.visits import due_on, is_due
 from tests.scheduling.story import YARD, may, unit
@@ -47,11 +50,16 @@ VALUES: dict[EntryKind, st.SearchStrategy[Value | None]] = PLAIN | {
         MakeUp,
         brood_frames=st.sampled_from([None, 0, 1]),
         sealed_share=st.sampled_from([None, 0.5, 1]),
+        bee_frames=st.sampled_from([None, 1, 3]),
+        nurse_shakes=st.sampled_from([None, 0, 2]),
         food_frames=st.sampled_from([None, 0.25, 1]),
     ),
     EntryKind.STORES: st.builds(Stores, st.sampled_from([0, 0.25, 0.5, 1, 2])),
     EntryKind.SEALED_BROOD: st.none() | st.builds(Brood, st.sampled_from(Pattern)),
     EntryKind.WEATHER_SEEN: st.builds(DayWeather, st.sampled_from(Flying)),
+    EntryKind.FORAGE_SEEN: st.builds(YardForage, st.sampled_from(Forage)),
+    EntryKind.FED: st.none()
+    | st.builds(Feed, st.sampled_from([None, 0.946, 1.9]), st.sampled_from([None, "2:1"])),
     EntryKind.PUT_OFF: st.builds(
         PutOff,
         DAYS.map(may),
@@ -69,7 +77,8 @@ def entries(draw: st.DrawFn, places: tuple[Place, ...] = UNITS[:1]) -> list[Entr
 
 def _entry(draw: st.DrawFn, places: tuple[Place, ...], number: int, day: int) -> Entry:
     kind = draw(st.sampled_from(sorted(VALUES)))
-    place = Place(YARD) if kind is EntryKind.WEATHER_SEEN else draw(st.sampled_from(places))
+    of_yard = kind in {EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN}
+    place = Place(YARD) if of_yard else draw(st.sampled_from(places))
     return written(f"e{number}", place, kind, draw(VALUES[kind]), day, number)
 
 
@@ -260,6 +269,7 @@ def test_a_log_of_one_entry_works_out(kind: EntryKind) -> None:
         EntryKind.STRIKE: Struck("nothing"),
         EntryKind.STORES: Stores(1),
         EntryKind.WEATHER_SEEN: DayWeather(Flying.FLYING),
+        EntryKind.FORAGE_SEEN: YardForage(Forage.FLOW),
         EntryKind.PUT_OFF: PutOff(may(9)),
     }
     calendar = work_out([written("e0", unit(), kind, needed.get(kind), 1, 0)])

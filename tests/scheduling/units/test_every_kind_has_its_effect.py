@@ -11,17 +11,20 @@ from scheduling.values import (
     Brood,
     DayWeather,
     Flying,
+    Forage,
     Pattern,
     PutOff,
     Stores,
     Struck,
     Value,
+    YardForage,
 )
 from tests.scheduling.story import Story, may, unit
 
 VALUES: dict[EntryKind, Value] = {
     EntryKind.STORES: Stores(0.5),
     EntryKind.WEATHER_SEEN: DayWeather(Flying.NOT_FLYING),
+    EntryKind.FORAGE_SEEN: YardForage(Forage.FLOW),
     EntryKind.PUT_OFF: PutOff(may(20), CheckKind.LAYING),
     EntryKind.STRIKE: Struck("e0"),
     EntryKind.SEALED_BROOD: Brood(Pattern.GOOD),
