@@ -8,6 +8,7 @@ from bot.wording import morning as words
 from bot.wording.groups import YardDay
 from bot.wording.message import Message
 from scheduling.checks.calendar import work_out
+from scheduling.checks.feeders import in_feeders
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
@@ -27,7 +28,8 @@ def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
     """
     log = records.entries()
     units = {yard.name: records.units(yard.name) for yard in records.yards()}
-    days = yard_days(work_out(log), log, units, day, person.name)
+    calendar = in_feeders(work_out(log), person.feeder_litres)
+    days = yard_days(calendar, log, units, day, person.name)
     reached = records.addresses(person.id)
     most = words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
     message = words.morning(days, day, most)

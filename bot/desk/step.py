@@ -13,6 +13,7 @@ from bot.channels.channel import MessageIn
 from bot.desk.talk import Talk
 from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar, work_out
+from scheduling.checks.feeders import in_feeders
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords
@@ -64,7 +65,7 @@ class Step:
     def calendar(self) -> Calendar:
         """The crew's calendar, worked out anew after every change."""
         if self._calendar is None:
-            self._calendar = work_out(self.log)
+            self._calendar = in_feeders(work_out(self.log), self.person.feeder_litres)
         return self._calendar
 
     def turn_to(self, yard: str) -> None:

@@ -22,6 +22,10 @@ _TO_DO: dict[CheckKind, str] = {
 _OTHERWISE: dict[tuple[CheckKind, Cause], str] = {
     (CheckKind.GIVE_UP, Cause.LAYING_WORKERS_SEEN): "break up",
     (CheckKind.FEED, Cause.FOOD_LOW): "feed",
+    (CheckKind.FEED, Cause.FOOD_RUNS_LOW): "feed",
+    (CheckKind.BOOST, Cause.FEW_BEES): "add nurse bees",
+    (CheckKind.BOOST, Cause.BEES_RUN_SHORT): "give brood",
+    (CheckKind.RECELL, Cause.TOO_WEAK): "combine",
     (CheckKind.FEED, Cause.ROBBED): "check for robbing",
 }
 """Where the cause changes what there is to do."""

@@ -4,7 +4,9 @@ from collections.abc import Callable
 from datetime import date
 
 from bot.wording.days import day_count, day_words
+from bot.wording.doses import dose_words
 from scheduling.checks.check import Cause, Why
+from scheduling.trade import table
 
 
 def reason(why: Why, today: date) -> str:
@@ -153,7 +155,32 @@ def _food_look(why: Why, today: date) -> str:
 
 
 def _food_low(why: Why, today: date) -> str:
-    return _seen("food low", why, today)
+    return _joined(_seen("food low", why, today), dose_words(why.dose), _robbers(why))
+
+
+def _food_runs_low(why: Why, today: date) -> str:
+    low = _since_or_from("food low", why.about, today)
+    return _joined(low, dose_words(why.dose), _robbers(why))
+
+
+def _robbers(why: Why) -> str:
+    if not why.dearth:
+        return ""
+    return f"dearth: {table.ROBBING_ENTRANCE.value:g} mm entrance, feed inside at dusk"
+
+
+def _few_bees(why: Why, _today: date) -> str:
+    shakes = f"{why.shakes} {'shake' if why.shakes == 1 else 'shakes'}" if why.shakes else ""
+    return _joined("too few to warm the brood", f"add {shakes} at once" if shakes else "")
+
+
+def _bees_run_short(why: Why, today: date) -> str:
+    return _since_or_from("too few bees", why.about, today)
+
+
+def _too_weak(why: Why, today: date) -> str:
+    lost = f"no queen since {day_words(why.seen, today)}" if why.seen else "no queen"
+    return _joined(lost, "too few bees for another round")
 
 
 def _trap_full(why: Why, today: date) -> str:
@@ -194,6 +221,10 @@ _CLAUSES: dict[Cause, Callable[[Why, date], str]] = {
     Cause.NO_OPEN_BROOD: _no_open_brood,
     Cause.FOOD_LOOK: _food_look,
     Cause.FOOD_LOW: _food_low,
+    Cause.FOOD_RUNS_LOW: _food_runs_low,
+    Cause.FEW_BEES: _few_bees,
+    Cause.BEES_RUN_SHORT: _bees_run_short,
+    Cause.TOO_WEAK: _too_weak,
     Cause.TRAP_FULL: _trap_full,
     Cause.ROBBED: _robbed,
     Cause.PUT_OFF: _put_off,

@@ -7,7 +7,7 @@ from scheduling.checks.check import Cause, Check, CheckKind
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 
-UNDER_THE_LID = frozenset({Cause.FOOD_LOW, Cause.ROBBED})
+UNDER_THE_LID = frozenset({Cause.FOOD_LOW, Cause.FOOD_RUNS_LOW, Cause.ROBBED, Cause.FEW_BEES})
 """What cannot wait: done towards evening, lid only, rest or no rest."""
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from scheduling.checks.dose import Dose
 from scheduling.places import Place
 
 
@@ -78,6 +79,14 @@ class Cause(StrEnum):
     """Food was last seen or given on ``seen``, ``days`` days ago."""
     FOOD_LOW = "food_low"
     """Stores on ``seen`` were under the least a unit may have."""
+    FOOD_RUNS_LOW = "food_runs_low"
+    """Reckoned from ``seen``, stores fall under the least a unit may have on ``about``."""
+    FEW_BEES = "few_bees"
+    """Made up on ``seen`` with too few bees for its brood: ``shakes`` of nurse bees are wanted."""
+    BEES_RUN_SHORT = "bees_run_short"
+    """Reckoned from ``seen``, the bees become too few on ``about``."""
+    TOO_WEAK = "too_weak"
+    """No queen since ``seen``, and too few bees to wait for another."""
     TRAP_FULL = "trap_full"
     """The trap was last serviced on ``seen``, ``days`` days ago."""
     ROBBED = "robbed"
@@ -88,12 +97,18 @@ class Cause(StrEnum):
 
 @dataclass(frozen=True)
 class Why:
-    """A cause with the dates and days its sentence needs."""
+    """A cause with the dates, days and amounts its sentence needs.
+
+    ``dose`` is what to feed; ``dearth`` tells that robbers are about while it is fed.
+    """
 
     cause: Cause
     seen: date | None = None
     about: date | None = None
     days: int | None = None
+    dose: Dose | None = None
+    dearth: bool = False
+    shakes: int | None = None
 
 
 @dataclass(frozen=True)

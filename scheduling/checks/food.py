@@ -4,25 +4,56 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
+from scheduling.checks.strength import account_of_unit
+from scheduling.colony.feeding import dose_for, least, most
+from scheduling.colony.forage import forage_words
+from scheduling.colony.larder import Larder, larder_of
+from scheduling.colony.stores import stores_of_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
+from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
+from scheduling.values import Forage
 
 
 def food(state: UnitState) -> tuple[Check, ...]:
-    """Look at the food a week after it was last seen or given, sooner where it was low."""
+    """Feed before the stores fall too low, or look at the food where that cannot be reckoned."""
     since = food_known_on(state)
     if since is None:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    if not _seen_last(state) or state.food_deep_frames is None:
+    larder = larder_of(state.entries, account_of_unit(state), state.days_not_flying)
+    if larder is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    if state.food_deep_frames < table.LEAST_STORES.value:
-        return (_look(state, table.FEED_WHEN_LOW, since, Cause.FOOD_LOW),)
-    if state.food_deep_frames >= table.WELL_STORED.value:
-        return (_look(state, table.FEED_LOOK_WELL_STORED, since, Cause.FOOD_LOOK),)
-    return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
+    return (_reckoned(state, larder, since),)
+
+
+def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
+    """Feed the day before the stores fall under the least, or at once where they are there.
+
+    However much there is, it is looked at after two weeks: the account is only an account.
+    """
+    look = table.FEED_LOOK_WELL_STORED.window(since)
+    low = larder.under(least(), since)
+    if low is None or low > look.best:
+        return _look(state, table.FEED_LOOK_WELL_STORED, since, Cause.FOOD_LOOK)
+    window = table.FEED_WHEN_LOW.window(since)
+    if low > since:
+        best = max(window.best, days_after(low, -1))
+        window = Window(min(best, _room_from(larder, window.not_before)), best, max(best, low))
+    cause = Cause.FOOD_RUNS_LOW if low > since else Cause.FOOD_LOW
+    dearth = forage_words(state.entries).on(window.best) is Forage.DEARTH
+    dose = dose_for(larder.stores(window.best))
+    why = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
+    return due(state, CheckKind.FEED, window, why)
+
+
+def _room_from(larder: Larder, earliest: date) -> date:
+    """Give the first day on which a jar of syrup would not overfill the unit."""
+    jar = stores_of_syrup(table.FEEDER.value) or 0
+    room = larder.under(most() - jar, earliest)
+    return max(earliest, room) if room is not None else earliest
 
 
 def food_known_on(state: UnitState) -> date | None:
@@ -30,14 +61,6 @@ def food_known_on(state: UnitState) -> date | None:
     known = (state.food_seen_on, state.fed_on, state.made_up_on)
     begun = state.started_on or state.looked_on
     return max((day for day in known if day is not None), default=begun)
-
-
-def _seen_last(state: UnitState) -> bool:
-    """Tell whether food was seen after it was last given or stocked."""
-    seen, fed, stocked = state.food_seen_on, state.fed_on, state.made_up_on
-    if seen is None or (fed is not None and fed >= seen):
-        return False
-    return stocked is None or stocked <= seen
 
 
 def _look(state: UnitState, timing: Constant, since: date, cause: Cause) -> Check:

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.check import Cause, Check, CheckKind
 from scheduling.trade import table
 
 
@@ -16,10 +16,12 @@ def last_useful(check: Check) -> date | None:
     """Give the day after which the check lapses, None where it stays due until answered.
 
     An unopened unit is left alone once the virgin nears her first flights; a batch is over when
-    its latest queen is out.
+    its latest queen is out; bees that were to save a unit's brood come too late for it.
     """
     if check.kind is CheckKind.EMERGENCE:
         return check.by
     if check.kind is CheckKind.CELLS_RIPE and check.why.seen is not None:
         return max(table.EMERGENCE_FROM_GRAFT.window(check.why.seen).by, check.by or date.min)
+    if check.why.cause is Cause.FEW_BEES and check.why.seen is not None:
+        return table.BEES_TOO_LATE.after(check.why.seen)
     return None

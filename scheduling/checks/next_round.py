@@ -4,6 +4,8 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
+from scheduling.colony.account import account_of
+from scheduling.colony.another_round import AnotherRound, another_round
 from scheduling.entries import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
@@ -15,8 +17,12 @@ def next_round(state: UnitState) -> tuple[Check, ...]:
     since = queenless_since(state)
     if state.stage not in {Stage.WAITING, Stage.DRONE_LAYER} or since is None:
         return ()
-    cell = due(state, CheckKind.RECELL, _window(state, since), _why(state, since))
-    return (cell, *_boost(state, cell))
+    window = _window(state, since)
+    verdict = _verdict(state, window.best)
+    if verdict is AnotherRound.COMBINE:
+        return (due(state, CheckKind.RECELL, window, Why(Cause.TOO_WEAK, seen=since)),)
+    cell = due(state, CheckKind.RECELL, window, _why(state, since))
+    return (cell, *_boost(state, cell, wanted=_brood_needed(state, since, verdict)))
 
 
 def queenless_since(state: UnitState) -> date | None:
@@ -63,9 +69,22 @@ def _why(state: UnitState, since: date) -> Why:
     return Why(cause, seen=since, about=likely)
 
 
-def _boost(state: UnitState, cell: Check) -> tuple[Check, ...]:
+def _brood_needed(state: UnitState, since: date, verdict: AnotherRound | None) -> bool:
+    given = state.brood_added_on is not None and state.brood_added_on >= since
+    return verdict is AnotherRound.CELL_AND_BROOD and not given
+
+
+def _verdict(state: UnitState, cell_on: date) -> AnotherRound | None:
+    """Judge by the bees whether another cell is worth it; None where they are not known."""
+    account = account_of(state.entries)
+    if account is None or not account.strength_told:
+        return None
+    return another_round(account, cell_on)
+
+
+def _boost(state: UnitState, cell: Check, *, wanted: bool) -> tuple[Check, ...]:
     assert cell.best is not None and cell.by is not None  # noqa: S101, PT018 - a dated check
-    if not _brood_wanted(state, cell.best):
+    if not wanted and not _brood_wanted(state, cell.best):
         return ()
     sealed = open_brood_until(state)
     since = min(sealed, cell.not_before) if sealed is not None else None

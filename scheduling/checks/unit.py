@@ -12,10 +12,11 @@ from scheduling.checks.laying import laying
 from scheduling.checks.next_round import next_round
 from scheduling.checks.release import release
 from scheduling.checks.rests import rests
+from scheduling.checks.strength import strength
 from scheduling.units.state import Stage, UnitState
 
 ABOUT_THE_QUEEN = (emergence, release, laying, giving_up, brood, next_round)
-ABOUT_THE_COLONY = (food, beetles)
+ABOUT_THE_COLONY = (food, beetles, strength)
 
 
 def checks_for_unit(state: UnitState) -> tuple[Check, ...]:
@@ -33,5 +34,6 @@ def checks_for_unit(state: UnitState) -> tuple[Check, ...]:
         around_rests(check, resting, looks, state.looked_on)
         for rule in ABOUT_THE_COLONY
         for check in rule(state)
+        if check.kind not in {each.kind for each in queen}
     )
     return in_order((*queen, *resting, *colony))

@@ -233,3 +233,80 @@ NATURAL_MATING = Source(
     "natural mating of queens in Egypt",
     "https://ekb.troweb.app/item/Article/63cd542f089a490007b24fb5/",
 )
+AGROSCOPE_LIFE = Source(
+    "Agroscope",
+    "Lebensdauer (life span of the honey bee)",
+    "https://www.agroscope.admin.ch/agroscope/en/home/topics/livestock/bees/biologie/"
+    "lebensdauer.html",
+)
+BBKA_FEEDING = Source(
+    "British Beekeepers Association",
+    "August in the apiary",
+    "https://www.bbka.org.uk/blog/august-in-the-apiary",
+)
+BURGETT = Source(
+    "Burgett & Burikam",
+    "J. Econ. Entomol. 78:1154-1156, with the earlier counts of Simpson and of Kauffeld",
+    "https://studylib.net/doc/11559678/",
+    1985,
+)
+CALIFORNIA_FRAMES = Source(
+    "California pollination-colony inspection, as quoted",
+    "comb area of ten deep frames and cells per square inch",
+    "https://htfbw.com/science-nature/Insects---Science/55756.shtml",
+)
+COMSTOCK = Source(
+    "Comstock",
+    "How to Keep Bees, p. 137",
+    "https://en.wikisource.org/wiki/Page:How_to_Keep_Bees.djvu/177",
+    1905,
+)
+CRC_SUCROSE = Source(
+    "CRC handbook of chemistry and physics, as numbers in pcingola/SnpEff",
+    "density of aqueous sucrose solutions at 20 C",
+    "https://github.com/pcingola/SnpEff/blob/029f8bec685073b85c106ac42a77d5e489f836ad/src/main/"
+    "java/flanagan/physprop/Sucrose.java",
+)
+FRAME_ASSEMBLY = Source(
+    "trade article",
+    "Assembling frames",
+    "https://docslib.org/doc/1122694/assembling-frames",
+)
+FRAME_BUILDING = Source(
+    "kingbee.us",
+    "Frame building",
+    "https://kingbee.us/apiary/the-hive/frame-building",
+)
+HARBO_CONSUMPTION = Source(
+    "abstract (Harbo from memory)",
+    "Environ. Entomol. 12, bees and honey lost by small and large broodless colonies",
+    "https://scilit.com/publications/b87a4e442dd8bcf2f014ec521719ef7b",
+    1983,
+)
+HARBO_SIZES = Source(
+    "abstract (Harbo from memory)",
+    "J. Apic. Res. 25:22-29, brood per bee in colonies of 2,300 to 35,000 bees",
+    "https://scilit.com/publications/fa4b86f0caa4181b1955ebf08a3cc64b",
+    1986,
+)
+NSW_FEEDING = Source(
+    "Somerville, NSW Department of Primary Industries",
+    "Primefact 1343",
+    "https://info.5y1.org/is-cane-sugar-bad-for-you_1_971bed.html",
+    2014,
+)
+PHOTOGRAPHED_BEES = Source(
+    "beyondbeebooks.substack.com",
+    "Counting on bees",
+    "https://beyondbeebooks.substack.com/p/counting-on-bees",
+)
+SWISS_STRENGTH = Source(
+    "imker.felser.ch, citing Agroscope",
+    "Volksstaerke beurteilen",
+    "https://imker.felser.ch/imkerwiki/doku.php?do=export_xhtml&id=volksstaerke_beurteilen",
+)
+SYRUP_GALLON = Source(
+    "dayswellspent.com",
+    "Feeding bees, recipes for every season",
+    "https://dayswellspent.com/feeding-bees-recipes-for-every-season/",
+)

@@ -1,10 +1,12 @@
 """The one table of the trade: every figure the rules use, under one import."""
 
 from scheduling.trade import (
+    bees,
     beetles,
     care,
     development,
     flying,
+    food,
     heat,
     laying,
     mating,
@@ -13,11 +15,13 @@ from scheduling.trade import (
     readings,
     rearing,
 )
+from scheduling.trade.bees import *  # noqa: F403
 from scheduling.trade.beetles import *  # noqa: F403
 from scheduling.trade.care import *  # noqa: F403
 from scheduling.trade.constant import Constant
 from scheduling.trade.development import *  # noqa: F403
 from scheduling.trade.flying import *  # noqa: F403
+from scheduling.trade.food import *  # noqa: F403
 from scheduling.trade.heat import *  # noqa: F403
 from scheduling.trade.laying import *  # noqa: F403
 from scheduling.trade.mating import *  # noqa: F403
@@ -38,6 +42,8 @@ SUBJECTS = (
     heat,
     beetles,
     readings,
+    bees,
+    food,
 )
 """The parts of the table, one file each."""
 

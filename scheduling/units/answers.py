@@ -33,6 +33,7 @@ ANSWERS: dict[EntryKind, tuple[CheckKind, ...]] = {
     EntryKind.TRAP_SET: (CheckKind.TRAP,),
     EntryKind.TRAP_SERVICED: (CheckKind.TRAP,),
     EntryKind.BROOD_ADDED: (CheckKind.BOOST,),
+    EntryKind.BEES_ADDED: (CheckKind.BOOST,),
 }
 """The checks each kind of entry answers; kinds not named here answer none."""
 

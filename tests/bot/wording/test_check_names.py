@@ -26,7 +26,11 @@ def test_every_check_says_what_to_do_in_a_word_of_its_own(kind: CheckKind) -> No
         (CheckKind.GIVE_UP, Cause.LAYING_WORKERS_SEEN, "break up"),
         (CheckKind.FEED, Cause.FOOD_LOOK, "check food"),
         (CheckKind.FEED, Cause.FOOD_LOW, "feed"),
+        (CheckKind.FEED, Cause.FOOD_RUNS_LOW, "feed"),
         (CheckKind.FEED, Cause.ROBBED, "check for robbing"),
+        (CheckKind.BOOST, Cause.FEW_BEES, "add nurse bees"),
+        (CheckKind.BOOST, Cause.BEES_RUN_SHORT, "give brood"),
+        (CheckKind.RECELL, Cause.TOO_WEAK, "combine"),
     ],
 )
 def test_the_cause_may_change_what_there_is_to_do(

@@ -5,6 +5,7 @@ import pytest
 from bot.wording.reasons import reason
 from bot.wording.segments import is_gsm7
 from scheduling.checks.check import Cause, Why
+from scheduling.checks.dose import Dose
 
 TODAY = date(2026, 5, 14)
 TUESDAY = date(2026, 5, 12)
@@ -51,6 +52,16 @@ SUNDAY = date(2026, 5, 17)
         (Why(Cause.FOOD_LOOK, seen=date(2026, 5, 7), days=7), "food last seen Thu 7 May"),
         (Why(Cause.FOOD_LOW, seen=TUESDAY), "food low Tue"),
         (Why(Cause.TRAP_FULL, seen=date(2026, 5, 7), days=7), "trap last done Thu 7 May"),
+        (Why(Cause.FOOD_LOW, seen=TUESDAY, dose=Dose(0.5, 3.9)), "food low Tue, 4 jars 1:1"),
+        (Why(Cause.FOOD_RUNS_LOW, about=SUNDAY, dose=Dose(0, 2)), "food low from Sun, 2 jars 1:1"),
+        (
+            Why(Cause.FOOD_RUNS_LOW, about=TODAY, dose=Dose(0, 1.9, feeder_litres=4), dearth=True),
+            "food low today, 1.9 l 1:1, dearth: 19 mm entrance, feed inside at dusk",
+        ),
+        (Why(Cause.FEW_BEES, shakes=1), "too few to warm the brood, add 1 shake at once"),
+        (Why(Cause.FEW_BEES, shakes=2), "too few to warm the brood, add 2 shakes at once"),
+        (Why(Cause.BEES_RUN_SHORT, about=SUNDAY), "too few bees from Sun"),
+        (Why(Cause.TOO_WEAK, seen=TUESDAY), "no queen since Tue, too few bees for another round"),
         (Why(Cause.TRAP_FULL), "no trap in yet"),
         (Why(Cause.ROBBED, seen=TUESDAY), "robbed Tue, look for damage and food"),
         (Why(Cause.PUT_OFF, about=TODAY), "put off to today"),

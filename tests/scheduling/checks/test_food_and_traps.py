@@ -45,7 +45,8 @@ def test_food_is_looked_at_a_week_after_it_was_given() -> None:
     [
         (0, (6, 6, 7), Cause.FOOD_LOW),
         (0.25, (6, 6, 7), Cause.FOOD_LOW),
-        (0.5, (8, 12, 15), Cause.FOOD_LOOK),
+        (0.5, (6, 6, 6), Cause.FOOD_RUNS_LOW),
+        (0.75, (6, 13, 14), Cause.FOOD_RUNS_LOW),
         (1, (12, 19, 26), Cause.FOOD_LOOK),
         (2, (12, 19, 26), Cause.FOOD_LOOK),
     ],

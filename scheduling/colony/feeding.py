@@ -1,0 +1,29 @@
+"""How much syrup brings a unit's stores between the least and the most it may have."""
+
+from scheduling.checks.dose import Dose
+from scheduling.colony.stores import kilograms, stores_of_syrup
+from scheduling.colony.syrup import USUAL_RATIO
+from scheduling.trade import table
+
+
+def least() -> float:
+    """Give the kilograms of stores under which a unit may not fall."""
+    return kilograms(table.LEAST_STORES.value)
+
+
+def most() -> float:
+    """Give the kilograms of stores at which feeding stops."""
+    return kilograms(table.WELL_STORED.value)
+
+
+def dose_for(stores: float) -> Dose | None:
+    """Give the syrup for a unit with so many kilograms of stores; None where it has enough."""
+    if stores >= most():
+        return None
+    return Dose(_litres(max(0.0, least() - stores)), _litres(most() - stores), USUAL_RATIO)
+
+
+def _litres(stores: float) -> float:
+    in_a_litre = stores_of_syrup(1)
+    assert in_a_litre  # noqa: S101 - the usual ratio is one
+    return stores / in_a_litre

@@ -1,0 +1,47 @@
+"""What food weighs as stores: frames, syrup, fondant; and what bees and brood eat of it."""
+
+from scheduling.colony.syrup import USUAL_RATIO, sugar_per_litre, sugar_percent
+from scheduling.trade import table
+from scheduling.values import Feed
+
+
+def kilograms(deep_frames: float) -> float:
+    """Give the weight of stores in so many full deep frames."""
+    return deep_frames * table.HONEY_FRAME.value
+
+
+def deep_frames(kilograms: float) -> float:
+    """Give the full deep frames that so many kilograms of stores fill."""
+    return kilograms / table.HONEY_FRAME.value
+
+
+def stores_of_syrup(litres: float, ratio: str = USUAL_RATIO) -> float | None:
+    """Give the kilograms of stores that bees make of syrup, the water driven off.
+
+    None where the ratio is not one of sugar to water.
+    """
+    percent = sugar_percent(ratio)
+    if percent is None:
+        return None
+    return litres * sugar_per_litre(percent) * table.STORES_PER_SUGAR.value
+
+
+def stores_of(feed: Feed | None) -> float | None:
+    """Give the kilograms of stores that a feed comes to; None where its amount is not known."""
+    if feed is None or feed in (Feed(), Feed(ratio=feed.ratio)):
+        return None
+    syrup = stores_of_syrup(feed.syrup_litres or 0, feed.ratio or USUAL_RATIO)
+    if syrup is None:
+        return None
+    fondant_sugar = (feed.fondant_kg or 0) * table.SUGAR_IN_FONDANT.value
+    return syrup + kilograms(feed.honey_frames or 0) + fondant_sugar * table.STORES_PER_SUGAR.value
+
+
+def eaten(bees: float, brood: float, *, kept_in: bool = False) -> float:
+    """Give the kilograms of stores eaten in a day.
+
+    ``kept_in`` tells that cold or wet kept the bees from flying.
+    """
+    head = table.EATEN_IN_COLD if kept_in else table.EATEN_BY_BEES
+    grams = bees * head.value + brood * table.EATEN_BY_BROOD.value
+    return grams / 1000 / 1000

@@ -1,0 +1,95 @@
+"""Whether a unit has bees enough: tonight, and until its own young bees come."""
+
+import math
+from dataclasses import dataclass
+from datetime import date
+
+from scheduling.colony.account import Account
+from scheduling.colony.course import FROM_EGG, SEALED
+from scheduling.colony.stock import brood_cells, stocked
+from scheduling.trade import table
+from scheduling.trade.window import days_after
+
+_FIRST_NIGHT = 1
+"""The day by which the field bees have flown home."""
+
+
+@dataclass(frozen=True)
+class LowPoint:
+    """The fewest bees a unit comes to, and when."""
+
+    on: date
+    bees: float
+
+
+def bees_to_keep_warm(brood: float) -> float:
+    """Give the bees that keep so many cells of brood warm on a cold night.
+
+    They must cover it on both sides, and a unit has a least number to heat at all.
+    """
+    frames = brood / brood_cells(1)
+    cover = frames * table.BEE_FRAMES_PER_BROOD_FRAME.value * table.BEES_PER_FRAME.value
+    return max(table.LEAST_BEES.value, cover) if brood > 0 else table.LEAST_BEES.value
+
+
+def shakes_short(account: Account) -> int:
+    """Give the shakes of nurse bees to add at once so that the brood lives; 0 for enough.
+
+    Bees that come out in the first days do not heat yet and do not count (Stabentheiner et al.
+    2010, PLoS ONE 5:e8967: heating is done by bees older than about two days). A frame of brood
+    given since make-up ends the matter: whoever gave it saw the bees.
+    """
+    if any(given.stock.nurses == 0 for given in account.added):
+        return 0
+    stock = stocked(account.told)
+    stay = stock.bees * (1 - table.FIELD_BEES.value) + stock.nurses
+    shaken = sum(given.stock.nurses for given in account.added)
+    missing = bees_to_keep_warm(stock.open_cells + stock.sealed_cells) - stay - shaken
+    return max(0, math.ceil(missing / table.BEES_PER_SHAKE.value))
+
+
+def low_point(account: Account, expected_eggs: date | None = None) -> LowPoint:
+    """Give the fewest bees after the first night, until a queen's own bees have come.
+
+    The date is the first on which the bees are as few, to one in a thousand. Without a queen
+    that lays or will lay the bees only get fewer, so it is the account's end.
+    """
+    end = _own_bees(account, expected_eggs)
+    bees = account.course.bees
+    fewest = min(bees[_FIRST_NIGHT : end + 1])
+    day = next(d for d in range(_FIRST_NIGHT, end + 1) if bees[d] <= fewest * _AS_FEW)
+    return LowPoint(account.on(day), fewest)
+
+
+def too_few_from(account: Account, expected_eggs: date | None = None) -> date | None:
+    """Give the first date on which the unit has fewer bees than hold their own, None for never.
+
+    A unit that is short from its first night is another matter: ``shakes_short``.
+    """
+    bees, least = account.course.bees, table.LEAST_BEES.value
+    end = _own_bees(account, expected_eggs)
+    falling = (
+        day for day in range(_FIRST_NIGHT + 1, end + 1) if bees[day] < least <= bees[day - 1]
+    )
+    first = next(falling, None)
+    return account.on(first) if first is not None else None
+
+
+def brood_by(too_few: date) -> date:
+    """Give the day by which sealed brood must be given, for all of it to be out in time."""
+    return days_after(too_few, -SEALED)
+
+
+def _own_bees(account: Account, expected_eggs: date | None) -> int:
+    """Give the day by which the last queen's bees outnumber the dying, at most the last day."""
+    last = len(account.course.bees) - 1
+    began = [span.first for span in account.layings if span.last is None]
+    if expected_eggs is not None:
+        began.append(account.day(expected_eggs))
+    if not began:
+        return last
+    return max(_FIRST_NIGHT, min(last, max(began) + FROM_EGG + _FIRST_WEEK))
+
+
+_FIRST_WEEK = 7
+_AS_FEW = 1.001
