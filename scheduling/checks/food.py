@@ -7,7 +7,7 @@ from scheduling.checks.due import due
 from scheduling.checks.strength import account_of_unit
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import forage_words
-from scheduling.colony.larder import Larder, larder_of
+from scheduling.colony.larder import Larder, provisions, stored
 from scheduling.colony.stores import stores_of_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
@@ -23,9 +23,11 @@ def food(state: UnitState) -> tuple[Check, ...]:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    larder = larder_of(state.entries, account_of_unit(state), state.days_not_flying)
-    if larder is None:
+    told = provisions(state.entries)
+    if told is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
+    forage, kept_in = forage_words(state.entries), frozenset(state.days_not_flying)
+    larder = stored(told, account_of_unit(state), forage, kept_in)
     return (_reckoned(state, larder, since),)
 
 

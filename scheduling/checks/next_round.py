@@ -4,7 +4,7 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.colony.account import account_of
+from scheduling.colony.account import account_of, strength_told
 from scheduling.colony.another_round import AnotherRound, another_round
 from scheduling.entries import EntryKind
 from scheduling.trade import table
@@ -76,10 +76,8 @@ def _brood_needed(state: UnitState, since: date, verdict: AnotherRound | None) -
 
 def _verdict(state: UnitState, cell_on: date) -> AnotherRound | None:
     """Judge by the bees whether another cell is worth it; None where they are not known."""
-    account = account_of(state.entries)
-    if account is None or not account.strength_told:
-        return None
-    return another_round(account, cell_on)
+    account = account_of(state.entries) if strength_told(state.entries) else None
+    return another_round(account, cell_on) if account is not None else None
 
 
 def _boost(state: UnitState, cell: Check, *, wanted: bool) -> tuple[Check, ...]:

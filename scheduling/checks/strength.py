@@ -6,7 +6,7 @@ from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
 from scheduling.checks.laying import BEFORE_LAYING, laying_look
 from scheduling.checks.remembered import remembered
-from scheduling.colony.account import Account, account_of
+from scheduling.colony.account import Account, account_of, strength_told
 from scheduling.colony.course import SEALED
 from scheduling.colony.strength import brood_by, shakes_short, too_few_from
 from scheduling.trade import table
@@ -18,9 +18,10 @@ _WITH_QUEEN = BEFORE_LAYING | {Stage.LAYING, Stage.PROVEN}
 
 def strength(state: UnitState) -> tuple[Check, ...]:
     """Add nurse bees at once, or give brood in time, where the make-up told of bees or brood."""
-    account = account_of_unit(state)
-    if account is None or not account.strength_told:
+    if not strength_told(state.entries):
         return ()
+    account = account_of_unit(state)
+    assert account is not None  # noqa: S101 - its make-up was told
     short = shakes_short(account)
     if short:
         why = Why(Cause.FEW_BEES, seen=account.made_up_on, shakes=short)

@@ -37,12 +37,6 @@ class Account:
         """The last date for which the account holds."""
         return days_after(self.made_up_on, len(self.course.bees) - 1)
 
-    @property
-    def strength_told(self) -> bool:
-        """Whether the keeper told of brood or bees; else all of it is taken as usual."""
-        told = (self.told.brood_frames, self.told.bee_frames, self.told.nurse_shakes)
-        return any(part is not None for part in told)
-
     def day(self, on: date) -> int:
         """Give the day of the course for a date."""
         return (on - self.made_up_on).days
@@ -62,18 +56,35 @@ def account_of(entries: Sequence[Entry], expected_eggs: date | None = None) -> A
     ``entries`` are the unit's standing entries, oldest first; ``expected_eggs`` the day on which
     a queen that was not seen to lay yet should begin.
     """
-    made_up = [entry for entry in entries if entry.kind is EntryKind.MADE_UP]
-    if not made_up:
+    made_up = last_make_up(entries)
+    if made_up is None:
         return None
-    start, told = made_up[-1].on, made_up[-1].value
-    assert told is None or isinstance(told, MakeUp)  # noqa: S101 - checked when it was made
+    start, told = made_up
     since = [entry for entry in entries if entry.on >= start]
     layings = tuple(_laying(span, start) for span in laying_spans(since, expected_eggs))
     days = table.ACCOUNT_HOLDS.days
     added = tuple(_added(since, start))
-    return Account(
-        start, told or MakeUp(), walk(stocked(told), layings, added, days), layings, added
-    )
+    course = walk(stocked(told), layings, added, days)
+    return Account(start, told, course, layings, added)
+
+
+def last_make_up(entries: Sequence[Entry]) -> tuple[date, MakeUp] | None:
+    """Give the day of the last make-up and what was told of it, None where none was told."""
+    for entry in reversed(entries):
+        if entry.kind is EntryKind.MADE_UP:
+            assert entry.value is None or isinstance(entry.value, MakeUp)  # noqa: S101 - checked
+            return entry.on, entry.value or MakeUp()
+    return None
+
+
+def strength_told(entries: Sequence[Entry]) -> bool:
+    """Tell whether bees or brood of the last make-up were told; else all of it is as usual."""
+    made_up = last_make_up(entries)
+    if made_up is None:
+        return False
+    told = made_up[1]
+    parts = (told.brood_frames, told.bee_frames, told.nurse_shakes)
+    return any(part is not None for part in parts)
 
 
 _GIVEN: dict[EntryKind, Stock] = {

@@ -17,6 +17,8 @@ class ForageWords:
 
     def on(self, day: date) -> Forage | None:
         """Give what holds on a date, None where nothing was said or it was too long ago."""
+        if not self.words:
+            return None
         said = [(since, forage) for since, forage in self.words if since <= day]
         if not said or day >= table.FORAGE_WORD_HOLDS.after(said[-1][0]):
             return None

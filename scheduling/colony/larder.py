@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from scheduling.colony.account import Account
-from scheduling.colony.course import walk
-from scheduling.colony.forage import ForageWords, forage_words
+from scheduling.colony.course import Course, walk
+from scheduling.colony.forage import ForageWords
 from scheduling.colony.stock import stocked
 from scheduling.colony.stores import eaten, kilograms, stores_of
 from scheduling.entries import Entry, EntryKind
@@ -53,20 +54,6 @@ class Provisions:
     fed: tuple[tuple[date, float], ...] = ()
 
 
-def larder_of(
-    entries: Sequence[Entry], account: Account | None, days_kept_in: Sequence[date] = ()
-) -> Larder | None:
-    """Work out a unit's stores; None where they were not seen, or food was given by no measure.
-
-    ``account`` tells how many mouths there are; without one a usual unit is taken. On
-    ``days_kept_in`` cold or wet kept the bees from flying.
-    """
-    told = provisions(entries)
-    if told is None:
-        return None
-    return stored(told, account, forage_words(entries), frozenset(days_kept_in))
-
-
 def provisions(entries: Sequence[Entry]) -> Provisions | None:
     """Collect the stores last seen and what was fed since; None where either is not known."""
     told: Provisions | None = None
@@ -85,19 +72,61 @@ def stored(
 ) -> Larder:
     """Reckon the stores of each day: what was there, and was fed, less what was eaten.
 
-    In a flow the bees find what they eat, no more; without a word, or in a dearth, nothing.
+    ``account`` tells how many mouths there are; without one a usual unit is taken. On the days
+    in ``kept_in`` cold or wet kept the bees from flying. In a flow the bees find what they eat,
+    no more; without a word, or in a dearth, nothing.
     """
-    fed: dict[date, float] = {}
-    for on, amount in told.fed:
-        fed[on] = fed.get(on, 0) + amount
-    left = told.seen + fed.get(told.seen_on, 0)
-    course = [left]
-    for ahead in range(1, table.ACCOUNT_HOLDS.days + 1):
-        day = days_after(told.seen_on, ahead)
-        gone = 0.0 if forage.on(day) is Forage.FLOW else _eaten(account, day, day in kept_in)
-        left = max(0.0, left - gone) + fed.get(day, 0)
-        course.append(left)
-    return Larder(told.seen_on, tuple(course))
+    dates = [days_after(told.seen_on, ahead) for ahead in range(DAYS + 1)]
+    in_flow = [day for day, on in enumerate(dates) if forage.on(on) is Forage.FLOW]
+    course = _left(
+        told.seen,
+        tuple(((on - told.seen_on).days, amount) for on, amount in told.fed),
+        account.course if account is not None else None,
+        account.day(told.seen_on) if account is not None else 0,
+        frozenset(in_flow),
+        frozenset(day for day, on in enumerate(dates) if on in kept_in),
+    )
+    return Larder(told.seen_on, course)
+
+
+DAYS = table.ACCOUNT_HOLDS.days
+"""Days for which stores are reckoned, from when they were seen."""
+
+
+@lru_cache(maxsize=4096)
+def _left(
+    seen: float,
+    fed: tuple[tuple[int, float], ...],
+    course: Course | None,
+    begun: int,
+    in_flow: frozenset[int],
+    kept_in: frozenset[int],
+) -> tuple[float, ...]:
+    """Give the stores of each day, in days from when they were seen; units alike share one.
+
+    ``begun`` is the day of the course on which they were seen.
+    """
+    given = [0.0] * (DAYS + 1)
+    for day, amount in fed:
+        if day <= DAYS:
+            given[day] += amount
+    left = [seen + given[0]]
+    for day in range(1, DAYS + 1):
+        gone = 0.0 if day in in_flow else _eaten(course, begun + day, day in kept_in)
+        left.append(max(0.0, left[-1] - gone) + given[day])
+    return tuple(left)
+
+
+def _eaten(course: Course | None, day: int, kept_in: bool) -> float:
+    if course is None or not 0 <= day < len(course.bees):
+        return eaten(_USUAL_BEES, _USUAL_BROOD, kept_in=kept_in)
+    return eaten(course.bees[day], course.brood(day), kept_in=kept_in)
+
+
+_USUAL = stocked(None)
+_USUAL_BEES = walk(_USUAL, days=1).bees[1]
+_USUAL_BROOD = _USUAL.open_cells + _USUAL.sealed_cells
+"""Mouths in a unit of which nothing is known: those of a usual one after its first night."""
 
 
 _SEEN = frozenset({EntryKind.STORES, EntryKind.MADE_UP})
@@ -118,18 +147,3 @@ def _with_feed(told: Provisions, entry: Entry) -> Provisions | None:
     if stores is None:
         return None
     return Provisions(told.seen_on, told.seen, (*told.fed, (entry.on, stores)))
-
-
-_USUAL = stocked(None)
-
-
-def _eaten(account: Account | None, day: date, kept_in: bool) -> float:
-    if account is None or not account.made_up_on <= day <= account.last:
-        return eaten(_USUAL_BEES, _USUAL_BROOD, kept_in=kept_in)
-    number = account.day(day)
-    return eaten(account.course.bees[number], account.course.brood(number), kept_in=kept_in)
-
-
-_USUAL_BEES = walk(_USUAL, days=1).bees[1]
-_USUAL_BROOD = _USUAL.open_cells + _USUAL.sealed_cells
-"""Mouths in a unit of which nothing is known: those of a usual one after its first night."""

@@ -16,7 +16,7 @@ from scheduling.checks.dose import Dose
 from scheduling.colony.account import account_of
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords, forage_words
-from scheduling.colony.larder import Larder, Provisions, larder_of, stored
+from scheduling.colony.larder import Larder, Provisions, provisions, stored
 from scheduling.colony.stores import kilograms, stores_of_syrup
 from scheduling.entries import EntryKind
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
@@ -26,9 +26,13 @@ QUART = 0.946
 
 
 def larder(story: Story) -> Larder:
-    found = larder_of(story.entries, account_of(story.entries))
-    assert found is not None
-    return found
+    return larder_kept_in(story, frozenset())
+
+
+def larder_kept_in(story: Story, kept_in: frozenset[date]) -> Larder:
+    told = provisions(story.entries)
+    assert told is not None
+    return stored(told, account_of(story.entries), forage_words(story.entries), kept_in)
 
 
 def seen(frames: float) -> Story:
@@ -36,16 +40,16 @@ def seen(frames: float) -> Story:
 
 
 def test_stores_not_seen_are_not_reckoned() -> None:
-    assert larder_of(Story().on(1, EntryKind.FED, Feed(1)).entries, None) is None
+    assert provisions(Story().on(1, EntryKind.FED, Feed(1)).entries) is None
 
 
 @pytest.mark.parametrize("feed", [None, Feed(1, "thick")])
 def test_nor_are_they_once_food_was_given_by_no_measure(feed: Feed | None) -> None:
-    assert larder_of(seen(1).on(2, EntryKind.FED, feed).entries, None) is None
+    assert provisions(seen(1).on(2, EntryKind.FED, feed).entries) is None
 
 
 def test_nor_after_robbers_were_in() -> None:
-    assert larder_of(seen(1).on(2, EntryKind.ROBBED).entries, None) is None
+    assert provisions(seen(1).on(2, EntryKind.ROBBED).entries) is None
 
 
 def test_half_a_frame_over_the_least_lasts_a_usual_unit_two_to_three_weeks() -> None:
@@ -85,8 +89,7 @@ def test_a_dearth_ends_a_flow() -> None:
 
 
 def test_days_indoors_cost_more() -> None:
-    cold = larder_of(seen(1).entries, None, [may(day) for day in range(2, 9)])
-    assert cold is not None
+    cold = larder_kept_in(seen(1), frozenset(may(day) for day in range(2, 9)))
     assert cold.stores(may(9)) < larder(seen(1)).stores(may(9))
 
 
