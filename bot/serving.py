@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
+from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.desk.desk import Desk
@@ -62,7 +63,10 @@ async def serve(
     await asyncio.to_thread(desk.catch_up, _now())
     bell = Bell(engine, office, _now, list(channels))
     bell.start()
-    listening = [asyncio.create_task(c.listen(office.receive)) for c in channels.values()]
+    listening = [
+        asyncio.create_task(listen_alone(engine, channel, office.receive))
+        for channel in channels.values()
+    ]
     try:
         await _until_stopped(stop, listening)
     finally:

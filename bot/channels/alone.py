@@ -1,0 +1,59 @@
+"""Listening on a channel that only one of many workers may listen on."""
+
+import asyncio
+import logging
+from datetime import timedelta
+
+from sqlalchemy import Engine
+
+from bot.channels.channel import Channel, Receive
+from scheduling.records.turns import LastingTurn
+
+log = logging.getLogger(__name__)
+
+LOOK_AGAIN = timedelta(seconds=5)
+"""How long a worker waits before it asks anew whether the turn is free, or still its own."""
+
+
+async def listen_alone(
+    engine: Engine, channel: Channel, receive: Receive, look_again: timedelta = LOOK_AGAIN
+) -> None:
+    """Listen whenever no other worker on this database does, until cancelled.
+
+    A bot that two fetched from would give each of them only some of its messages.
+
+    Raises:
+        ChannelBroken: the channel can never work.
+
+    """
+    while True:
+        turn = LastingTurn(engine, f"listening:{channel.name}")
+        try:
+            if await _taken(turn):
+                await _listen_while_held(turn, channel, receive, look_again)
+        finally:
+            turn.give_back()
+        await asyncio.sleep(look_again.total_seconds())
+
+
+async def _taken(turn: LastingTurn) -> bool:
+    try:
+        return await asyncio.to_thread(turn.take)
+    except Exception:
+        log.exception("the database could not be asked whether another worker listens")
+        return False
+
+
+async def _listen_while_held(
+    turn: LastingTurn, channel: Channel, receive: Receive, look_again: timedelta
+) -> None:
+    listening = asyncio.create_task(channel.listen(receive))
+    try:
+        while await asyncio.to_thread(turn.is_held):
+            done, _ = await asyncio.wait([listening], timeout=look_again.total_seconds())
+            if done:
+                return listening.result()
+        log.warning("%s: another worker may listen now; stopped listening", channel.name)
+    finally:
+        listening.cancel()
+        await asyncio.gather(listening, return_exceptions=True)
