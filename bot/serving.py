@@ -15,6 +15,7 @@ from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.desk.desk import Desk
 from bot.post.office import Office
 from bot.settings import Settings
+from bot.weather.source import WeatherSource
 from bot.wording.menu import MENU
 
 log = logging.getLogger(__name__)
@@ -45,6 +46,7 @@ async def serve(
     channels: Mapping[str, Channel],
     zone: str,
     stop: asyncio.Event | None = None,
+    weather: WeatherSource | None = None,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -53,6 +55,7 @@ async def serve(
         channels: the channels by name.
         zone: the time zone a new crew starts with.
         stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
+        weather: gives the yards' weather, and is closed at the end; None for none.
 
     Raises:
         ChannelBroken: a channel can never work (its token is refused).
@@ -61,7 +64,7 @@ async def serve(
     stop = stop or _stop_signal()
     office, desk = _office(engine, channels, zone)
     await asyncio.to_thread(desk.catch_up, _now())
-    bell = Bell(engine, office, _now, list(channels))
+    bell = Bell(engine, office, _now, list(channels), weather)
     bell.start()
     listening = [
         asyncio.create_task(listen_alone(engine, channel, office.receive))
@@ -75,6 +78,8 @@ async def serve(
         await asyncio.gather(*listening, return_exceptions=True)
         await office.finish()
         await bell.stop()
+        if weather is not None:
+            weather.close()
         for channel in channels.values():
             await channel.close()
 

@@ -1,5 +1,6 @@
 """What the owner of the machine sets, by environment or a ``.env`` file."""
 
+from pathlib import Path
 from typing import Literal
 
 from pydantic import Field, SecretStr, ValidationError
@@ -21,6 +22,14 @@ class Settings(BaseSettings):
     """The token of the Telegram bot; without it Telegram is off."""
     telegram_url: str | None = Field(default=None, pattern=r"^https?://\S+$")
     """Address of a Bot API server of one's own, without the "/bot" at its end."""
+    weather_off: bool = False
+    """Ask nobody for weather; the keepers' own words are all there is."""
+    weather_url: str = Field(default="https://api.open-meteo.com", pattern=r"^https?://\S+$")
+    """Address of the weather service, without its path."""
+    weather_key: SecretStr | None = None
+    """The key of a paid account with the weather service."""
+    weather_file: Path | None = None
+    """A CSV file of hours of weather, in place of the service."""
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
 
     @property

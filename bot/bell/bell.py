@@ -12,11 +12,14 @@ from sqlalchemy import Engine
 from bot.bell.mornings import ring_some
 from bot.post.office import Office
 from bot.post.sender import Clock
+from bot.weather.refresh import refresh_one
+from bot.weather.source import WeatherSource
 
 log = logging.getLogger(__name__)
 
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
+WEATHER_TICK_SECONDS = 60
 
 
 class Bell:
@@ -29,16 +32,23 @@ class Bell:
         office: sends what the ticks queue.
         clock: gives the present instant.
         running: names of the channels that run.
+        weather: gives the yards' weather; None for none.
 
     """
 
     def __init__(
-        self, engine: Engine, office: Office, clock: Clock, running: Collection[str] = ()
+        self,
+        engine: Engine,
+        office: Office,
+        clock: Clock,
+        running: Collection[str] = (),
+        weather: WeatherSource | None = None,
     ) -> None:
         self._engine = engine
         self._office = office
         self._clock = clock
         self._running = running
+        self._weather = weather
         self._ticking: dict[str, asyncio.Event] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
@@ -51,6 +61,7 @@ class Bell:
         """Begin to tick, the first time at once."""
         self._tick("mornings", self.mornings, MORNING_TICK_SECONDS)
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
+        self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._scheduler.start()
 
     async def stop(self) -> None:
@@ -68,6 +79,13 @@ class Bell:
             looked_at = await asyncio.to_thread(
                 ring_some, self._engine, self._clock(), self._running
             )
+
+    async def weather(self) -> None:
+        """Ask for the weather of the yards for which it is due, one after the other."""
+        source = self._weather
+        while source is not None and not self._stopping:
+            if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
+                return
 
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:

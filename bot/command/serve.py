@@ -11,6 +11,7 @@ from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.private_log import log_privately
 from bot.serving import NothingToServeError, channels_of, serve
+from bot.weather.choice import weather_of
 
 
 @click.command("serve", short_help="Run every configured channel until told to stop.")
@@ -20,6 +21,6 @@ def serve_command(call: Call) -> None:
     log_privately(call.settings.log_level)
     try:
         channels = channels_of(call.settings)
-        asyncio.run(serve(call.engine(), channels, own_zone()))
+        asyncio.run(serve(call.engine(), channels, own_zone(), weather=weather_of(call.settings)))
     except (NothingToServeError, ChannelBroken) as error:
         raise InputError(str(error)) from None

@@ -1,0 +1,141 @@
+"""Weather over HTTP from Open-Meteo, or from any server that answers in the same form."""
+
+import json
+import time
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+import httpx
+
+from bot.weather.answer import UNITS, hours_in
+from bot.weather.source import NoWeatherError
+from scheduling.weather.hour import HourOfWeather
+
+ADDRESS = "https://api.open-meteo.com"
+PAUSES_SECONDS = (2.0,)
+"""How long is waited before each further try."""
+GAP_SECONDS = 1.0
+"""The least time between two questions, so as not to press a free service."""
+LONGEST_ANSWER = 2_000_000
+"""Bytes; two months of hours take about fifty thousand."""
+LONGEST_WAIT_SECONDS = 10.0
+"""An answer that trickles in is given up after this."""
+DECIMALS = 2
+"""A hundredth of a degree is about a kilometre: near enough, and it gives no hive away."""
+
+
+class OpenMeteo:
+    """Asks one server, slowly.
+
+    Args:
+        address: the server's address, without its path.
+        key: the key of a paid account, if there is one.
+        timeout_seconds: how long to wait for a connection, and for each part of an answer.
+        pause: waits so many seconds.
+
+    """
+
+    def __init__(
+        self,
+        address: str = ADDRESS,
+        key: str | None = None,
+        timeout_seconds: float = 5.0,
+        pause: Callable[[float], None] = time.sleep,
+    ) -> None:
+        self._client = httpx.Client(base_url=address, timeout=timeout_seconds)
+        self._key = key
+        self._pause = pause
+        self._asked_at = float("-inf")
+
+    def hours(
+        self, latitude: float, longitude: float, first: date, last: date
+    ) -> list[HourOfWeather]:
+        """Give the hours of a place, asked for to about a kilometre."""
+        question = {
+            "latitude": f"{latitude:.{DECIMALS}f}",
+            "longitude": f"{longitude:.{DECIMALS}f}",
+            "hourly": ",".join(UNITS),
+            "timezone": "UTC",
+            "start_date": first.isoformat(),
+            "end_date": last.isoformat(),
+            **({"apikey": self._key} if self._key is not None else {}),
+        }
+        return hours_in(self._answer(question))
+
+    def close(self) -> None:
+        """Close the connections."""
+        self._client.close()
+
+    def _answer(self, question: dict[str, str]) -> Any:
+        """Ask, and ask again after a pause where the fault may pass by itself."""
+        for pause in PAUSES_SECONDS:
+            try:
+                return self._ask(question)
+            except _PassingError:
+                self._pause(pause)
+        try:
+            return self._ask(question)
+        except _PassingError as error:
+            raise NoWeatherError(str(error)) from None
+
+    def _ask(self, question: dict[str, str]) -> Any:
+        self._keep_the_gap()
+        try:
+            with self._client.stream("GET", "/v1/forecast", params=question) as response:
+                body = _body(response)
+        except httpx.TransportError as error:
+            raise _PassingError(f"no answer: {type(error).__name__}") from None
+        _refuse_errors(response, body)
+        return _from_json(body)
+
+    def _keep_the_gap(self) -> None:
+        early = self._asked_at + GAP_SECONDS - time.monotonic()
+        if early > 0:
+            self._pause(early)
+        self._asked_at = time.monotonic()
+
+
+class _PassingError(Exception):
+    """A fault that may be over in a few seconds."""
+
+
+def _body(response: httpx.Response) -> bytes:
+    until = time.monotonic() + LONGEST_WAIT_SECONDS
+    body = b""
+    for part in response.iter_bytes():
+        body += part
+        if len(body) > LONGEST_ANSWER:
+            raise NoWeatherError("the answer is too long")
+        if time.monotonic() > until:
+            raise NoWeatherError("the answer takes too long")
+    return body
+
+
+def _refuse_errors(response: httpx.Response, body: bytes) -> None:
+    if response.status_code == httpx.codes.TOO_MANY_REQUESTS:
+        raise NoWeatherError("asked too often", _seconds(response.headers.get("retry-after")))
+    if response.is_server_error:
+        raise _PassingError(f"the server is at fault: {response.status_code}")
+    if not response.is_success:
+        raise NoWeatherError(f"refused with {response.status_code}{_reason(body)}")
+
+
+def _seconds(header: str | None) -> float | None:
+    return float(header) if header is not None and header.isdecimal() else None
+
+
+def _reason(body: bytes) -> str:
+    """Give the server's own reason, in one short line."""
+    try:
+        reason = json.loads(body)["reason"]
+    except (ValueError, KeyError, TypeError):
+        return ""
+    return f": {' '.join(str(reason).split())[:120]}"
+
+
+def _from_json(body: bytes) -> Any:
+    try:
+        return json.loads(body)
+    except ValueError:
+        raise _PassingError("the answer is cut off or no JSON") from None

@@ -1,0 +1,68 @@
+"""The weather tick: which yards are asked for, for which days, and when again."""
+
+import logging
+from datetime import datetime, timedelta
+
+from sqlalchemy import Engine
+
+from bot.weather.source import NoWeatherError, WeatherSource
+from scheduling.records.engine import writing
+from scheduling.records.weather_asked import (
+    YardToAsk,
+    claim_yards,
+    forget_hours_before,
+    keep_answer,
+    note_no_answer,
+)
+
+log = logging.getLogger(__name__)
+
+AGAIN = timedelta(hours=3)
+"""How long an answer is good for."""
+CLAIMED = timedelta(minutes=10)
+"""A worker that has not answered by then is taken for dead."""
+FIRST_RETRY = timedelta(minutes=5)
+"""After a failure; each further one in a row doubles it, up to ``AGAIN``."""
+LONGEST_LEFT_ALONE = timedelta(days=1)
+PAST = timedelta(days=60)
+"""How far back a new yard's weather is asked for: longer than any queen is waited for."""
+AHEAD = timedelta(days=7)
+OVERLAP = timedelta(days=2)
+"""Days asked for once more, since what was forecast has been measured by now."""
+KEPT = timedelta(days=400)
+
+
+def refresh_one(engine: Engine, source: WeatherSource, now: datetime) -> bool:
+    """Ask for the weather of one yard that is due; False when none is.
+
+    The database is not held while the source is asked.
+    """
+    with writing(engine) as session:
+        claimed = claim_yards(session, now, now + CLAIMED, 1)
+    for yard in claimed:
+        _refresh(engine, source, yard, now)
+    return bool(claimed)
+
+
+def _refresh(engine: Engine, source: WeatherSource, yard: YardToAsk, now: datetime) -> None:
+    since = max(yard.answered_at - OVERLAP, now - PAST) if yard.answered_at else now - PAST
+    try:
+        hours = source.hours(
+            yard.site.latitude, yard.site.longitude, since.date(), (now + AHEAD).date()
+        )
+    except NoWeatherError as error:
+        log.warning("no weather for yard %d: %s", yard.yard_id, error)
+        with writing(engine) as session:
+            note_no_answer(session, yard, now + _left_alone(yard, error))
+        return
+    with writing(engine) as session:
+        keep_answer(session, yard, hours, now, now + AGAIN)
+        forget_hours_before(session, now - KEPT)
+
+
+def _left_alone(yard: YardToAsk, error: NoWeatherError) -> timedelta:
+    if error.wait_seconds is not None:
+        asked_for = timedelta(seconds=min(error.wait_seconds, LONGEST_LEFT_ALONE.total_seconds()))
+        return max(FIRST_RETRY, asked_for)
+    doubled: int = 2 ** min(yard.failures, 10)
+    return min(AGAIN, FIRST_RETRY * doubled)

@@ -1,0 +1,56 @@
+"""The weather tick asks for every yard that is due, and for no more once the bell stops."""
+
+import asyncio
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+from sqlalchemy import Engine
+
+from bot.bell.bell import Bell
+from bot.desk.desk import Desk
+from bot.post.office import Office
+from bot.weather.open_meteo import OpenMeteo
+from scheduling.records.engine import reading, writing
+from scheduling.records.gateway import CrewRecords, found_crew
+from tests.bot.weather.weather_standin import WeatherStandin, hourly, running_service, says
+
+
+def now() -> datetime:
+    return datetime.now(UTC)
+
+
+@pytest.fixture
+def service() -> Iterator[WeatherStandin]:
+    """A service that tells of three fine days from yesterday on."""
+    with running_service() as service:
+        midnight = datetime.combine(now().date() - timedelta(days=1), datetime.min.time(), UTC)
+        service.answers = [says(hourly(midnight, 72))]
+        yield service
+
+
+def tick(engine: Engine, source: OpenMeteo | None) -> None:
+    bell = Bell(engine, Office(engine, Desk(engine), {}, now), now, weather=source)
+    asyncio.run(bell.weather())
+
+
+def test_every_yard_with_a_place_has_its_weather_after_a_tick(
+    engine: Engine, service: WeatherStandin
+) -> None:
+    with writing(engine) as session:
+        crew, _ = found_crew(session, "Crew", "Ada", "UTC", now())
+        records = CrewRecords(session, crew.id)
+        records.add_yard("River", "UTC", latitude=35.1, longitude=-85.2)
+        records.add_yard("Ridge", "UTC", latitude=35.4, longitude=-85.0)
+        records.add_yard("Nowhere", "UTC")
+    source = OpenMeteo(service.url, pause=lambda _seconds: None)
+    tick(engine, source)
+    source.close()
+    with reading(engine) as session:
+        weather = CrewRecords(session, crew.id).weather(date(2020, 1, 1))
+    assert weather.keys() == {"River", "Ridge"}
+    assert len(service.asked) == 2
+
+
+def test_without_a_source_nobody_is_asked(engine: Engine) -> None:
+    tick(engine, None)
