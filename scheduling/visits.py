@@ -11,6 +11,7 @@ from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place
 from scheduling.units.state import Stage
+from scheduling.weather.opening import Unfit
 
 WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_WORKERS})
 REPAIRS = frozenset({CheckKind.RECELL, CheckKind.BOOST, CheckKind.GIVE_UP})
@@ -31,6 +32,22 @@ class Due:
 
 
 @dataclass(frozen=True)
+class Waiting:
+    """A check that is due and waits for a day on which the unit can be opened.
+
+    Attributes:
+        check: what waits.
+        until: the next day fit for opening.
+        unfit: what forbids opening until then.
+
+    """
+
+    check: Check
+    until: date
+    unfit: Unfit
+
+
+@dataclass(frozen=True)
 class DayPlan:
     """What a day asks for.
 
@@ -40,6 +57,7 @@ class DayPlan:
             it: they can wait, and stand under ``ready``.
         rests: the rests in force; ``by`` is their last day.
         ready: queens that may be taken.
+        waiting: what is due and waits for better weather.
 
     """
 
@@ -47,6 +65,7 @@ class DayPlan:
     due: tuple[Due, ...] = ()
     rests: tuple[Check, ...] = ()
     ready: tuple[Check, ...] = ()
+    waiting: tuple[Waiting, ...] = ()
 
     @property
     def yards(self) -> tuple[str, ...]:
@@ -61,6 +80,7 @@ class DayPlan:
             due=tuple(item for item in self.due if item.check.place.yard in wanted),
             rests=tuple(check for check in self.rests if check.place.yard in wanted),
             ready=tuple(check for check in self.ready if check.place.yard in wanted),
+            waiting=tuple(item for item in self.waiting if item.check.place.yard in wanted),
         )
 
 

@@ -21,6 +21,7 @@ from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
 from scheduling.visit_plan import Drives, plan_visits
 from scheduling.visit_plan.errands import errands
+from scheduling.weather.fit_days import unfit_days
 
 _WEEK = 7
 _FAR = timedelta(days=60)
@@ -45,7 +46,7 @@ def week(step: Step, command: Command) -> Message:
 
     The plan looks a week further, so that what may wait for a later visit does.
     """
-    drives = Drives(step.today)
+    drives = Drives(step.today, unfit=unfit_days(step.weather))
     plan = plan_visits(errands(step.calendar, drives), drives)
     days = {step.today + timedelta(days=ahead): list[Check]() for ahead in range(_WEEK)}
     later = list(plan.waiting)
@@ -103,7 +104,7 @@ def plan_queens(step: Step, command: Command) -> Message:
 
 
 def _days(step: Step, day: date, command: Command) -> list[YardDay]:
-    days = yard_days(step.calendar, step.log, step.units, day, step.person.name)
+    days = yard_days(step.calendar, step.log, step.units, day, step.person.name, step.weather)
     return [yard_day for yard_day in days if command.yard in (None, yard_day.yard)]
 
 

@@ -9,6 +9,10 @@ from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
 from scheduling.places import UnitName
 from scheduling.visits import due_on, taken_on
+from scheduling.weather.fit_days import moved_to_fit_days
+from scheduling.weather.warnings import warnings_on
+from scheduling.weather.words import with_words
+from scheduling.weather.yard_weather import YardWeather
 
 
 def yard_days(
@@ -17,10 +21,15 @@ def yard_days(
     units: Mapping[str, Sequence[UnitName]],
     day: date,
     person: str,
+    weather: Mapping[str, YardWeather],
 ) -> tuple[YardDay, ...]:
     """The yards of the crew on a local date.
 
     A yard that somebody else has taken on for the day says so and is off this person's list.
+    What the weather forbids that day waits for the next fit one.
     """
-    taken = taken_on(standing(log), day)
-    return layout.yard_days(due_on(calendar, day), units, taken, person)
+    stands = standing(log)
+    plan = moved_to_fit_days(due_on(calendar, day), weather)
+    said = with_words(weather, stands)
+    warnings = {yard: warnings_on(day, known) for yard, known in said.items()}
+    return layout.yard_days(plan, units, taken_on(stands, day), person, warnings)

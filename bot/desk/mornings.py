@@ -3,12 +3,11 @@
 from dataclasses import dataclass
 from datetime import date
 
+from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.day_view import yard_days
 from bot.wording import morning as words
 from bot.wording.groups import YardDay
 from bot.wording.message import Message
-from scheduling.checks.calendar import work_out
-from scheduling.checks.feeders import in_feeders
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
@@ -28,8 +27,9 @@ def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
     """
     log = records.entries()
     units = {yard.name: records.units(yard.name) for yard in records.yards()}
-    calendar = in_feeders(work_out(log), person.feeder_litres)
-    days = yard_days(calendar, log, units, day, person.name)
+    weather = weather_about(records, day)
+    calendar = calendar_of(log, weather, person.feeder_litres)
+    days = yard_days(calendar, log, units, day, person.name, weather)
     reached = records.addresses(person.id)
     most = words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
     message = words.morning(days, day, most)

@@ -10,15 +10,16 @@ from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
 from bot.channels.channel import MessageIn
+from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.talk import Talk
 from bot.reading.result import Finding
-from scheduling.checks.calendar import Calendar, work_out
-from scheduling.checks.feeders import in_feeders
+from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.values import Struck
+from scheduling.weather.yard_weather import YardWeather
 
 
 @dataclass
@@ -61,11 +62,16 @@ class Step:
             self._log = self.records.entries()
         return self._log
 
+    @cached_property
+    def weather(self) -> Mapping[str, YardWeather]:
+        """The weather that is kept for the crew's yards."""
+        return weather_about(self.records, self.today)
+
     @property
     def calendar(self) -> Calendar:
         """The crew's calendar, worked out anew after every change."""
         if self._calendar is None:
-            self._calendar = in_feeders(work_out(self.log), self.person.feeder_litres)
+            self._calendar = calendar_of(self.log, self.weather, self.person.feeder_litres)
         return self._calendar
 
     def turn_to(self, yard: str) -> None:

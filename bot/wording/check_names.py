@@ -27,6 +27,7 @@ _OTHERWISE: dict[tuple[CheckKind, Cause], str] = {
     (CheckKind.BOOST, Cause.BEES_RUN_SHORT): "give brood",
     (CheckKind.RECELL, Cause.TOO_WEAK): "combine",
     (CheckKind.FEED, Cause.ROBBED): "check for robbing",
+    (CheckKind.TRAP, Cause.MANY_BEETLES): "see to trap and look for larvae",
 }
 """Where the cause changes what there is to do."""
 

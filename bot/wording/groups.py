@@ -9,6 +9,8 @@ from bot.wording.check_names import to_do
 from bot.wording.reasons import reason
 from scheduling.checks.check import Check, CheckKind
 from scheduling.places import Place, UnitName
+from scheduling.visits import Waiting
+from scheduling.weather.warnings import NO_WARNINGS, Warnings
 
 
 class Detail(IntEnum):
@@ -36,6 +38,8 @@ class YardDay:
         rests: rests in force that day.
         units: every unit of the yard, for the short form of names.
         taken_by: who has taken the yard on for the day, if it is somebody else.
+        waiting: checks that are due and wait for better weather.
+        warnings: what is to be said of the weather.
 
     """
 
@@ -44,6 +48,8 @@ class YardDay:
     rests: tuple[Check, ...] = ()
     units: tuple[UnitName, ...] = ()
     taken_by: str | None = None
+    waiting: tuple[Waiting, ...] = ()
+    warnings: Warnings = NO_WARNINGS
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,10 @@ from datetime import date
 from bot.wording.days import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
+from bot.wording.weather import too_unfit, weather_words
 from scheduling.checks.check import Check, CheckKind
 from scheduling.places import Place, UnitName
+from scheduling.weather.opening import Unfit
 
 _LONGEST = 150
 """Characters of names in one line; a longer list goes on in another line."""
@@ -35,6 +37,26 @@ def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> list[Line]:
         *_group_lines(before, yard_day),
         *rest_lines(yard_day, day, detail),
         *_group_lines(after, yard_day),
+        *_waiting_lines(yard_day, day),
+        *(Line(yard_day.yard, words, ()) for words in weather_words(yard_day, day, detail)),
+    ]
+
+
+def _waiting_lines(yard_day: YardDay, day: date) -> list[Line]:
+    """``Too cold today, so Thu: 4a-c 6b``."""
+    found: dict[tuple[Unfit, date], list[Place]] = {}
+    for item in sorted(yard_day.waiting, key=lambda item: item.until):
+        found.setdefault((item.unfit, item.until), []).append(item.check.place)
+    return [
+        line
+        for (unfit, until), places in found.items()
+        for line in _named(
+            yard_day.yard,
+            f"{too_unfit(unfit)}, so {day_words(until, day)}:",
+            tuple(dict.fromkeys(places)),
+            yard_day.units,
+            "",
+        )
     ]
 
 

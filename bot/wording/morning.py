@@ -50,7 +50,9 @@ def due(
     """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
     yards = tuple(yard_days)
     taken = [yard_day for yard_day in yards if yard_day.due and yard_day.taken_by is not None]
-    visited = [*_worth_a_visit(yards, day), *taken]
+    waiting = [each for each in yards if each.waiting and not each.due and not each.taken_by]
+    visited = [*_worth_a_visit(yards, day), *waiting, *taken]
+    visited = list({each.yard: each for each in visited}.values())
     if not visited:
         return Message((to_gsm7(f"Nothing due today.{_next_words(coming, day)}"),))
     parts = _fitted(f"Due {full_day(day)}", visited, day, "", most)
@@ -71,8 +73,13 @@ def tomorrow(
 
 
 def _worth_a_visit(yard_days: Iterable[YardDay], day: date) -> list[YardDay]:
-    visited = [yard_day for yard_day in yard_days if yard_day.due and yard_day.taken_by is None]
+    visited = [each for each in yard_days if _tells(each, day) and each.taken_by is None]
     return sorted(visited, key=lambda each: not any(is_late(check, day) for check in each.due))
+
+
+def _tells(yard_day: YardDay, day: date) -> bool:
+    """Tell whether anything is due, or was to be done today and must wait for the weather."""
+    return bool(yard_day.due) or any(item.check.best == day for item in yard_day.waiting)
 
 
 def _fitted(

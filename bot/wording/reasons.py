@@ -187,6 +187,11 @@ def _trap_full(why: Why, today: date) -> str:
     return f"trap last done {day_words(why.seen, today)}" if why.seen else "no trap in yet"
 
 
+def _many_beetles(why: Why, today: date) -> str:
+    count = "many beetles" if why.beetles is None else f"{why.beetles} beetles"
+    return f"{_seen(count, why, today)}; larvae or slime: act now"
+
+
 def _robbed(why: Why, today: date) -> str:
     return _joined(_seen("robbed", why, today), "look for damage and food")
 
@@ -226,6 +231,7 @@ _CLAUSES: dict[Cause, Callable[[Why, date], str]] = {
     Cause.BEES_RUN_SHORT: _bees_run_short,
     Cause.TOO_WEAK: _too_weak,
     Cause.TRAP_FULL: _trap_full,
+    Cause.MANY_BEETLES: _many_beetles,
     Cause.ROBBED: _robbed,
     Cause.PUT_OFF: _put_off,
 }

@@ -6,6 +6,7 @@ from bot.wording.groups import YardDay
 from scheduling.checks.check import Check
 from scheduling.places import UnitName
 from scheduling.visits import DayPlan
+from scheduling.weather.warnings import NO_WARNINGS, Warnings
 
 
 def yard_days(
@@ -13,14 +14,17 @@ def yard_days(
     units: Mapping[str, Sequence[UnitName]],
     taken: Mapping[str, str] | None = None,
     reader: str = "",
+    warnings: Mapping[str, Warnings] | None = None,
 ) -> tuple[YardDay, ...]:
     """Lay a plan out by yard, in the order of ``units`` and then by name.
 
     ``units`` are the units of each of the reader's yards; ``taken`` tells who took which yard
-    on for the day. A yard that the reader took is the reader's own.
+    on for the day. A yard that the reader took is the reader's own. ``warnings`` are of each
+    yard's weather.
     """
-    names = dict.fromkeys([*units, *plan.yards])
-    holders = taken or {}
+    waiting = (item.check.place.yard for item in plan.waiting)
+    names = dict.fromkeys([*units, *plan.yards, *waiting])
+    holders, said = taken or {}, warnings or {}
     return tuple(
         YardDay(
             yard,
@@ -28,6 +32,8 @@ def yard_days(
             rests=_in(yard, plan.rests),
             units=tuple(units.get(yard, ())),
             taken_by=None if holders.get(yard) == reader else holders.get(yard),
+            waiting=tuple(item for item in plan.waiting if item.check.place.yard == yard),
+            warnings=said.get(yard, NO_WARNINGS),
         )
         for yard in names
     )

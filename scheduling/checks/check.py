@@ -89,6 +89,8 @@ class Cause(StrEnum):
     """No queen since ``seen``, and too few bees to wait for another."""
     TRAP_FULL = "trap_full"
     """The trap was last serviced on ``seen``, ``days`` days ago."""
+    MANY_BEETLES = "many_beetles"
+    """The trap held ``beetles`` beetles on ``seen``: look for their larvae and slime."""
     ROBBED = "robbed"
     """Robbed on ``seen``: look for damage and food."""
     PUT_OFF = "put_off"
@@ -109,6 +111,7 @@ class Why:
     dose: Dose | None = None
     dearth: bool = False
     shakes: int | None = None
+    beetles: int | None = None
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,20 @@ def test_the_trap_goes_in_on_the_day_of_make_up() -> None:
 def test_a_trap_is_emptied_every_week() -> None:
     story = Story().on(1, EntryKind.MADE_UP).on(1, EntryKind.TRAP_SET)
     assert story.days(CheckKind.TRAP) == (4, 8, 11)
-    assert story.on(8, EntryKind.TRAP_SERVICED, TrapCount(12)).days(CheckKind.TRAP) == (11, 15, 18)
+    assert story.on(8, EntryKind.TRAP_SERVICED, TrapCount(9)).days(CheckKind.TRAP) == (11, 15, 18)
+
+
+def test_after_many_beetles_it_is_emptied_before_their_eggs_hatch() -> None:
+    """No threshold is published (W. M. Hood, Clemson,
+    http://www.clemson.edu/extension/beekeepers/publications/small_hive_bettle_ipm.html): ten is
+    our own line; eggs take 2 to 3 days (USDA-ARS, above).
+    """
+    story = laying().on(8, EntryKind.TRAP_SERVICED, TrapCount(10))
+    assert story.days(CheckKind.TRAP) == (10, 11, 12)
+    why = story.check(CheckKind.TRAP).why
+    assert (why.cause, why.beetles, why.seen) == (Cause.MANY_BEETLES, 10, may(8))
+    calm = story.on(11, EntryKind.TRAP_SERVICED, TrapCount(2))
+    assert calm.days(CheckKind.TRAP) == (14, 18, 21)
 
 
 def test_where_no_trap_and_no_make_up_was_told_none_is_asked_for() -> None:
