@@ -23,7 +23,9 @@ def opened(address: str) -> Engine:
         engine = open_engine(address)
         migrate(engine)
     except ImportError as error:
-        raise InputError(f"the driver for {_shown(url)} is not installed: {error}") from None
+        raise InputError(
+            f"the driver for {_shown(url)} is not installed: {error}{_hint(url)}"
+        ) from None
     except (SQLAlchemyError, NewerDatabaseError, BrokenReferencesError) as error:
         raise InputError(f"{_shown(url)} cannot be used: {database_said(error)}") from None
     return engine
@@ -50,6 +52,11 @@ def _url(address: str) -> URL:
         raise InputError(
             "that is not the address of a database; write it as sqlite:////home/me/bees.sqlite"
         ) from None
+
+
+def _hint(url: URL) -> str:
+    served = url.get_backend_name() == "postgresql"
+    return "; run: pip install 'psycopg[binary]'" if served else ""
 
 
 def _shown(url: URL) -> str:

@@ -18,6 +18,9 @@ MODULES = {
     "import": "files",
     "export": "files",
     "serve": "serve",
+    "backup": "backup",
+    "restore": "restore",
+    "check": "check",
 }
 
 _INTERRUPTED = 130

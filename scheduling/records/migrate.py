@@ -34,9 +34,9 @@ def migrate(engine: Engine) -> None:
         return
     if now is not None and now not in _versions():
         raise NewerDatabaseError(f"the database is of version {now}, made by a later release")
-    with _without_foreign_keys(engine) as connection:
-        _upgrade(connection)
-        _check_references(connection)
+    with without_foreign_keys(engine) as connection:
+        upgrade(connection)
+        check_references(connection)
 
 
 def current_version(engine: Engine) -> str | None:
@@ -58,7 +58,8 @@ def _versions() -> list[str]:
 
 
 @contextmanager
-def _without_foreign_keys(engine: Engine) -> Iterator[Connection]:
+def without_foreign_keys(engine: Engine) -> Iterator[Connection]:
+    """One transaction in which SQLite checks no references; end it with ``check_references``."""
     # A table made anew is dropped once; with foreign keys on, SQLite takes its children along.
     with engine.connect() as connection:
         _set_foreign_keys(connection, "OFF")
@@ -77,7 +78,8 @@ def _set_foreign_keys(connection: Connection, switch: str) -> None:
         cursor.close()
 
 
-def _upgrade(connection: Connection) -> None:
+def upgrade(connection: Connection) -> None:
+    """Run all migrations that the database has not had, within the transaction."""
     from alembic import command
     from alembic.config import Config
 
@@ -91,7 +93,13 @@ def _upgrade(connection: Connection) -> None:
     command.upgrade(config, "head")
 
 
-def _check_references(connection: Connection) -> None:
+def check_references(connection: Connection) -> None:
+    """See that every row's parent is there.
+
+    Raises:
+        BrokenReferencesError: some are not.
+
+    """
     broken = broken_references(connection)
     if broken:
         raise BrokenReferencesError(f"rows without their parent in: {', '.join(broken)}")

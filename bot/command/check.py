@@ -1,0 +1,44 @@
+"""The check command."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+
+import click
+from sqlalchemy import Engine
+
+from bot.command.call import Call
+from bot.command.errors import one_line
+from bot.command.options import pass_call
+from bot.command.whose import nobody_yet
+from bot.post.stuck import stuck
+from scheduling.records.engine import reading
+from scheduling.records.soundness import damage, faults_of_logs
+
+_WRONG = 1
+"""Exit code when something is wrong."""
+
+
+@click.command("check", short_help="See whether the records are whole.")
+@pass_call
+def check_command(call: Call) -> None:
+    """See whether the database is whole, every log can be worked out, and no message is stuck.
+
+    What is wrong is named in a line each, and the exit code is 1. Nothing is changed.
+    """
+    engine = call.engine_to_look()
+    if engine is None:
+        raise nobody_yet()
+    wrong = [one_line(line) for line in _wrong(engine, datetime.now(UTC))]
+    click.echo("\n".join(wrong) if wrong else "all is well")
+    if wrong:
+        click.get_current_context().exit(_WRONG)
+
+
+def _wrong(engine: Engine, now: datetime) -> Iterator[str]:
+    with engine.connect() as connection:
+        broken = damage(connection)
+    yield from broken
+    if not broken:
+        with reading(engine) as session:
+            yield from faults_of_logs(session)
+            yield from stuck(session, now)

@@ -1,0 +1,121 @@
+"""A backup: a SQLite file that holds all of one moment, whatever kind of database it is of."""
+
+import os
+import sqlite3
+import tempfile
+from pathlib import Path
+
+from sqlalchemy import URL, Engine
+
+from scheduling.records.copying import copy_rows
+from scheduling.records.engine import open_engine
+from scheduling.records.migrate import migrate
+
+_FIRST_BYTES = b"SQLite format 3\0"
+
+
+class OtherFileError(Exception):
+    """The file that would be written over is not a backup."""
+
+
+def back_up(engine: Engine, file: Path) -> None:
+    """Write a backup while others may go on writing; the file is there whole, or as it was.
+
+    Only an earlier backup is written over. The file can be read by its owner only.
+
+    Raises:
+        OtherFileError: the file is the database itself, or something else than a backup.
+        OSError: the file cannot be written.
+        UnknownTablesError: the database has a table that this program does not know.
+
+    """
+    _refuse_other(engine, file)
+    handle, name = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
+    os.close(handle)
+    written = Path(name)
+    try:
+        if engine.dialect.name == "sqlite":
+            _copy_own_file(engine, written)
+        else:
+            _copy_tables(engine, written)
+        written.replace(file)
+    finally:
+        written.unlink(missing_ok=True)
+
+
+def opened_backup(file: Path) -> Engine:
+    """Make the engine for a backup's file."""
+    return open_engine(URL.create("sqlite", database=str(file)))
+
+
+def copy_file(source: sqlite3.Connection, file: Path) -> None:
+    """Copy a SQLite database, the writes that stand beside its file too, into one file.
+
+    Raises:
+        sqlite3.DatabaseError: it cannot be read.
+
+    """
+    target = sqlite3.connect(file)
+    try:
+        source.backup(target)
+        # One file, with none beside it.
+        target.execute("PRAGMA journal_mode = DELETE")
+    finally:
+        target.close()
+
+
+def opened_to_look(file: Path) -> sqlite3.Connection:
+    """Open a SQLite file without changing it."""
+    return sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)
+
+
+def is_backup(file: Path) -> bool:
+    """Tell whether a file is a SQLite database that this program made.
+
+    Raises:
+        OSError: the file cannot be read.
+
+    """
+    with file.open("rb") as start:
+        if start.read(len(_FIRST_BYTES)) != _FIRST_BYTES:
+            return False
+    found = opened_to_look(file)
+    try:
+        named = "SELECT count(*) FROM sqlite_master WHERE name IN ('alembic_version', 'crew')"
+        return bool(found.execute(named).fetchone() == (2,))
+    except sqlite3.DatabaseError:
+        return False
+    finally:
+        found.close()
+
+
+def _refuse_other(engine: Engine, file: Path) -> None:
+    if not file.exists():
+        return
+    own = engine.url.database if engine.dialect.name == "sqlite" else None
+    if own and Path(own).exists() and file.samefile(own):
+        raise OtherFileError("that is the database itself")
+    if not file.is_file() or not is_backup(file):
+        raise OtherFileError("that is something else than a backup")
+
+
+def _copy_own_file(engine: Engine, written: Path) -> None:
+    with engine.connect() as connection:
+        source = connection.connection.driver_connection
+        assert isinstance(source, sqlite3.Connection)  # noqa: S101 - the dialect is SQLite's
+        copy_file(source, written)
+
+
+def _copy_tables(engine: Engine, written: Path) -> None:
+    target = opened_backup(written)
+    try:
+        migrate(target)
+        one_moment = engine.execution_options(
+            isolation_level="REPEATABLE READ", postgresql_readonly=True
+        )
+        with one_moment.connect() as source, target.begin() as copy:
+            copy_rows(source, copy)
+        with target.connect() as connection:
+            connection.connection.cursor().execute("PRAGMA journal_mode = DELETE").close()
+    finally:
+        target.dispose()

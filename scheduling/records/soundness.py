@@ -1,0 +1,60 @@
+"""Whether a database is whole, and whether its log can be read and worked out."""
+
+from collections.abc import Iterator
+
+from sqlalchemy import Connection, select
+from sqlalchemy.exc import DatabaseError
+from sqlalchemy.orm import Session
+
+from scheduling.checks.calendar import work_out
+from scheduling.entries import Entry
+from scheduling.records.entry_rows import COLUMNS, entries_of
+from scheduling.records.references import broken_references
+from scheduling.records.tables import CrewRow, EntryRow, PersonRow, YardRow
+from scheduling.values import Struck
+
+
+def damage(connection: Connection) -> list[str]:
+    """Name what is broken in the database itself, each in a line."""
+    try:
+        orphans = broken_references(connection)
+    except DatabaseError as error:
+        return [f"the database cannot be read: {error.orig}"]
+    lines = [f"{name}: {count} rows without their parent" for name, count in orphans.items()]
+    if connection.dialect.name == "sqlite":
+        said = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
+        lines += [f"the file: {line}" for line in said if line != "ok"]
+    return lines
+
+
+def faults_of_logs(session: Session) -> Iterator[str]:
+    """Name what is wrong in the crews' logs, each in a line."""
+    for crew in session.scalars(select(CrewRow.id).order_by(CrewRow.id)):
+        entries, unreadable = _read(session, crew)
+        yield from (f"crew {crew}: {fault}" for fault in unreadable)
+        yield from (f"crew {crew}: {fault}" for fault in _faults(entries))
+
+
+def _read(session: Session, crew: int) -> tuple[list[Entry], list[str]]:
+    entries: list[Entry] = []
+    faults = []
+    rows = select(EntryRow.seq, *COLUMNS).join(YardRow, YardRow.id == EntryRow.yard_id)
+    rows = rows.join(PersonRow, PersonRow.id == EntryRow.person_id)
+    of_crew = rows.where(EntryRow.crew_id == crew).order_by(EntryRow.seq)
+    for seq, *columns in session.execute(of_crew):
+        try:
+            entries += entries_of([columns])
+        except Exception as error:  # noqa: BLE001 - whatever a damaged row brings up
+            faults.append(f"entry number {seq} cannot be read: {error}")
+    return entries, faults
+
+
+def _faults(entries: list[Entry]) -> Iterator[str]:
+    known = {entry.uid for entry in entries}
+    for entry in entries:
+        if isinstance(entry.value, Struck) and entry.value.uid not in known:
+            yield f"entry {entry.uid} strikes {entry.value.uid}, which is not there"
+    try:
+        work_out(entries)
+    except Exception as error:  # noqa: BLE001 - whatever the log brings up
+        yield f"the calendar cannot be worked out: {error}"
