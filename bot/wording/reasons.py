@@ -169,9 +169,8 @@ def _robbers(why: Why) -> str:
     return f"dearth: {table.ROBBING_ENTRANCE.value:g} mm entrance, feed inside at dusk"
 
 
-def _few_bees(why: Why, _today: date) -> str:
-    shakes = f"{why.shakes} {'shake' if why.shakes == 1 else 'shakes'}" if why.shakes else ""
-    return _joined("too few to warm the brood", f"add {shakes} at once" if shakes else "")
+def _few_bees(_why: Why, _today: date) -> str:
+    return "too few to warm the brood, add them at once"
 
 
 def _bees_run_short(why: Why, today: date) -> str:
