@@ -191,6 +191,11 @@ def _many_beetles(why: Why, today: date) -> str:
     return f"{_seen(count, why, today)}; larvae or slime: act now"
 
 
+def _beetles_rise(why: Why, today: date) -> str:
+    count = "more beetles" if why.beetles is None else f"up to {why.beetles} beetles"
+    return _seen(count, why, today)
+
+
 def _robbed(why: Why, today: date) -> str:
     return _joined(_seen("robbed", why, today), "look for damage and food")
 
@@ -231,6 +236,7 @@ _CLAUSES: dict[Cause, Callable[[Why, date], str]] = {
     Cause.TOO_WEAK: _too_weak,
     Cause.TRAP_FULL: _trap_full,
     Cause.MANY_BEETLES: _many_beetles,
+    Cause.BEETLES_RISE: _beetles_rise,
     Cause.ROBBED: _robbed,
     Cause.PUT_OFF: _put_off,
 }

@@ -62,6 +62,7 @@ SUNDAY = date(2026, 5, 17)
         (Why(Cause.BEES_RUN_SHORT, about=SUNDAY), "too few bees from Sun"),
         (Why(Cause.TOO_WEAK, seen=TUESDAY), "no queen since Tue, too few bees for another round"),
         (Why(Cause.TRAP_FULL), "no trap in yet"),
+        (Why(Cause.BEETLES_RISE, seen=date(2026, 5, 7), beetles=6), "up to 6 beetles Thu 7 May"),
         (Why(Cause.ROBBED, seen=TUESDAY), "robbed Tue, look for damage and food"),
         (Why(Cause.PUT_OFF, about=TODAY), "put off to today"),
     ],
