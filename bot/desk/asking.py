@@ -20,7 +20,9 @@ from scheduling.places import Place
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
 from scheduling.visit_plan import Drives, plan_visits
+from scheduling.visit_plan.drives import days_away
 from scheduling.visit_plan.errands import errands
+from scheduling.visit_plan.worth import chances_of
 from scheduling.weather.fit_days import unfit_days
 
 _WEEK = 7
@@ -46,8 +48,9 @@ def week(step: Step, command: Command) -> Message:
 
     The plan looks a week further, so that what may wait for a later visit does.
     """
-    drives = Drives(step.today, unfit=unfit_days(step.weather))
-    plan = plan_visits(errands(step.calendar, drives), drives)
+    away = days_away(step.today, step.records.crew().weekdays)
+    drives = Drives(step.today, away=away, unfit=unfit_days(step.weather))
+    plan = plan_visits(errands(step.calendar, drives, chances_of(step.calendar)), drives)
     days = {step.today + timedelta(days=ahead): list[Check]() for ahead in range(_WEEK)}
     later = list(plan.waiting)
     for visit in plan.visits:

@@ -28,7 +28,7 @@ def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
     log = records.entries()
     units = {yard.name: records.units(yard.name) for yard in records.yards()}
     weather = weather_about(records, day)
-    calendar = calendar_of(log, weather, person.feeder_litres)
+    calendar = calendar_of(log, weather, person.feeder_litres, records.crew().odds)
     days = yard_days(calendar, log, units, day, person.name, weather)
     reached = records.addresses(person.id)
     most = words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from bot.desk import asking, people, set_up
+from bot.desk import asking, crew_settings, people, set_up
 from bot.desk.reports import report, undo
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
@@ -82,5 +82,9 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.ZONE: set_up.zone,
     CommandName.LOCATION: set_up.location,
     CommandName.FEEDER: set_up.feeder,
+    CommandName.ODDS: crew_settings.odds,
+    CommandName.LOOK_AT: crew_settings.look_at,
+    CommandName.GIVE_UP_AT: crew_settings.give_up_at,
+    CommandName.DAYS: crew_settings.days,
 }
 """What answers each command; a test holds that none is without."""

@@ -31,6 +31,20 @@ def food(state: UnitState) -> tuple[Check, ...]:
     return (_reckoned(state, larder, since),)
 
 
+def overfed(state: UnitState, day: date) -> bool:
+    """Tell whether, by the account, the unit has more than it may be filled with on a day."""
+    told = provisions(state.entries)
+    if told is None:
+        return False
+    kept_in = frozenset(state.days_not_flying)
+    larder = stored(told, account_of_unit(state), forage_words(state.entries), kept_in)
+    return larder.stores(day) > most() + _A_SPOONFUL
+
+
+_A_SPOONFUL = 0.01
+"""Kilograms that nobody could tell."""
+
+
 def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
     """Feed the day before the stores fall under the least, or at once where they are there.
 

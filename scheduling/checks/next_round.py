@@ -25,6 +25,11 @@ def next_round(state: UnitState) -> tuple[Check, ...]:
     return (cell, *_boost(state, cell, wanted=_brood_needed(state, since, verdict)))
 
 
+def verdict_on(state: UnitState, since: date) -> AnotherRound | None:
+    """Judge whether a unit without a queen since then is worth another round; None for unknown."""
+    return _verdict(state, _window(state, since).best)
+
+
 def queenless_since(state: UnitState) -> date | None:
     """Give the day the queen was lost, taken or found bad, or the unit stocked without one."""
     return state.lost_on or state.made_up_on or state.looked_on

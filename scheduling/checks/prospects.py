@@ -9,10 +9,11 @@ from scheduling.checks.sky import Sky
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
-from scheduling.walk.dates import Days, days
+from scheduling.walk.dates import Days, days, shift_by
 from scheduling.walk.odds import Odds
 from scheduling.walk.outlook import Outlook
 from scheduling.walk.series import Series, series_of
+from scheduling.walk.shift import Shift
 from scheduling.walk.walk import walk
 from scheduling.weather.yard_weather import YardWeather
 
@@ -36,8 +37,8 @@ def outlooks(
     sky = Sky(weather)
     queens = [queen_of(state, sky) for state in states]
     cases = {case for queen in queens if queen is not None for case in (queen.case, queen.fair)}
-    walks = _walks(list(cases), odds)
-    return [_outlook(queen, walks) if queen is not None else None for queen in queens]
+    walks, shift = _walks(list(cases), odds), shift_by(odds)
+    return [_outlook(queen, walks, shift) if queen is not None else None for queen in queens]
 
 
 def _walks(cases: list[Case], odds: Odds) -> dict[Case, _Walk]:
@@ -47,7 +48,7 @@ def _walks(cases: list[Case], odds: Odds) -> dict[Case, _Walk]:
     return {case: _Walk(its, series) for case, its, series, possible in found if possible}
 
 
-def _outlook(queen: Queen, walks: Mapping[Case, _Walk]) -> Outlook | None:
+def _outlook(queen: Queen, walks: Mapping[Case, _Walk], shift: Shift) -> Outlook | None:
     walked, fair = walks.get(queen.case), walks.get(queen.fair)
     if walked is None or fair is None:
         return None
@@ -59,6 +60,7 @@ def _outlook(queen: Queen, walks: Mapping[Case, _Walk]) -> Outlook | None:
         give_up=days_after(queen.first, walked.days.give_up),
         grounded=queen.grounded,
         weather_known=queen.weather_known,
+        shift=shift,
     )
 
 

@@ -39,7 +39,7 @@ _EGGS: dict[str, Any] = {
 }
 
 OLD_ROWS: dict[str, list[dict[str, Any]]] = {
-    "crew": [{"id": 1, "name": "Ann's bees"}],
+    "crew": [{"id": 1, "name": "Ann's bees", "look_at": 0.7, "give_up_at": None, "weekdays": "56"}],
     "yard": [
         {
             "id": 1,
