@@ -1,5 +1,6 @@
 """Moving food and traps out of the days on which a unit must be left alone."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -21,7 +22,7 @@ def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
 
 
 def around_rests(
-    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
 ) -> Check:
     """Move a feed or a trap out of the rests.
 
@@ -45,7 +46,7 @@ def _on(check: Check, day: date) -> Check:
 
 
 def _day_before(
-    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
 ) -> date | None:
     assert check.best is not None  # noqa: S101 - asked only of dated checks
     day = check.best
@@ -59,7 +60,7 @@ def _day_before(
     return max(shared, default=day)
 
 
-def _day_after(day: date, rests: tuple[Check, ...], looks: tuple[date, ...]) -> date:
+def _day_after(day: date, rests: tuple[Check, ...], looks: Sequence[date]) -> date:
     while in_rest(rests, day) is not None:
         day = days_after(day, 1)
     latest = table.VISIT_JOINED.after(day)

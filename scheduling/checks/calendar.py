@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, time
 from scheduling.checks.batch import checks_for_batch
 from scheduling.checks.check import Check
 from scheduling.checks.queens import is_waited_for
-from scheduling.checks.unit import checks_for_unit
+from scheduling.checks.unit import checks_for_units
 from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
@@ -79,7 +79,7 @@ def work_out(
         place: changed(state, outlook=chances[place]) if place in chances else state
         for place, state in folded.items()
     }
-    checks = {place: checks_for_unit(state) for place, state in units.items()}
+    checks = dict(zip(units, checks_for_units(units.values()), strict=True))
     return Calendar(units, checks | _batches(by_place, log), chances)
 
 

@@ -4,10 +4,9 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.checks.strength import account_of_unit
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import forage_words
-from scheduling.colony.larder import Larder, provisions, stored
+from scheduling.colony.larder import Larder
 from scheduling.colony.stores import stores_of_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
@@ -16,18 +15,15 @@ from scheduling.units.state import UnitState
 from scheduling.values import Forage
 
 
-def food(state: UnitState) -> tuple[Check, ...]:
+def food(state: UnitState, larder: Larder | None) -> tuple[Check, ...]:
     """Feed before the stores fall too low, or look at the food where that cannot be reckoned."""
     since = food_known_on(state)
     if since is None:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    told = provisions(state.entries)
-    if told is None:
+    if larder is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    forage, kept_in = forage_words(state.entries), frozenset(state.days_not_flying)
-    larder = stored(told, account_of_unit(state), forage, kept_in)
     return (_reckoned(state, larder, since),)
 
 
@@ -53,9 +49,11 @@ def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
 
 def _room_from(larder: Larder, earliest: date) -> date:
     """Give the first day on which a jar of syrup would not overfill the unit."""
-    jar = stores_of_syrup(table.FEEDER.value) or 0
-    room = larder.under(most() - jar, earliest)
+    room = larder.under(_ROOM_FOR_A_JAR, earliest)
     return max(earliest, room) if room is not None else earliest
+
+
+_ROOM_FOR_A_JAR = most() - (stores_of_syrup(table.FEEDER.value) or 0)
 
 
 def food_known_on(state: UnitState) -> date | None:

@@ -36,10 +36,14 @@ class Window:
 
     def not_earlier_than(self, day: date) -> "Window":
         """Bring every date before ``day`` up to it."""
-        return Window(max(self.not_before, day), max(self.best, day), max(self.by, day))
+        if day <= self.not_before:
+            return self
+        return Window(day, max(self.best, day), max(self.by, day))
 
     def best_on(self, day: date) -> "Window":
         """Stretch the window as far as needed to have its best date on ``day``."""
+        if day == self.best:
+            return self
         return Window(min(self.not_before, day), day, max(self.by, day))
 
     def ending_by(self, day: date) -> "Window":
