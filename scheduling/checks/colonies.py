@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from scheduling.checks.laying import laying_look
 from scheduling.colony.account import Account, accounted
-from scheduling.colony.forage import forage_words
+from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.larder import Larder, Pantry, Provisions, pantry_of, provisions, stored
 from scheduling.colony.plan import Plan, plan_of
 from scheduling.units.state import UnitState
@@ -26,11 +26,13 @@ class Colony:
     Attributes:
         account: bees and brood; None where no make-up was told.
         larder: stores; None where they are not known.
+        forage: what the keeper said of flow and dearth.
 
     """
 
     account: Account | None
     larder: Larder | None
+    forage: ForageWords
 
 
 def expected_eggs(state: UnitState) -> date | None:
@@ -52,10 +54,9 @@ def colony_of(state: UnitState, eggs: date | None) -> Colony:
     """Reckon the colony of one unit."""
     plan, told = plan_of(state.entries, eggs), provisions(state.entries)
     account = accounted(plan) if plan is not None else None
-    if told is None:
-        return Colony(account, None)
     forage, kept_in = forage_words(state.entries), frozenset(state.days_not_flying)
-    return Colony(account, stored(told, account, forage, kept_in))
+    larder = stored(told, account, forage, kept_in) if told is not None else None
+    return Colony(account, larder, forage)
 
 
 def many_colonies(states: Sequence[UnitState], eggs: Sequence[date | None]) -> list[Colony]:
@@ -66,25 +67,29 @@ def many_colonies(states: Sequence[UnitState], eggs: Sequence[date | None]) -> l
     plans = {number: plan for number, plan in enumerate(each) if plan is not None}
     courses = walk_many(plans.values())
     accounts = dict(zip(plans, map(accounted, plans.values(), courses.each()), strict=True))
-    larders = _larders(states, plans, courses)
-    return [Colony(accounts.get(number), larders.get(number)) for number in range(len(states))]
+    forage = [forage_words(state.entries) for state in states]
+    larders = _larders(states, plans, forage, courses)
+    return [Colony(accounts.get(n), larders.get(n), words) for n, words in enumerate(forage)]
 
 
 def _larders(
-    states: Sequence[UnitState], plans: Mapping[int, Plan], courses: "Courses"
+    states: Sequence[UnitState],
+    plans: Mapping[int, Plan],
+    forage: Sequence[ForageWords],
+    courses: "Courses",
 ) -> dict[int, Larder]:
     """Give the larders, by the number of the unit, of those whose stores are known."""
     from scheduling.colony.larders import stored_many
 
     each = (provisions(state.entries) for state in states)
     told = {number: known for number, known in enumerate(each) if known is not None}
-    pantries = [_pantry(states[n], known, plans.get(n)) for n, known in told.items()]
+    pantries = [_pantry(states[n], known, plans.get(n), forage[n]) for n, known in told.items()]
     walks = dict(zip(plans, courses.walks, strict=True))
     left = stored_many(pantries, courses, [walks.get(number) for number in told])
     seen_on = (known.seen_on for known in told.values())
     return dict(zip(told, map(Larder, seen_on, left), strict=True))
 
 
-def _pantry(state: UnitState, told: Provisions, plan: Plan | None) -> Pantry:
+def _pantry(state: UnitState, told: Provisions, plan: Plan | None, forage: ForageWords) -> Pantry:
     account_from = plan.made_up_on if plan is not None else None
-    return pantry_of(told, account_from, forage_words(state.entries), state.days_not_flying)
+    return pantry_of(told, account_from, forage, state.days_not_flying)

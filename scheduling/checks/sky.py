@@ -34,39 +34,43 @@ _Day = tuple[date, float, bool]
 """A date, how much of a mating day it is, and whether that is known."""
 
 
+class _Days(dict[date, _Day]):
+    """The days of one yard, each worked out when it is first asked for."""
+
+    def __init__(self, weather: YardWeather) -> None:
+        super().__init__()
+        self._weather = weather
+
+    def __missing__(self, day: date) -> _Day:
+        told = day in self._weather.words or day in self._weather.flight_hours
+        self[day] = day, self._weather.share(day, table.WHOLE_MATING_DAY.value), told
+        return self[day]
+
+
 @dataclass
 class Sky:
     """The weather of each yard; days and spans once worked out are kept."""
 
     weather: Mapping[str, YardWeather]
     _spans: dict[tuple[str, date, int], Span] = field(default_factory=dict)
-    _days: dict[str, dict[date, _Day]] = field(default_factory=dict)
+    _days: dict[str, _Days] = field(default_factory=dict)
 
     def span(self, yard: str, first: date, kept_in: int) -> Span:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
         key = (yard, first, kept_in)
         if key not in self._spans:
-            self._spans[key] = _span(self._days_from(yard, first), kept_in)
+            self._spans[key] = self._span(yard, first, kept_in)
         return self._spans[key]
 
-    def _days_from(self, yard: str, first: date) -> list[_Day]:
-        weather, known = self.weather.get(yard, NO_WEATHER), self._days.setdefault(yard, {})
-        days = []
-        for later in _EACH_DAY:
-            day = first + later
-            if day not in known:
-                known[day] = _day(weather, day)
-            days.append(known[day])
-        return days
-
-
-def _day(weather: YardWeather, day: date) -> _Day:
-    told = day in weather.words or day in weather.flight_hours
-    return day, weather.share(day, table.WHOLE_MATING_DAY.value), told
-
-
-def _span(days: list[_Day], kept_in: int) -> Span:
-    flying = (0.0,) * kept_in + tuple(share for _day, share, _known in days[kept_in:])
-    old_enough = days[max(kept_in, int(table.MATURE_FROM_EMERGENCE.low)) :]
-    grounded = tuple(day for day, share, _known in old_enough if share < POOR)
-    return Span(flying, grounded, any(known for _day, _share, known in old_enough))
+    def _span(self, yard: str, first: date, kept_in: int) -> Span:
+        if yard not in self._days:
+            self._days[yard] = _Days(self.weather.get(yard, NO_WEATHER))
+        known = self._days[yard]
+        dates, shares, told = zip(*[known[first + later] for later in _EACH_DAY], strict=True)
+        old_enough = max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
+        later = zip(dates[old_enough:], shares[old_enough:], strict=True)
+        return Span(
+            flying=(0.0,) * kept_in + shares[kept_in:],
+            grounded=tuple([day for day, share in later if share < POOR]),
+            known=any(told[old_enough:]),
+        )

@@ -65,7 +65,7 @@ def _all_checks(state: UnitState, queen: _Queen, colony: Colony) -> tuple[Check,
 
 def _about_the_colony(state: UnitState, eggs: date | None, colony: Colony) -> tuple[Check, ...]:
     return (
-        *food(state, colony.larder),
+        *food(state, colony.larder, colony.forage),
         *beetles(state),
         *strength(state, colony.account, eggs),
     )

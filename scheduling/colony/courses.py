@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from scheduling.alike import Alike
 from scheduling.colony.account import HOLDS
-from scheduling.colony.alike import Alike
 from scheduling.colony.course import (
     BECOMES_A_BEE,
     COMB_FOR_BROOD,

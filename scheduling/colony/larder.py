@@ -39,9 +39,10 @@ class Larder:
     def under(self, kilograms: float, since: date) -> date | None:
         """Give the first date from ``since`` on with less than so many kilograms."""
         first = max(0, (since - self.seen_on).days)
-        left = enumerate(self.kilograms[first:], first)
-        day = next((day for day, stores in left if stores < kilograms), None)
-        return days_after(self.seen_on, day) if day is not None else None
+        for day in range(first, len(self.kilograms)):
+            if self.kilograms[day] < kilograms:
+                return days_after(self.seen_on, day)
+        return None
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduling.colony.alike import Alike
+from scheduling.alike import Alike
 from scheduling.colony.courses import Amounts, Courses
 from scheduling.colony.larder import DAYS, USUAL_BEES, USUAL_BROOD, Pantry
 from scheduling.colony.stores import eaten

@@ -10,7 +10,7 @@ class Alike(Generic[Thing]):
     """Many things, and the few kinds of which they are.
 
     Attributes:
-        kinds: one of each kind, in the order in which they first came.
+        kinds: the first thing of each kind, in the order in which they came.
         kind_of_each: the number of each thing's kind.
 
     """
@@ -19,3 +19,10 @@ class Alike(Generic[Thing]):
         numbers: dict[Thing, int] = {}
         self.kind_of_each = [numbers.setdefault(thing, len(numbers)) for thing in things]
         self.kinds = list(numbers)
+
+    def first_of_each_kind(self) -> list[int]:
+        """Give the number of the first thing of each kind."""
+        first: dict[int, int] = {}
+        for number, kind in enumerate(self.kind_of_each):
+            first.setdefault(kind, number)
+        return list(first.values())
