@@ -65,8 +65,8 @@ def _where_known(
     pantries: Sequence[Pantry], courses: Courses, walks: Sequence[int | None]
 ) -> tuple[_Where, _Where]:
     """Tell for which day and pantry there is a day of a walk, and which."""
-    begun = np.array([pantry.begun for pantry in pantries])
-    walk = np.array([-1 if each is None else each for each in walks])
+    begun = np.array([pantry.begun for pantry in pantries], dtype=np.intp)
+    walk = np.array([-1 if each is None else each for each in walks], dtype=np.intp)
     day_of_course = np.arange(DAYS + 1)[:, None] + begun
     holds = (day_of_course >= 0) & (day_of_course < len(courses.bees)) & (walk >= 0)
     day, number = np.nonzero(holds)

@@ -43,7 +43,7 @@ def _sugar_in_a_litre(ratio: str) -> float | None:
 
 def stores_of(feed: Feed | None) -> float | None:
     """Give the kilograms of stores that a feed comes to; None where its amount is not known."""
-    if feed is None or feed == Feed(ratio=feed.ratio):
+    if feed is None or feed.syrup_litres is feed.honey_frames is feed.fondant_kg is None:
         return None
     syrup = stores_of_syrup(feed.syrup_litres or 0, feed.ratio or USUAL_RATIO)
     if syrup is None:

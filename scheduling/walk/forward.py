@@ -60,7 +60,7 @@ class Forward:
         gone = self._lost + self._unmated
         emerged = out + self._mated.sum(axis=0) + self._laying + gone
         total = emerged + self._sealed.sum(axis=0) + self._dud
-        return np.stack([emerged, out, self._laying, gone + self._dud, total])
+        return np.array((emerged, out, self._laying, gone + self._dud, total))
 
     def _by_state(self) -> dict[State, Row]:
         return {
