@@ -14,7 +14,7 @@ from bot.wording.message import Message
 from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from scheduling.checks.check import Check
-from scheduling.checks.food import overfed
+from scheduling.checks.overfed import overfed
 from scheduling.entries import EntryKind, standing
 from scheduling.places import Place
 from scheduling.records.tables import Role

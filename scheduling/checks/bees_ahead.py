@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import date
 
+from scheduling.checks.colonies import colony_of, expected_eggs
 from scheduling.checks.next_round import laying_workers_likely, queenless_since, verdict_on
-from scheduling.checks.strength import account_of_unit, expected_eggs
-from scheduling.colony.account import strength_told
 from scheduling.colony.another_round import AnotherRound
+from scheduling.colony.plan import strength_told
 from scheduling.colony.strength import LowPoint, brood_by, low_point, too_few_from
 from scheduling.units.state import Stage, UnitState
 
@@ -37,11 +37,12 @@ def bees_ahead(state: UnitState) -> BeesAhead | None:
     """Give what is ahead; None where nothing was told of the bees and brood it was made of."""
     if state.stage in _QUEENLESS:
         return _without_queen(state)
-    if state.stage in {Stage.EMPTY, Stage.ENDED} or not strength_told(state.entries):
+    if state.stage in {Stage.EMPTY, Stage.ENDED}:
         return None
-    account = account_of_unit(state)
-    assert account is not None  # noqa: S101 - its make-up was told
     eggs = expected_eggs(state)
+    account = colony_of(state, eggs).account
+    if account is None or not strength_told(account.told):
+        return None
     too_few = too_few_from(account, eggs)
     by = brood_by(too_few) if too_few is not None else None
     return BeesAhead(low_point(account, eggs), too_few, by)

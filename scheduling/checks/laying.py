@@ -53,8 +53,9 @@ def last_look(state: UnitState) -> date | None:
 
 def latest_without_eggs(state: UnitState) -> date | None:
     """Give the last day a look told of no eggs, or of her without a word on eggs."""
-    looks = (state.no_eggs_on, state.virgin_seen_on, state.queen_seen_on)
-    return max((day for day in looks if day is not None), default=None)
+    told = (state.no_eggs_on, state.virgin_seen_on, state.queen_seen_on)
+    looks = [day for day in told if day is not None]
+    return max(looks) if looks else None
 
 
 def stopped_laying(state: UnitState) -> bool:
