@@ -1,7 +1,6 @@
 """APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
 
 import asyncio
-import logging
 from collections.abc import Awaitable, Callable, Collection
 from datetime import UTC
 
@@ -10,16 +9,21 @@ from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.events import log_of
 from bot.post.office import Office
 from bot.post.sender import Clock
+from bot.watch.pulse import beat, tick_name
+from bot.watch.tally import Counted, count
+from bot.watch.watching import watch_once
 from bot.weather.refresh import refresh_one
 from bot.weather.source import WeatherSource
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
+WATCH_TICK_SECONDS = 15
 
 
 class Bell:
@@ -62,6 +66,7 @@ class Bell:
         self._tick("mornings", self.mornings, MORNING_TICK_SECONDS)
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
+        self._tick("watch", self.watch, WATCH_TICK_SECONDS)
         self._scheduler.start()
 
     async def stop(self) -> None:
@@ -87,6 +92,10 @@ class Bell:
             if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
                 return
 
+    async def watch(self) -> None:
+        """Write the signs of life down, and tell the owners if nothing gets through."""
+        await asyncio.to_thread(watch_once, self._engine, self._clock(), self._running)
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -94,8 +103,11 @@ class Bell:
             ended = self._ticking[name] = asyncio.Event()
             try:
                 await work()
+                beat(tick_name(name), self._clock())
+                count(Counted.TICKS, tick=name, result="done")
             except Exception:
-                log.exception("the tick %s failed; the next one tries again", name)
+                count(Counted.TICKS, tick=name, result="failed")
+                log.exception("a tick failed, the next one tries again", tick=name)
             finally:
                 del self._ticking[name]
                 ended.set()

@@ -1,16 +1,16 @@
 """The post office of a running program: what comes in goes over the desk, what goes out is sent."""
 
 import asyncio
-import logging
 from collections.abc import Coroutine, Mapping
 
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, MessageIn
 from bot.desk.desk import Desk
+from bot.events import log_of
 from bot.post.sender import Clock, deliver_all
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 
 class Office:

@@ -18,6 +18,7 @@ from bot.post.rules import (
     back_off,
 )
 from bot.post.tables import OutboxRow
+from bot.watch.tally import Counted, count
 from scheduling.records.insert_new import insert_new
 
 __all__ = ["Claimed", "OutboxState", "Purpose", "Recipient", "claim", "mark", "plan", "withdraw"]
@@ -158,6 +159,8 @@ def _end(session: Session, which: ColumnElement[bool], state: OutboxState, now: 
     free = select(OutboxRow.id).where(which).with_for_update(skip_locked=True)
     ended = list(session.scalars(free))
     if ended:
+        if state is OutboxState.EXPIRED:
+            count(Counted.EXPIRED, len(ended))
         ending = update(OutboxRow).where(OutboxRow.id.in_(ended))
         session.execute(ending.values(state=state, ended_at=now))
 

@@ -26,6 +26,8 @@ class Purpose(StrEnum):
     NEWS = "news"
     """Something about the crew that the person did not ask for, as a partner who joined."""
     CAUTION = "caution"
+    ALERT = "alert"
+    """That a channel is silent."""
 
 
 REPEAT_WHEN_UNKNOWN = {
@@ -33,13 +35,14 @@ REPEAT_WHEN_UNKNOWN = {
     Purpose.ANSWER: 1,
     Purpose.NEWS: 0,
     Purpose.CAUTION: 1,
+    Purpose.ALERT: 1,
 }
 """How often a message may be sent again when it is not known whether it arrived.
 
 A second copy of a morning or an answer costs a smile; a lost one may cost a queen.
 """
 
-UNASKED = (Purpose.MORNING, Purpose.NEWS)
+UNASKED = (Purpose.MORNING, Purpose.NEWS, Purpose.ALERT)
 """What somebody who stopped their messages gets no more; the caution is for their safety."""
 
 LEASE = timedelta(seconds=30)

@@ -1,15 +1,21 @@
 """The round that carries planned messages to their channels."""
 
 import asyncio
+import logging
 from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
+from bot.events import log_of
 from bot.post import outbox
 from bot.post.addresses import note_outcome
+from bot.watch.pulse import beat, sent_name
+from bot.watch.tally import Counted, count
 from scheduling.records.engine import writing
+
+log = log_of(__name__)
 
 Clock = Callable[[], datetime]
 """Gives the present instant, aware, in UTC."""
@@ -70,3 +76,22 @@ def _mark(engine: Engine, message: outbox.Claimed, outcome: SendOutcome, now: da
     with writing(engine) as session:
         outbox.mark(session, message, outcome, now)
         note_outcome(session, message, outcome, now)
+    _tell(message, outcome, now)
+
+
+def _tell(message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
+    """Let the log, the counts and the signs of life know how a send ended."""
+    count(Counted.SENDS, channel=message.channel, result=outcome.result)
+    sent = outcome.result is SendResult.SENT
+    if sent:
+        beat(sent_name(message.channel), now)
+    # The carrier's words stay with the row: an error of our own might repeat the letter's.
+    log.log(
+        logging.INFO if sent else logging.WARNING,
+        "a message was sent" if sent else "a message was not sent",
+        number=message.id,
+        channel=message.channel,
+        attempt=message.attempt,
+        result=str(outcome.result),
+        wait_seconds=None if outcome.wait is None else outcome.wait.total_seconds(),
+    )

@@ -114,6 +114,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     ],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
+    "heartbeat": [{"name": "tick:outbox", "at": AT}],
     "weather_asked": [
         {
             "yard_id": 1,
