@@ -1,9 +1,9 @@
 """The running program: every configured channel, the desk, the post and the bell."""
 
 import asyncio
-import logging
 import signal
-from collections.abc import Mapping
+from collections.abc import AsyncIterator, Mapping
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 
 from sqlalchemy import Engine
@@ -13,12 +13,15 @@ from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.desk.desk import Desk
+from bot.events import log_of
 from bot.post.office import Office
 from bot.settings import Settings
+from bot.watch.pulse import START, beat
 from bot.weather.source import WeatherSource
+from bot.web.address import HttpAddress
 from bot.wording.menu import MENU
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 
 class NothingToServeError(Exception):
@@ -47,6 +50,7 @@ async def serve(
     zone: str,
     stop: asyncio.Event | None = None,
     weather: WeatherSource | None = None,
+    http: HttpAddress | None = None,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -56,12 +60,27 @@ async def serve(
         zone: the time zone a new crew starts with.
         stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
         weather: gives the yards' weather, and is closed at the end; None for none.
+        http: where to answer HTTP; None for nowhere.
 
     Raises:
+        CannotListenError: the address for HTTP is taken or not ours.
         ChannelBroken: a channel can never work (its token is refused).
 
     """
     stop = stop or _stop_signal()
+    beat(START, _now())
+    log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
+    async with _answering(engine, http):
+        await _serve(engine, channels, zone, stop, weather)
+
+
+async def _serve(
+    engine: Engine,
+    channels: Mapping[str, Channel],
+    zone: str,
+    stop: asyncio.Event,
+    weather: WeatherSource | None,
+) -> None:
     office, desk = _office(engine, channels, zone)
     await asyncio.to_thread(desk.catch_up, _now())
     bell = Bell(engine, office, _now, list(channels), weather)
@@ -82,6 +101,20 @@ async def serve(
             weather.close()
         for channel in channels.values():
             await channel.close()
+
+
+@asynccontextmanager
+async def _answering(engine: Engine, http: HttpAddress | None) -> AsyncIterator[None]:
+    """Answer HTTP meanwhile, if there is an address for it."""
+    if http is None:
+        yield
+        return
+    # Loaded only here, since most run without.
+    from bot.web.app import app_of
+    from bot.web.server import listening
+
+    async with listening(app_of(engine, _now), http):
+        yield
 
 
 def _office(engine: Engine, channels: Mapping[str, Channel], zone: str) -> tuple[Office, Desk]:

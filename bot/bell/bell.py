@@ -1,7 +1,6 @@
 """APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
 
 import asyncio
-import logging
 from collections.abc import Awaitable, Callable, Collection
 from datetime import UTC, timedelta
 
@@ -10,15 +9,19 @@ from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.events import log_of
 from bot.post.inbox import forget_handled
 from bot.post.office import Office
 from bot.post.pace import forget_passed
 from bot.post.sender import Clock
+from bot.watch.pulse import beat, tick_name
+from bot.watch.tally import Counted, count
+from bot.watch.watching import watch_once
 from bot.weather.refresh import refresh_one
 from bot.weather.source import WeatherSource
 from scheduling.records.engine import writing
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
@@ -27,6 +30,7 @@ HOUSEKEEPING_TICK_SECONDS = 60
 
 LEFT_LYING = timedelta(minutes=1)
 """A message in that was not worked through for this long was left by a worker that died."""
+WATCH_TICK_SECONDS = 15
 
 
 class Bell:
@@ -70,6 +74,7 @@ class Bell:
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
+        self._tick("watch", self.watch, WATCH_TICK_SECONDS)
         self._scheduler.start()
 
     async def stop(self) -> None:
@@ -106,6 +111,10 @@ class Bell:
             forget_handled(session, now)
             forget_passed(session, now)
 
+    async def watch(self) -> None:
+        """Write the signs of life down, and tell the owners if nothing gets through."""
+        await asyncio.to_thread(watch_once, self._engine, self._clock(), self._running)
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -113,8 +122,11 @@ class Bell:
             ended = self._ticking[name] = asyncio.Event()
             try:
                 await work()
+                beat(tick_name(name), self._clock())
+                count(Counted.TICKS, tick=name, result="done")
             except Exception:
-                log.exception("the tick %s failed; the next one tries again", name)
+                count(Counted.TICKS, tick=name, result="failed")
+                log.exception("a tick failed, the next one tries again", tick=name)
             finally:
                 del self._ticking[name]
                 ended.set()
