@@ -3,13 +3,13 @@
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Collection
-from datetime import UTC
+from datetime import UTC, datetime, timedelta
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
-from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.bell.ticks import EverySoOften, MovedClock
 from bot.post.office import Office
 from bot.post.sender import Clock
 from bot.weather.refresh import refresh_one
@@ -20,6 +20,7 @@ log = logging.getLogger(__name__)
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
+CLOCK_LOOK_SECONDS = 5
 
 
 class Bell:
@@ -63,10 +64,12 @@ class Bell:
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._scheduler.start()
+        self._looking = asyncio.create_task(self._look_at_clock())
 
     async def stop(self) -> None:
         """Tick no more; a tick under way ends what it has in hand."""
         self._stopping = True
+        self._looking.cancel()
         self._scheduler.pause()
         for ended in tuple(self._ticking.values()):
             await ended.wait()
@@ -87,6 +90,12 @@ class Bell:
             if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
                 return
 
+    async def _look_at_clock(self) -> None:
+        moved = MovedClock()
+        while True:
+            await asyncio.sleep(CLOCK_LOOK_SECONDS)
+            moved.wake(self._scheduler)
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -101,5 +110,9 @@ class Bell:
                 ended.set()
 
         self._scheduler.add_job(
-            ticked, IntervalTrigger(seconds=seconds), id=name, next_run_time=self._clock()
+            ticked,
+            EverySoOften(timedelta(seconds=seconds)),
+            id=name,
+            # By the scheduler's own clock, whatever day it is on ours.
+            next_run_time=datetime.now(UTC),
         )
