@@ -14,6 +14,7 @@ from bot.channels.channel import Channel
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.desk.desk import Desk
 from bot.post.office import Office
+from bot.post.sender import Clock
 from bot.settings import Settings
 from bot.weather.source import WeatherSource
 from bot.wording.menu import MENU
@@ -41,12 +42,17 @@ def channels_of(settings: Settings) -> Mapping[str, Channel]:
     return {telegram.name: telegram}
 
 
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
 async def serve(
     engine: Engine,
     channels: Mapping[str, Channel],
     zone: str,
     stop: asyncio.Event | None = None,
     weather: WeatherSource | None = None,
+    clock: Clock = _now,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -56,15 +62,16 @@ async def serve(
         zone: the time zone a new crew starts with.
         stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
         weather: gives the yards' weather, and is closed at the end; None for none.
+        clock: gives the present instant.
 
     Raises:
         ChannelBroken: a channel can never work (its token is refused).
 
     """
     stop = stop or _stop_signal()
-    office, desk = _office(engine, channels, zone)
-    await asyncio.to_thread(desk.catch_up, _now())
-    bell = Bell(engine, office, _now, list(channels), weather)
+    office, desk = _office(engine, channels, zone, clock)
+    await asyncio.to_thread(desk.catch_up, clock())
+    bell = Bell(engine, office, clock, list(channels), weather)
     bell.start()
     listening = [
         asyncio.create_task(listen_alone(engine, channel, office.receive))
@@ -84,12 +91,14 @@ async def serve(
             await channel.close()
 
 
-def _office(engine: Engine, channels: Mapping[str, Channel], zone: str) -> tuple[Office, Desk]:
+def _office(
+    engine: Engine, channels: Mapping[str, Channel], zone: str, clock: Clock
+) -> tuple[Office, Desk]:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
     desk = Desk(engine, zone, link)
-    return Office(engine, desk, channels, _now), desk
+    return Office(engine, desk, channels, clock), desk
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:
@@ -119,7 +128,3 @@ async def _until_stopped(stop: asyncio.Event, listening: list[asyncio.Task[None]
     log.info("stopping")
     for task in done - {waiting}:
         task.result()
-
-
-def _now() -> datetime:
-    return datetime.now(UTC)
