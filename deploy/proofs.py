@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
+from scheduling.records.engine import open_engine
 from tests.databases import make_tables
 from tests.postgresql import Server
 from tests.proof.account import account_of
 from tests.proof.fuzz import Fuzzed, fuzzed_on_all_cores
-from tests.proof.season import a_season
+from tests.proof.rush import rushed
+from tests.proof.season import SeasonError, a_season
+from tests.proof.together import said_together
 
 _PARTS_BETWEEN_LINES = 10
 
@@ -29,7 +32,11 @@ def crash(kills: int, seed: int) -> bool:
 def _crash(kind: str, kills: int, seed: int) -> bool:
     began = time.monotonic()
     with _database(kind) as (url, folder), a_season(url, folder, WORKERS[kind], seed) as season:
-        season.run(kills, _KILLS_A_DAY)
+        try:
+            season.run(kills, _KILLS_A_DAY)
+        except SeasonError as error:
+            print(f"  after {season.kills} kills {error}\n{season.workers.log[-2000:]}")
+            return False
         account = account_of(season)
         print(
             f"crash on {kind}: {season.kills} kills of {WORKERS[kind]} at once, "
@@ -40,6 +47,38 @@ def _crash(kind: str, kills: int, seed: int) -> bool:
             flush=True,
         )
     return not account.wrong
+
+
+def rush(messages: int, _seed: int) -> bool:
+    """Let two workers send so many planned messages, on each database."""
+    sound = [_rush(kind, messages) for kind in WORKERS]
+    return all(sound)
+
+
+def _rush(kind: str, messages: int) -> bool:
+    with _database(kind) as (url, folder):
+        began = time.monotonic()
+        sent = rushed(url, folder, messages)
+        seconds = time.monotonic() - began
+    print(f"rush on {kind}: {sent}, {messages / seconds:,.0f} messages/s", flush=True)
+    return not sent.wrong
+
+
+def together(times: int, _seed: int) -> bool:
+    """Let two people reply at the same moment so many times, on each database."""
+    sound = [_together(kind, times) for kind in WORKERS]
+    return all(sound)
+
+
+def _together(kind: str, times: int) -> bool:
+    with _database(kind) as (url, _):
+        engine = open_engine(url)
+        wrong = said_together(engine, times)
+        engine.dispose()
+    print(
+        f"together on {kind}: {times:,} times two replies; wrong: {wrong or 'nothing'}", flush=True
+    )
+    return not wrong
 
 
 def fuzz(count: int, seed: int) -> bool:
@@ -72,6 +111,8 @@ Proof = Callable[[int, int], bool]
 
 PROOFS: Mapping[str, tuple[Proof, int]] = {
     "crash": (crash, 300),
+    "rush": (rush, 10_000),
+    "together": (together, 1_000),
     "fuzz": (fuzz, 1_000_000),
 }
 """Every proof, and how many it takes unless told otherwise."""

@@ -54,6 +54,7 @@ class RoughCarrier(BotApiStandin):
 
     Attributes:
         random: decides on the faults; None for a good day.
+        may_refuse: whether a chat may be cut off now.
         taken: every message taken, in order.
         refused: chat and text of every message refused for good.
         faults: how often each fault befell.
@@ -61,6 +62,7 @@ class RoughCarrier(BotApiStandin):
     """
 
     random: Random | None = None
+    may_refuse: bool = True
     taken: list[Taken] = field(default_factory=list)
     refused: list[tuple[int, str]] = field(default_factory=list)
     faults: dict[str, int] = field(default_factory=dict)
@@ -78,7 +80,8 @@ class RoughCarrier(BotApiStandin):
             drawn = self.random.random()
             for share, fault in _FAULTS.get(method, ()):
                 if drawn < share:
-                    return fault(self.random)
+                    befalls = fault(self.random)
+                    return befalls if befalls.status != 403 or self.may_refuse else Fault()
                 drawn -= share
         return Fault()
 
