@@ -2,13 +2,13 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable, Collection
-from datetime import UTC, timedelta
+from datetime import UTC, datetime, timedelta
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
-from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.bell.ticks import EverySoOften, MovedClock
 from bot.events import log_of
 from bot.post.inbox import forget_handled
 from bot.post.office import Office
@@ -27,10 +27,11 @@ MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
 HOUSEKEEPING_TICK_SECONDS = 60
+WATCH_TICK_SECONDS = 15
+CLOCK_LOOK_SECONDS = 5
 
 LEFT_LYING = timedelta(minutes=1)
 """A message in that was not worked through for this long was left by a worker that died."""
-WATCH_TICK_SECONDS = 15
 
 
 class Bell:
@@ -76,10 +77,12 @@ class Bell:
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
         self._tick("watch", self.watch, WATCH_TICK_SECONDS)
         self._scheduler.start()
+        self._looking = asyncio.create_task(self._look_at_clock())
 
     async def stop(self) -> None:
         """Tick no more; a tick under way ends what it has in hand."""
         self._stopping = True
+        self._looking.cancel()
         self._scheduler.pause()
         for ended in tuple(self._ticking.values()):
             await ended.wait()
@@ -115,6 +118,12 @@ class Bell:
         """Write the signs of life down, and tell the owners if nothing gets through."""
         await asyncio.to_thread(watch_once, self._engine, self._clock(), self._running)
 
+    async def _look_at_clock(self) -> None:
+        moved = MovedClock()
+        while True:
+            await asyncio.sleep(CLOCK_LOOK_SECONDS)
+            moved.wake(self._scheduler)
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -132,5 +141,9 @@ class Bell:
                 ended.set()
 
         self._scheduler.add_job(
-            ticked, IntervalTrigger(seconds=seconds), id=name, next_run_time=self._clock()
+            ticked,
+            EverySoOften(timedelta(seconds=seconds)),
+            id=name,
+            # By the scheduler's own clock, whatever day it is on ours.
+            next_run_time=datetime.now(UTC),
         )
