@@ -19,6 +19,8 @@ BASIC = frozenset(
 EXTENSION = frozenset("\f^{}\\[~]|€")
 """Characters of two septets: an escape and the character."""
 
+_ALPHABET = BASIC | EXTENSION
+
 GSM7_SINGLE, GSM7_PART = 160, 153
 """Septets in a message of one segment, and in each part of a longer one."""
 
@@ -28,7 +30,7 @@ UCS2_SINGLE, UCS2_PART = 70, 67
 
 def is_gsm7(text: str) -> bool:
     """Tell whether every character is in the default alphabet or its extension table."""
-    return all(letter in BASIC or letter in EXTENSION for letter in text)
+    return _ALPHABET.issuperset(text)
 
 
 def septets(text: str) -> int:
@@ -46,6 +48,8 @@ def septets(text: str) -> int:
 def split(text: str) -> tuple[str, ...]:
     """Cut into the parts a carrier sends; an escaped character or surrogate pair stays whole."""
     if is_gsm7(text):
+        if EXTENSION.isdisjoint(text):
+            return _cut(text, GSM7_SINGLE, GSM7_PART)
         return _split(text, _septets_of, GSM7_SINGLE, GSM7_PART)
     return _split(text, _units_of, UCS2_SINGLE, UCS2_PART)
 
@@ -61,6 +65,13 @@ def _septets_of(letter: str) -> int:
 
 def _units_of(letter: str) -> int:
     return 2 if ord(letter) > 0xFFFF else 1
+
+
+def _cut(text: str, single: int, part: int) -> tuple[str, ...]:
+    """Cut a text of which every letter has the same size."""
+    if len(text) <= single:
+        return (text,) if text else ()
+    return tuple(text[start : start + part] for start in range(0, len(text), part))
 
 
 def _split(text: str, size: Callable[[str], int], single: int, part: int) -> tuple[str, ...]:
