@@ -9,8 +9,8 @@ from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, YARDS, invented_crew
-from scheduling.entries import Entry
-from scheduling.places import Place
+from scheduling.entries import Entry, EntryKind
+from scheduling.places import Place, UnitName
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import YardToAsk, keep_answer
@@ -34,6 +34,23 @@ def fill(engine: Engine, crews: int, now: datetime, channel: str, first_address:
     for number in range(crews):
         with writing(engine) as session:
             _found(session, number, now, channel, str(first_address + number))
+
+
+def small_crew(engine: Engine, now: datetime, channel: str, address: str) -> None:
+    """Found one crew with a divided box whose three queens are waited for."""
+    units = [UnitName.parse(name) for name in ("4a", "4b", "4c")]
+    with writing(engine) as session:
+        crew, owner = found_crew(session, "One crew", OWNER, "UTC", now)
+        records = CrewRecords(session, crew.id)
+        records.add_address(owner.id, channel, address)
+        records.update_person(owner.id, cautioned_on=now.date(), next_morning_at=now + timedelta(1))
+        records.add_yard(NAMES[0], "UTC")
+        records.add_units(NAMES[0], units)
+        placed = now.date() - timedelta(days=12)
+        records.append(
+            Entry(str(unit), Place(NAMES[0], unit), EntryKind.CELL_PLACED, None, placed, now, OWNER)
+            for unit in units
+        )
 
 
 def _found(session: Session, number: int, now: datetime, channel: str, address: str) -> None:

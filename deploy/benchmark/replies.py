@@ -92,7 +92,7 @@ def replies_measured(crews: int, replies: int) -> dict[str, Answered]:
         return {"a bare bot's echo": echo, "a finding": recorded, '"due"': due}
 
 
-def replies(crews: int, number: int) -> None:
+def replies(number: int, crews: int) -> None:
     """Measure and print."""
     found = replies_measured(crews, number)
     echo = found["a bare bot's echo"]

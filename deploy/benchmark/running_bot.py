@@ -16,7 +16,7 @@ CHAT = 1000
 """The chat of the person who writes; in a full database those after it are the other crews'."""
 
 START_WITHIN_SECONDS = 60
-ANSWER_WITHIN_SECONDS = 30
+ANSWER_WITHIN_SECONDS = 90
 
 
 @dataclass
