@@ -1,5 +1,6 @@
 """What a bot weighs in memory and how soon it polls, beside a bare bot on the same library."""
 
+import shutil
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -51,11 +52,13 @@ def weights(starts: int) -> dict[str, Weight]:
         migrate(engine)
         small_crew(engine, datetime.now(UTC), "telegram", str(CHAT))
         engine.dispose()
-        for _ in range(starts):
+        for number in range(starts):
             with running_standin() as api:
                 found["a bare bot"].append(weighed(api, bare(api), {}))
             with running_standin() as api:
-                settings = our_settings(api, database)
+                # Each stand-in counts its messages from 1, and a known message is not answered.
+                fresh = shutil.copy(database, database.with_name(str(number)))
+                settings = our_settings(api, Path(fresh))
                 found["serve, one crew"].append(weighed(api, ours(api), settings))
     return {name: _middle(each) for name, each in found.items()}
 
