@@ -6,6 +6,8 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import Protocol
 
+from bot.channels.trouble import Trouble
+
 
 @dataclass(frozen=True)
 class MessageIn:
@@ -20,6 +22,7 @@ class MessageIn:
         sent_at: aware UTC instant.
         sender: the name the channel shows for the sender, if any.
         corrects: the id of the earlier message that this one is an edit of.
+        tap: for a tapped button, the carrier's id of the tap; another tap on it has another.
 
     """
 
@@ -30,6 +33,7 @@ class MessageIn:
     sent_at: datetime
     sender: str = ""
     corrects: str | None = None
+    tap: str | None = None
 
 
 @dataclass(frozen=True)
@@ -42,11 +46,28 @@ class Button:
 
 @dataclass(frozen=True)
 class Letter:
-    """A message to be sent: the words, and buttons for channels that have them."""
+    """A message to be sent: the words, and buttons for channels that have them.
+
+    Attributes:
+        address: where it goes.
+        text: the words.
+        buttons: rows of buttons under it.
+        key: the same for every try of one message and of no other: what a carrier that takes an
+            idempotency key is given, together with ``part``.
+        part: how many parts of a text too long for one message have arrived already.
+
+    """
 
     address: str
     text: str
     buttons: tuple[tuple[Button, ...], ...] = ()
+    key: str = ""
+    part: int = 0
+
+    @property
+    def once(self) -> str:
+        """The idempotency key of the part that is to be sent now."""
+        return f"{self.key}/{self.part}"
 
 
 class ChannelBroken(Exception):  # noqa: N818 - it says what is so, not what went wrong
@@ -70,8 +91,15 @@ class SendResult(StrEnum):
 class SendOutcome:
     """The result of one send.
 
-    ``carrier_id`` is the carrier's id of a sent message; ``said`` the carrier's words on a
-    failure; ``wait`` how long the carrier asked us to wait; ``moved_to`` the chat's new address.
+    Attributes:
+        result: how it ended.
+        carrier_id: the carrier's id of a sent message.
+        said: the carrier's words on a failure.
+        wait: how long the carrier asked us to wait.
+        moved_to: the chat's new address.
+        parts_left: how many parts of the letter are still to be sent after this one.
+        trouble: what kept it from arriving.
+
     """
 
     result: SendResult
@@ -79,6 +107,8 @@ class SendOutcome:
     said: str = ""
     wait: timedelta | None = None
     moved_to: str | None = None
+    parts_left: int = 0
+    trouble: Trouble | None = None
 
 
 Receive = Callable[[MessageIn], Awaitable[None]]
@@ -103,7 +133,10 @@ class Channel(Protocol):
         """
 
     async def send(self, letter: Letter) -> SendOutcome:
-        """Send one letter. Carrier errors come back as an outcome, never as an exception."""
+        """Send one letter, or of a long one the next part: the one after ``letter.part`` parts.
+
+        Carrier errors come back as an outcome, never as an exception.
+        """
 
     async def close(self) -> None:
         """Let go of connections."""

@@ -6,7 +6,8 @@ from pathlib import Path
 import click
 from sqlalchemy.exc import DatabaseError
 
-import bot.post.tables  # noqa: F401 - a backup holds the tables of the post too
+import bot.channels.tables
+import bot.post.tables  # noqa: F401 - a backup holds the tables of the post and carriers too
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call
