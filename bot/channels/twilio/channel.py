@@ -3,27 +3,24 @@
 import asyncio
 import math
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import httpx
 from starlette.routing import Route
 
 from bot.channels.channel import ChannelBroken, Letter, Receive, SendOutcome
+from bot.channels.clock import Clock, present
 from bot.channels.outcome import failed, trouble_of_transport
 from bot.channels.reports import Report, unheard
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import split
 from bot.channels.trouble import Trouble
 from bot.channels.twilio.account import TwilioAccount
-from bot.channels.twilio.notices import Clock, Notices
+from bot.channels.twilio.notices import Notices
 from bot.channels.twilio.refusals import outcome_of
 
 SEGMENTS_AT_ONCE = 10
 """Segments of one message to the carrier, which takes 1,600 letters (from memory)."""
-
-
-def _now() -> datetime:
-    return datetime.now(UTC)
 
 
 class TwilioChannel:
@@ -47,7 +44,7 @@ class TwilioChannel:
         self,
         account: TwilioAccount,
         report: Report = unheard,
-        clock: Clock = _now,
+        clock: Clock = present,
         answer_within: timedelta = timedelta(seconds=10),
     ) -> None:
         if not (account.token.strip() and account.sid.strip() and account.sender.strip()):

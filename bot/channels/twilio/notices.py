@@ -2,7 +2,6 @@
 
 import logging
 import re
-from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from urllib.parse import parse_qsl, urlencode
 
@@ -12,6 +11,7 @@ from starlette.routing import Route
 
 from bot.channels.bucket import Bucket
 from bot.channels.channel import MessageIn, Receive
+from bot.channels.clock import Clock
 from bot.channels.reports import Delivery, DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
 from bot.channels.sms.names import CHANNEL_NAME, is_number
@@ -37,8 +37,6 @@ _SID = re.compile(r"(SM|MM)[0-9a-f]{32}")
 _NOTHING_TO_SAY = '<?xml version="1.0" encoding="UTF-8"?><Response></Response>'
 """Tells the carrier to send no words of its own ("Messaging Webhooks",
 www.twilio.com/docs/usage/webhooks/sms-webhooks)."""
-
-Clock = Callable[[], datetime]
 
 
 class Notices:
