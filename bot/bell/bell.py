@@ -3,23 +3,30 @@
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Collection
-from datetime import UTC
+from datetime import UTC, timedelta
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.post.inbox import forget_handled
 from bot.post.office import Office
+from bot.post.pace import forget_passed
 from bot.post.sender import Clock
 from bot.weather.refresh import refresh_one
 from bot.weather.source import WeatherSource
+from scheduling.records.engine import writing
 
 log = logging.getLogger(__name__)
 
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
+HOUSEKEEPING_TICK_SECONDS = 60
+
+LEFT_LYING = timedelta(minutes=1)
+"""A message in that was not worked through for this long was left by a worker that died."""
 
 
 class Bell:
@@ -62,6 +69,7 @@ class Bell:
         self._tick("mornings", self.mornings, MORNING_TICK_SECONDS)
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
+        self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
         self._scheduler.start()
 
     async def stop(self) -> None:
@@ -86,6 +94,17 @@ class Bell:
         while source is not None and not self._stopping:
             if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
                 return
+
+    async def housekeeping(self) -> None:
+        """Catch up what dead workers left lying, and forget what is of no use any more."""
+        await self._office.catch_up(LEFT_LYING)
+        await asyncio.to_thread(self._forget)
+
+    def _forget(self) -> None:
+        now = self._clock()
+        with writing(self._engine) as session:
+            forget_handled(session, now)
+            forget_passed(session, now)
 
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:

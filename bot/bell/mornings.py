@@ -3,16 +3,19 @@
 import logging
 from collections.abc import Collection
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
-from sqlalchemy import Engine
+from sqlalchemy import Engine, func, select
 from sqlalchemy.orm import Session
 
+from bot.bell.missed import keep_missed, missed_words, morning_key
 from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
 from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
-from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.outbox import OutboxState, Purpose, Recipient, plan
+from bot.post.tables import OutboxRow
+from bot.post.unreached import next_address
 from scheduling.records.addresses import mornings_due
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
@@ -69,30 +72,35 @@ def _ring(session: Session, person: Person, now: datetime, running: Collection[s
     """Queue today's morning once, unless its hour has not come (after days of being down)."""
     records = CrewRecords(session, person.crew_id)
     day = local_day(now, person.zone)
-    to = _reached(records, person, running)
+    to = next_address(records, person.id, running)
+    if to is not None:
+        keep_missed(session, records, person, to, now)
     if to is not None and instant_of(day, person.morning, person.zone) <= now:
         _tell(session, records, person, to, now)
     following = next_at(now, person.morning, person.zone)
     records.update_person(person.id, next_morning_at=following)
 
 
-def _reached(records: CrewRecords, person: Person, running: Collection[str]) -> Recipient | None:
-    """Where a person takes messages: on a running channel before any other."""
-    found = sorted(
-        records.reachable_addresses(person.id), key=lambda each: each.channel not in running
-    )
-    return Recipient(found[0].channel, found[0].address, person.id) if found else None
-
-
 def _tell(
     session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime
 ) -> None:
     day = local_day(now, person.zone)
-    message = morning_of(records, person, day).message
+    before = missed_words(session, person, now)
+    message = morning_of(records, person, day, to.channel, before).message
     if message is None:
         return
     caution_if_due(session, person, to, now)
-    key, until = f"morning:{person.id}:{day}", end_of_day(day, person.zone)
-    if plan(session, key, Purpose.MORNING, to, message.letter(to.address), now, until):
+    key, until = _key(session, person, day), end_of_day(day, person.zone)
+    letter = message.letter(to.address)
+    if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
         talk = replace(load_talk(session, person.id), more=message.parts[1:])
         save_talk(session, person.id, talk)
+
+
+def _key(session: Session, person: Person, day: date) -> str:
+    """Name the morning; one whose address was gone is queued anew, for the next address."""
+    of_day = select(func.count()).where(OutboxRow.person_id == person.id, OutboxRow.about == day)
+    mornings = of_day.where(OutboxRow.purpose == Purpose.MORNING)
+    refused = session.scalar(mornings.where(OutboxRow.state == OutboxState.FAILED)) or 0
+    key = morning_key(person, day)
+    return f"{key}>{refused}" if refused else key

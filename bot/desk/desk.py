@@ -3,9 +3,10 @@
 import logging
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from sqlalchemy import Engine
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import MessageIn
@@ -16,17 +17,18 @@ from bot.desk.respond import respond
 from bot.desk.set_up import first_morning
 from bot.desk.step import Step
 from bot.desk.talk import load_talk, save_talk
+from bot.desk.taps import as_tapped
 from bot.post import inbox
-from bot.post.addresses import alive
 from bot.post.inbox import InboxState
 from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.unreached import alive, next_address
 from bot.reading.result import CommandName
 from bot.wording import crew as words
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
 from scheduling.records.crews import hold_crew
-from scheduling.records.engine import writing
+from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.people import Person
@@ -58,19 +60,34 @@ class Desk:
         self._invite_link = invite_link
 
     def receive(self, message: MessageIn, now: datetime) -> None:
-        """Store a message, then work through it; the same message again does nothing."""
+        """Store a message, then work through it; the same message again does nothing.
+
+        Raises:
+            sqlalchemy.exc.OperationalError: the database could not be written; hand it in again.
+
+        """
         with writing(self._engine) as session:
-            stored = inbox.accept(session, message, now)
+            stored = inbox.accept(session, as_tapped(session, message, now), now)
             alive(session, message.channel, message.address)
         if stored is not None:
             self.work(stored, now)
 
-    def catch_up(self, now: datetime) -> None:
-        """Work through messages that were stored when the program was stopped."""
-        with writing(self._engine) as session:
-            waiting = inbox.waiting(session)
+    def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
+        """Work through messages that were stored and then left lying, as by a worker that died.
+
+        Args:
+            now: aware instant.
+            left_for: how long a message must have waited; younger ones may be in hand.
+
+        """
+        with reading(self._engine) as session:
+            waiting = inbox.waiting(session, None if not left_for else now - left_for)
         for stored in waiting:
-            self.work(stored, now)
+            try:
+                self.work(stored, now)
+            except OperationalError:
+                log.exception("the database cannot be written; messages in wait for the next round")
+                return
 
     def work(self, stored: int, now: datetime) -> None:
         """Work through one stored message; if that fails nothing of it is kept but its text."""
@@ -80,6 +97,9 @@ class Desk:
                 if row.state == InboxState.WAITING:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
+        except OperationalError:
+            # The database is at fault and not the message, which waits to be worked through.
+            raise
         except Exception:
             log.exception("message %s could not be worked through", stored)
             self._apologize(stored, now)
@@ -105,7 +125,7 @@ class Desk:
 
     def _answer(self, step: Step, answer: Message) -> None:
         """Queue the answer, with what did not fit kept for "more"."""
-        _queue(step.session, step.message, answer, step.now, step.person.id)
+        _queue(step.session, step.message, answer, step.now, step.person.id, step.today)
         save_talk(step.session, step.person.id, replace(step.talk, more=answer.parts[1:]))
         caution_if_due(step.session, step.person, _sender(step.message, step.person.id), step.now)
 
@@ -153,10 +173,12 @@ def _queue(
     answer: Message,
     now: datetime,
     person_id: int | None = None,
+    about: date | None = None,
 ) -> None:
     key = f"answer:{message.channel}:{message.id}"
     to, letter = _sender(message, person_id), answer.letter(message.address)
-    plan(session, key, Purpose.ANSWER, to, letter, now, now + ANSWER_USEFUL)
+    purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
+    plan(session, key, purpose, to, letter, now, now + ANSWER_USEFUL, about)
 
 
 def _sender(message: MessageIn, person_id: int | None) -> Recipient:
@@ -167,8 +189,7 @@ def _tell_others(step: Step) -> None:
     """Let the others of the crew know that somebody joined."""
     news = Message((words.partner_joined(step.person.name),))
     for other in step.records.people():
-        reached = step.records.reachable_addresses(other.id)
-        if other.id != step.person.id and reached and not other.stopped:
-            to = Recipient(reached[0].channel, reached[0].address, other.id)
+        to = next_address(step.records, other.id, (step.message.channel,))
+        if other.id != step.person.id and to is not None and not other.stopped:
             key = f"joined:{step.person.id}:{other.id}"
             plan(step.session, key, Purpose.NEWS, to, news.letter(to.address), step.now)

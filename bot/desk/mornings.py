@@ -1,6 +1,6 @@
 """A person's morning message, worked out from the log."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from bot.desk.calendars import calendar_of, weather_about
@@ -20,19 +20,46 @@ class Morning:
     message: Message | None
 
 
-def morning_of(records: CrewRecords, person: Person, day: date) -> Morning:
-    """Work out a person's morning on a local date, for their first channel; nothing is changed.
+def morning_of(
+    records: CrewRecords,
+    person: Person,
+    day: date,
+    channel: str | None = None,
+    before: str = "",
+) -> Morning:
+    """Work out a person's morning on a local date; nothing is changed.
 
     A day with nothing due has no message, unless the person asked for a daily word.
+
+    Args:
+        records: the person's crew.
+        person: whose morning it is.
+        day: the local date.
+        channel: the channel it goes over, by which its length is measured; None for the first
+            on which the person takes messages.
+        before: what is said first.
+
     """
     log = records.entries()
     units = {yard.name: records.units(yard.name) for yard in records.yards()}
     weather = weather_about(records, day)
     calendar = calendar_of(log, weather, person.feeder_litres)
     days = yard_days(calendar, log, units, day, person.name, weather)
-    reached = records.addresses(person.id)
-    most = words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
-    message = words.morning(days, day, most)
+    most = _room(records, person, channel)
+    message = words.morning(days, day, most, before)
     if message is None and person.daily_word:
-        message = words.due(days, day, most=most)
+        message = _after(before, words.due(days, day, most=most))
     return Morning(days, message)
+
+
+def _room(records: CrewRecords, person: Person, channel: str | None) -> int:
+    if channel is not None:
+        return words.room_on(channel)
+    reached = records.reachable_addresses(person.id) or records.addresses(person.id)
+    return words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
+
+
+def _after(before: str, message: Message) -> Message:
+    if not before:
+        return message
+    return replace(message, parts=(f"{before}\n{message.text}", *message.parts[1:]))

@@ -37,7 +37,7 @@ def stop(step: Step, _command: Command) -> Message:
     """No more messages that were not asked for."""
     step.person = step.records.update_person(step.person.id, stopped=True)
     withdraw(step.session, step.person.id, step.now)
-    return _said(words.stopped())
+    return Message((words.stopped(),), once=True)
 
 
 def start(step: Step, _command: Command) -> Message:

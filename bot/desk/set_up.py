@@ -1,12 +1,12 @@
 """Setting up without a computer: yards, boxes, the morning, the clock, the map, the feeder."""
 
 from collections.abc import Iterable
-from datetime import time
+from datetime import datetime, time
 from zoneinfo import ZoneInfo, available_timezones
 
 from rapidfuzz import fuzz, process
 
-from bot.bell.wall_time import next_at
+from bot.bell.wall_time import instant_of, local_day, next_at
 from bot.desk.step import Step
 from bot.reading.result import Command
 from bot.wording import set_up as words
@@ -107,8 +107,18 @@ def first_morning(person: Person, step: Step) -> None:
 
 def _update_morning(step: Step, at: time, zone: str) -> None:
     step.person = step.records.update_person(
-        step.person.id, morning=at, zone=zone, next_morning_at=next_at(step.now, at, zone)
+        step.person.id, morning=at, zone=zone, next_morning_at=_next_morning(step, at, zone)
     )
+
+
+def _next_morning(step: Step, at: time, zone: str) -> datetime:
+    """When the next morning comes; at once if today's is still to come and its hour past."""
+    today, still_to_come = local_day(step.now, zone), step.person.next_morning_at
+    if still_to_come is not None and not step.person.stopped:
+        of_today = local_day(still_to_come, zone) == today and still_to_come > step.now
+        if of_today and instant_of(today, at, zone) <= step.now:
+            return step.now
+    return next_at(step.now, at, zone)
 
 
 def _like(asked: str, names: Iterable[str]) -> list[str]:

@@ -3,14 +3,25 @@
 import asyncio
 import logging
 from collections.abc import Coroutine, Mapping
+from datetime import timedelta
 
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, MessageIn
 from bot.desk.desk import Desk
-from bot.post.sender import Clock, deliver_all
+from bot.post import outbox
+from bot.post.pace import PACES, Pace
+from bot.post.sender import Clock, Sender
+from scheduling.records.engine import reading
 
 log = logging.getLogger(__name__)
+
+SHORT_WAIT = timedelta(seconds=1.2)
+"""How long an answer is waited for when it cannot leave at once; longer than a chat's pace."""
+
+
+TRIES_AT_ONCE = 3
+"""How often an answer is tried again in this way; then the ticks go on with it."""
 
 
 class Office:
@@ -21,15 +32,21 @@ class Office:
         desk: works through messages in.
         channels: the channels by name.
         clock: gives the present instant.
+        paces: how fast each carrier lets us send.
 
     """
 
     def __init__(
-        self, engine: Engine, desk: Desk, channels: Mapping[str, Channel], clock: Clock
+        self,
+        engine: Engine,
+        desk: Desk,
+        channels: Mapping[str, Channel],
+        clock: Clock,
+        paces: Mapping[str, Pace] = PACES,
     ) -> None:
         self._engine = engine
         self._desk = desk
-        self._channels = channels
+        self._sender = Sender(engine, channels, clock, paces)
         self._clock = clock
         self._in_hand: set[asyncio.Task[None]] = set()
         # An answer may wait behind a message that is on its way to the same person.
@@ -38,8 +55,16 @@ class Office:
         self._closing = False
 
     async def receive(self, message: MessageIn) -> None:
-        """Take a message in, durably, and answer it; goes on to its end when cancelled."""
+        """Take a message in, durably; its answer is sent without being waited for.
+
+        Goes on to its end when cancelled. The next message in waits for neither a slow carrier
+        nor a chat's pace.
+        """
         await self._to_its_end(self._work(message))
+
+    async def catch_up(self, left_for: timedelta) -> None:
+        """Work through messages in that have been left lying for so long."""
+        await asyncio.to_thread(self._desk.catch_up, self._clock(), left_for)
 
     async def deliver(self) -> None:
         """Send what may be sent now; a round that is under way is not doubled.
@@ -57,29 +82,47 @@ class Office:
             await self._answer(address)
 
     async def _to_its_end(self, work: Coroutine[None, None, None]) -> None:
+        await asyncio.shield(self._begun(work))
+
+    def _begun(self, work: Coroutine[None, None, None]) -> asyncio.Task[None]:
         task = asyncio.create_task(work)
         self._in_hand.add(task)
         task.add_done_callback(self._in_hand.discard)
-        await asyncio.shield(task)
+        return task
 
     async def _round(self) -> None:
         async with self._one_round:
             answered = set(self._unanswered)
-            await deliver_all(
-                self._engine, self._channels, self._clock, going_on=lambda: not self._closing
-            )
+            await self._sender.round(going_on=lambda: not self._closing)
             if not self._closing:
                 self._unanswered -= answered
 
     async def _work(self, message: MessageIn) -> None:
         await asyncio.to_thread(self._desk.receive, message, self._clock())
         self._unanswered.add(message.address)
-        await self._answer(message.address)
+        self._begun(self._answer(message.address))
 
     async def _answer(self, address: str) -> None:
-        """Send what waits for an address, without waiting for a round of everybody's messages."""
+        """Send what waits for an address, without waiting for a round of everybody's messages.
+
+        An answer that must wait a moment, for its turn or after a failure, is waited for here:
+        the next tick would be later.
+        """
         try:
-            await deliver_all(self._engine, self._channels, self._clock, only_to=address)
+            await self._sender.round(only_to=address)
+            for _ in range(TRIES_AT_ONCE):
+                wait = await asyncio.to_thread(self._short_wait, address)
+                if wait is None:
+                    return
+                await asyncio.sleep(wait)
+                await self._sender.round(only_to=address)
         except Exception:
             # The message is in and its answer planned; the next tick sends it.
             log.exception("the answer could not be sent yet")
+
+    def _short_wait(self, address: str) -> float | None:
+        now = self._clock()
+        with reading(self._engine) as session:
+            at = outbox.next_try(session, address)
+        soon = at is not None and now < at <= now + SHORT_WAIT
+        return (at - now).total_seconds() if at is not None and soon else None

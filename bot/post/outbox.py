@@ -1,18 +1,22 @@
 """Messages out: planned once per purpose, claimed under a lease, marked when sent."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
+from zlib import crc32
 
-from sqlalchemy import ColumnElement, case, func, or_, select, true, update
-from sqlalchemy.orm import Session
+from sqlalchemy import ColumnElement, case, func, literal_column, or_, select, true, update
+from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
+from bot.post.pace import Pace, hold, take_turn_to_send
 from bot.post.rules import (
+    LANES,
     LEASE,
-    OPEN,
     REPEAT_WHEN_UNKNOWN,
     UNASKED,
+    Lane,
     OutboxState,
     Purpose,
     back_off,
@@ -20,11 +24,27 @@ from bot.post.rules import (
 from bot.post.tables import OutboxRow
 from scheduling.records.insert_new import insert_new
 
-__all__ = ["Claimed", "OutboxState", "Purpose", "Recipient", "claim", "mark", "plan", "withdraw"]
+__all__ = [
+    "Claimed",
+    "OutboxState",
+    "Purpose",
+    "Recipient",
+    "claim",
+    "mark",
+    "next_try",
+    "plan",
+    "withdraw",
+]
 
+# Written into the statement and not passed as values, so that the partial indexes serve.
+_IS_PLANNED = OutboxRow.state == literal_column("'planned'")
+_IS_CLAIMED = OutboxRow.state == literal_column("'claimed'")
+_IS_OPEN: tuple[ColumnElement[str], ...] = (
+    literal_column("'planned'"),
+    literal_column("'claimed'"),
+)
 
-_IN_OTHER_HANDS = 100
-"""How many messages more than wanted are looked at, since other workers may be claiming some."""
+_NO_PACE: Mapping[str, Pace] = {}
 
 
 @dataclass(frozen=True)
@@ -38,12 +58,24 @@ class Recipient:
 
 @dataclass(frozen=True)
 class Claimed:
-    """A message this worker may send until its lease ends; ``attempt`` counts from 1."""
+    """A message this worker may send.
+
+    Attributes:
+        id: its row.
+        channel: the channel it goes over.
+        letter: what is sent.
+        attempt: counts from 1.
+        send_at: when its send may begin.
+        lease_until: from when on another worker may take it.
+
+    """
 
     id: int
     channel: str
     letter: Letter
     attempt: int
+    send_at: datetime
+    lease_until: datetime
 
 
 def plan(
@@ -54,8 +86,21 @@ def plan(
     letter: Letter,
     now: datetime,
     useful_until: datetime | None = None,
+    about: date | None = None,
 ) -> bool:
-    """Queue a message; False if one with this key was queued before."""
+    """Queue a message; False if one with this key was queued before.
+
+    Args:
+        session: the transaction.
+        key: names the purpose: who, what for, and the local date or the message it answers.
+        purpose: what it is for.
+        to: where it goes.
+        letter: what is sent.
+        now: aware instant.
+        useful_until: from when on it is not sent any more.
+        about: the person's local date that a morning tells of.
+
+    """
     queued = insert_new(
         session,
         OutboxRow,
@@ -66,9 +111,12 @@ def plan(
         address=to.address,
         text=letter.text,
         buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
+        lane=LANES[purpose],
         state=OutboxState.PLANNED,
         attempts=0,
         doubts=0,
+        parts_sent=0,
+        about=about,
         planned_at=now,
         next_try_at=now,
         useful_until=useful_until,
@@ -83,18 +131,40 @@ def claim(
     now: datetime,
     most: int = 50,
     only_to: str | None = None,
+    paces: Mapping[str, Pace] = _NO_PACE,
 ) -> list[Claimed]:
-    """Take up to ``most`` messages that may be sent now, at most one to each address.
+    """Take up to ``most`` messages that may be sent now, at most one of each address's lanes.
 
-    One at a time to an address keeps a person's answers in the order of their messages.
+    One at a time keeps a person's answers in the order of their messages. A message whose address
+    had one just now, or for which the carrier asked for a wait, is put off until its turn.
     """
-    _expire(session, now)
-    _give_up(session, now)
-    to = true() if only_to is None else OutboxRow.address == only_to
-    first = _first_to_each_address(session, OutboxRow.channel.in_(channels) & to, now, most)
-    free = select(OutboxRow).where(OutboxRow.id.in_(first), _may_go(now)).order_by(OutboxRow.id)
-    found = free.limit(most).with_for_update(skip_locked=True)
-    return [_take(row, now) for row in session.scalars(found)]
+    expire(session, now)
+    _settle_lost_claims(session, now)
+    claimed: list[Claimed] = []
+    open_channels = set(channels)
+    while len(claimed) < most and (
+        rows := _first_of_lanes(session, open_channels, now, most - len(claimed), only_to)
+    ):
+        for row in rows:
+            if row.channel in open_channels:
+                turn = take_turn_to_send(
+                    session, row.channel, row.address, now, paces.get(row.channel)
+                )
+                if turn.everybody_waits:
+                    open_channels.discard(row.channel)
+                elif turn.address_waits:
+                    row.next_try_at = turn.at
+                else:
+                    claimed.append(_take(row, turn.at))
+        session.flush()
+    return claimed
+
+
+def next_try(session: Session, only_to: str) -> datetime | None:
+    """When the next answer to an address may be tried; None if none is planned."""
+    mine = select(func.min(OutboxRow.next_try_at)).where(_IS_PLANNED)
+    mine = mine.where(OutboxRow.address == only_to, OutboxRow.lane == Lane.ANSWERS)
+    return session.scalar(mine)
 
 
 def withdraw(session: Session, person_id: int, now: datetime) -> None:
@@ -102,106 +172,139 @@ def withdraw(session: Session, person_id: int, now: datetime) -> None:
     session.execute(
         update(OutboxRow)
         .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(UNASKED))
-        .where(OutboxRow.state == OutboxState.PLANNED)
+        .where(_IS_PLANNED)
         .values(state=OutboxState.EXPIRED, ended_at=now)
     )
 
 
-def _may_go(now: datetime) -> ColumnElement[bool]:
-    return or_(
-        (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.next_try_at <= now),
-        _ran_out(now),
-    )
+def _first_of_lanes(
+    session: Session, channels: set[str], now: datetime, most: int, only_to: str | None
+) -> list[OutboxRow]:
+    """Find messages that may go and that no earlier one of their lane keeps waiting.
 
-
-def _ran_out(now: datetime) -> ColumnElement[bool]:
-    """A claim whose worker was lost: its message may have arrived, or not."""
-    return (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= now)
-
-
-def _first_to_each_address(
-    session: Session, which: ColumnElement[bool], now: datetime, most: int
-) -> list[int]:
-    """Find messages that may go and that no earlier one to their address keeps waiting.
-
-    Without a join, whose cost would hang on how fresh the database's statistics are.
+    The earliest is looked up row by row: the cost of a join would hang on how fresh the
+    database's statistics are.
     """
-    first = func.min(OutboxRow.id)
-    first_that_may_go = func.min(case((_may_go(now), OutboxRow.id)))
+    each = aliased(OutboxRow)
+    earliest = (
+        select(func.min(each.id))
+        .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
+        .where(each.lane == OutboxRow.lane, each.state.in_(_IS_OPEN))
+        .scalar_subquery()
+    )
     found = (
-        select(first)
-        .where(which, OutboxRow.state.in_(OPEN))
-        .group_by(OutboxRow.channel, OutboxRow.address)
-        .having(first == first_that_may_go)
-        .order_by(first)
-        .limit(most + _IN_OTHER_HANDS)
+        select(OutboxRow)
+        .where(_IS_PLANNED, OutboxRow.next_try_at <= now, OutboxRow.channel.in_(channels))
+        .where(true() if only_to is None else OutboxRow.address == only_to)
+        .where(OutboxRow.id == earliest)
+        .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
+        .limit(most)
+        .with_for_update(of=OutboxRow, skip_locked=True)
+        .execution_options(populate_existing=True)
     )
     return list(session.scalars(found))
 
 
-def _expire(session: Session, now: datetime) -> None:
+def expire(session: Session, now: datetime) -> None:
     """End what is no longer useful, without sending it."""
-    late = (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.useful_until <= now)
-    _end(session, late, OutboxState.EXPIRED, now)
+    _change(
+        session,
+        _IS_PLANNED & (OutboxRow.useful_until <= now),
+        state=OutboxState.EXPIRED,
+        ended_at=now,
+    )
 
 
-def _give_up(session: Session, now: datetime) -> None:
-    """Let claims that ran out rest as unknown where sending again is of no use or not allowed."""
+def _settle_lost_claims(session: Session, now: datetime) -> None:
+    """Plan anew what a lost worker may have sent; or let it rest as unknown.
+
+    It rests where sending again is of no use, or is not allowed.
+    """
+    ran_out = _IS_CLAIMED & (OutboxRow.lease_until <= now)
     allowed = case(REPEAT_WHEN_UNKNOWN, value=OutboxRow.purpose)
     no_more = or_(OutboxRow.doubts >= allowed, OutboxRow.useful_until <= now)
-    _end(session, _ran_out(now) & no_more, OutboxState.UNKNOWN, now)
+    _change(session, ran_out & no_more, state=OutboxState.UNKNOWN, ended_at=now)
+    _change(
+        session,
+        ran_out,
+        state=OutboxState.PLANNED,
+        doubts=OutboxRow.doubts + 1,
+        lease_until=None,
+        next_try_at=now,
+    )
 
 
-def _end(session: Session, which: ColumnElement[bool], state: OutboxState, now: datetime) -> None:
+def _change(session: Session, which: ColumnElement[bool], **values: Any) -> None:
     # Rows that another worker has in hand are left to it: two that waited for each other's rows
     # would wait in vain.
     free = select(OutboxRow.id).where(which).with_for_update(skip_locked=True)
-    ended = list(session.scalars(free))
-    if ended:
-        ending = update(OutboxRow).where(OutboxRow.id.in_(ended))
-        session.execute(ending.values(state=state, ended_at=now))
+    found = list(session.scalars(free))
+    for start in range(0, len(found), 1000):
+        some = OutboxRow.id.in_(found[start : start + 1000])
+        session.execute(update(OutboxRow).where(some).values(**values))
 
 
-def _take(row: OutboxRow, now: datetime) -> Claimed:
-    if row.state == OutboxState.CLAIMED:
-        row.doubts += 1
-    row.state, row.lease_until = OutboxState.CLAIMED, now + LEASE
+def _take(row: OutboxRow, send_at: datetime) -> Claimed:
+    row.state, row.lease_until = OutboxState.CLAIMED, send_at + LEASE
     row.attempts += 1
-    letter = Letter(row.address, row.text, _buttons(row.buttons))
-    return Claimed(row.id, row.channel, letter, row.attempts)
+    letter = Letter(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
+    return Claimed(row.id, row.channel, letter, row.attempts, send_at, row.lease_until)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
     return tuple(tuple(Button(label, text) for label, text in row) for row in stored)
 
 
-def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime) -> None:
-    """Write down how a claimed send ended.
+def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime) -> bool:
+    """Write down how a claimed send ended; False when that no longer matters.
 
     When the claim ran out and the message was claimed anew, only that it arrived still counts.
     """
     row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
-    overtaken = row.attempts != claimed.attempt and outcome.result is not SendResult.SENT
-    if row.state != OutboxState.CLAIMED or overtaken:
-        return
-    row.carrier_said = outcome.said
+    if outcome.wait is not None:
+        hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
+    if not _counts(session, row, claimed, outcome):
+        return False
+    row.carrier_said, row.trouble = outcome.said, outcome.trouble
     row.address = outcome.moved_to or row.address
-    if outcome.result is SendResult.LATER:
-        _try_again(row, outcome.wait or back_off(row.attempts), now)
+    if outcome.result is SendResult.SENT and outcome.parts_left:
+        row.parts_sent, row.doubts = row.parts_sent + 1, 0
+        _plan_anew(row, now)
+    elif outcome.result is SendResult.LATER:
+        _plan_anew(row, now + (outcome.wait or _wait(row)))
     elif outcome.result is SendResult.UNKNOWN and _may_repeat(row):
         row.doubts += 1
-        _try_again(row, back_off(row.attempts), now)
+        _plan_anew(row, now + _wait(row))
     else:
         row.state, row.ended_at = _ENDED[outcome.result], now
         row.carrier_id = outcome.carrier_id
+    return True
+
+
+def _counts(session: Session, row: OutboxRow, claimed: Claimed, outcome: SendOutcome) -> bool:
+    if row.parts_sent != claimed.letter.part:
+        return False
+    arrived = outcome.result is SendResult.SENT
+    if row.state == OutboxState.PLANNED and arrived and row.attempts == claimed.attempt:
+        # Its claim ran out and nobody took it since.
+        row.state = OutboxState.CLAIMED
+        session.flush()
+    overtaken = row.attempts != claimed.attempt and not arrived
+    return row.state == OutboxState.CLAIMED and not overtaken
 
 
 def _may_repeat(row: OutboxRow) -> bool:
     return row.doubts < REPEAT_WHEN_UNKNOWN[Purpose(row.purpose)]
 
 
-def _try_again(row: OutboxRow, wait: timedelta, now: datetime) -> None:
-    row.state, row.lease_until, row.next_try_at = OutboxState.PLANNED, None, now + wait
+def _wait(row: OutboxRow) -> timedelta:
+    # Another share for each message and try, and the same in every run.
+    spread = crc32(f"{row.key}:{row.attempts}".encode()) / 2**32
+    return back_off(Lane(row.lane), row.attempts - row.parts_sent, spread)
+
+
+def _plan_anew(row: OutboxRow, at: datetime) -> None:
+    row.state, row.lease_until, row.next_try_at = OutboxState.PLANNED, None, at
 
 
 _ENDED = {

@@ -1,11 +1,13 @@
-"""The written rules of the post: purposes, states, repeats, leases and waits."""
+"""The written rules of the post: purposes, states, repeats, lanes, leases and waits."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import timedelta
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
 
 class OutboxState(StrEnum):
-    """Where a message out stands; it never goes backwards from an ended state."""
+    """Where a message out stands."""
 
     PLANNED = "planned"
     CLAIMED = "claimed"
@@ -17,40 +19,107 @@ class OutboxState(StrEnum):
 
 OPEN = (OutboxState.PLANNED, OutboxState.CLAIMED)
 
+MAY_BECOME: Mapping[OutboxState, frozenset[OutboxState]] = {
+    OutboxState.PLANNED: frozenset({OutboxState.CLAIMED, OutboxState.EXPIRED}),
+    OutboxState.CLAIMED: frozenset(
+        {OutboxState.PLANNED, OutboxState.SENT, OutboxState.FAILED, OutboxState.UNKNOWN}
+    ),
+    OutboxState.SENT: frozenset(),
+    OutboxState.FAILED: frozenset(),
+    OutboxState.UNKNOWN: frozenset(),
+    OutboxState.EXPIRED: frozenset(),
+}
+"""The only ways from state to state; the database itself refuses every other.
+
+A claim goes back to planned when it is to be sent again or a further part of it is; an ended
+state is never left.
+"""
+
 
 class Purpose(StrEnum):
     """What a message out is for."""
 
     MORNING = "morning"
     ANSWER = "answer"
+    FAREWELL = "farewell"
+    """The answer to a stop: the one message that must not come twice."""
     NEWS = "news"
     """Something about the crew that the person did not ask for, as a partner who joined."""
     CAUTION = "caution"
 
 
-REPEAT_WHEN_UNKNOWN = {
+REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
     Purpose.MORNING: 1,
     Purpose.ANSWER: 1,
+    Purpose.FAREWELL: 0,
     Purpose.NEWS: 0,
     Purpose.CAUTION: 1,
 }
 """How often a message may be sent again when it is not known whether it arrived.
 
-A second copy of a morning or an answer costs a smile; a lost one may cost a queen.
+A second copy of a morning or an answer costs a smile; a lost one may cost a queen. Who was told
+that no more messages come must not be told so again.
 """
 
 UNASKED = (Purpose.MORNING, Purpose.NEWS)
 """What somebody who stopped their messages gets no more; the caution is for their safety."""
 
-LEASE = timedelta(seconds=30)
-"""How long a claim holds: longer than any one send takes, and no longer, because after a crash
-a person's further answers wait for its end."""
 
-FIRST_WAIT = timedelta(seconds=2)
-LONGEST_WAIT = timedelta(minutes=10)
+class Lane(IntEnum):
+    """Messages to one address keep their order within a lane, and the lower lane goes first.
+
+    So an answer waits for the person's earlier answers, and never for a morning that fails.
+    """
+
+    ANSWERS = 0
+    REMINDERS = 1
 
 
-def back_off(attempts: int) -> timedelta:
-    """Say how long to wait after so many tries (1 or more) when the carrier does not say."""
-    doublings = min(attempts - 1, 12)
-    return min(FIRST_WAIT * float(2**doublings), LONGEST_WAIT)
+LANES: Mapping[Purpose, Lane] = {
+    Purpose.MORNING: Lane.REMINDERS,
+    Purpose.ANSWER: Lane.ANSWERS,
+    Purpose.FAREWELL: Lane.ANSWERS,
+    Purpose.NEWS: Lane.REMINDERS,
+    Purpose.CAUTION: Lane.REMINDERS,
+}
+
+SEND_WITHIN = timedelta(seconds=8)
+"""How long one send may take; after it nobody knows whether the message arrived."""
+
+LEASE = timedelta(seconds=10)
+"""How long a claim holds from the instant its send may begin: longer than any one send takes,
+and no longer, because after a crash a person's further answers wait for its end."""
+
+
+@dataclass(frozen=True)
+class Waits:
+    """The first wait after a failure, which doubles up to the longest."""
+
+    first: timedelta
+    longest: timedelta
+
+
+WAITS: Mapping[Lane, Waits] = {
+    Lane.ANSWERS: Waits(timedelta(seconds=1), timedelta(seconds=20)),
+    Lane.REMINDERS: Waits(timedelta(seconds=2), timedelta(minutes=10)),
+}
+"""Somebody waits for an answer, and their next one waits behind it; a morning has the day."""
+
+LONGEST_WAIT = max(waits.longest for waits in WAITS.values())
+
+JITTER = 0.25
+"""The share of a wait by which it may be shortened, so that not all try again at one instant."""
+
+
+def back_off(lane: Lane, failures: int, spread: float) -> timedelta:
+    """Say how long to wait after so many failures (1 or more) when the carrier does not say.
+
+    Args:
+        lane: the message's lane.
+        failures: how many tries did not arrive.
+        spread: from 0 to 1, another for each message and try: how much the wait is shortened.
+
+    """
+    waits = WAITS[lane]
+    doubled = min(waits.first * float(2 ** min(failures - 1, 12)), waits.longest)
+    return doubled * (1 - JITTER * spread)

@@ -1,72 +1,162 @@
-"""The round that carries planned messages to their channels."""
+"""The round that carries planned messages to their channels, at the pace of each carrier."""
 
 import asyncio
+import logging
 from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
+from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.post import outbox
-from bot.post.addresses import note_outcome
+from bot.post.pace import PACES, Pace
+from bot.post.rules import LEASE, SEND_WITHIN
+from bot.post.unreached import note_outcome
 from scheduling.records.engine import writing
+
+log = logging.getLogger(__name__)
 
 Clock = Callable[[], datetime]
 """Gives the present instant, aware, in UTC."""
+
+AT_ONCE = 16
+"""How many sends may be under way, so that a slow one holds up nobody else."""
+
+LOOK_AGAIN_SECONDS = 0.25
+"""How soon something new is looked for while sends are under way."""
+
+_SLACK = LEASE - SEND_WITHIN
 
 
 def _always() -> bool:
     return True
 
 
-async def deliver(
-    engine: Engine, channels: Mapping[str, Channel], clock: Clock, only_to: str | None = None
-) -> bool:
-    """Send one message that may be sent now; False if there is none.
-
-    One is claimed, sent and marked before the next, so that a crash leaves only one in doubt.
+class Sender:
+    """Claims, sends and marks; its rounds may run side by side.
 
     Args:
         engine: the database.
         channels: the running channels by name; messages of others stay.
         clock: gives the present instant.
-        only_to: an address, to leave all others' messages alone.
+        paces: how fast each carrier lets us send.
 
     """
-    claimed = await asyncio.to_thread(_claim, engine, list(channels), clock(), only_to)
-    for message in claimed:
-        outcome = await _send(channels[message.channel], message)
-        await asyncio.to_thread(_mark, engine, message, outcome, clock())
-    return bool(claimed)
+
+    def __init__(
+        self,
+        engine: Engine,
+        channels: Mapping[str, Channel],
+        clock: Clock,
+        paces: Mapping[str, Pace] = PACES,
+    ) -> None:
+        self._engine = engine
+        self._channels = channels
+        self._clock = clock
+        self._paces = paces
+        self._last_begun: dict[str, float] = {}
+
+    async def round(
+        self, only_to: str | None = None, going_on: Callable[[], bool] = _always
+    ) -> None:
+        """Send until nothing more may be sent now, or ``going_on`` says no.
+
+        Each message is claimed just before its send, so that a crash leaves few in doubt.
+
+        Args:
+            only_to: an address, to leave all others' messages alone.
+            going_on: asked before each claim; sends under way are ended all the same.
+
+        """
+        under_way: set[asyncio.Task[None]] = set()
+        try:
+            while going_on():
+                claimed = await self._claim(only_to) if len(under_way) < AT_ONCE else None
+                if claimed is not None:
+                    await self._until_its_turn(claimed)
+                    under_way.add(asyncio.create_task(self._carry(claimed)))
+                elif not under_way:
+                    return
+                else:
+                    under_way = await _some_ended(under_way)
+        finally:
+            await _all_ended(under_way)
+
+    async def _claim(self, only_to: str | None) -> outbox.Claimed | None:
+        found = await asyncio.to_thread(self._claim_one, only_to)
+        return found[0] if found else None
+
+    def _claim_one(self, only_to: str | None) -> list[outbox.Claimed]:
+        channels, now = list(self._channels), self._clock()
+        with writing(self._engine) as session:
+            return outbox.claim(session, channels, now, 1, only_to, self._paces)
+
+    async def _until_its_turn(self, message: outbox.Claimed) -> None:
+        """Wait for the turn that was given; after a stall, not shorter after the last send."""
+        await asyncio.sleep((message.send_at - self._clock()).total_seconds())
+        pace = self._paces.get(message.channel)
+        if pace is None:
+            return
+        loop = asyncio.get_running_loop()
+        while (last := self._last_begun.get(message.channel)) is not None and (
+            (left := last + pace.each.total_seconds() - loop.time()) > 0
+        ):
+            await asyncio.sleep(left)
+        self._last_begun[message.channel] = loop.time()
+
+    async def _carry(self, message: outbox.Claimed) -> None:
+        outcome = await self._send(message)
+        _tell_operator(message, outcome)
+        await asyncio.to_thread(self._mark, message, outcome)
+
+    async def _send(self, message: outbox.Claimed) -> SendOutcome:
+        if self._clock() > message.send_at + _SLACK:
+            # Another worker might take it before this send would end.
+            return SendOutcome(SendResult.LATER, said="its turn passed")
+        try:
+            async with asyncio.timeout(SEND_WITHIN.total_seconds()):
+                return await self._channels[message.channel].send(message.letter)
+        except TimeoutError:
+            said = f"no answer within {SEND_WITHIN.total_seconds():g} s"
+            return SendOutcome(SendResult.UNKNOWN, said=said, trouble=Trouble.NO_ANSWER)
+        except Exception as error:  # noqa: BLE001 - one bad letter must not stop the round
+            said = f"{type(error).__name__}: {error}"
+            return SendOutcome(SendResult.UNKNOWN, said=said, trouble=Trouble.ODD_ANSWER)
+
+    def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
+        now = self._clock()
+        with writing(self._engine) as session:
+            if outbox.mark(session, message, outcome, now):
+                note_outcome(session, message, outcome, now, self._channels)
+
+
+async def _some_ended(under_way: set[asyncio.Task[None]]) -> set[asyncio.Task[None]]:
+    """Wait until a send ends, or a moment; gives those still under way."""
+    done, left = await asyncio.wait(
+        under_way, timeout=LOOK_AGAIN_SECONDS, return_when=asyncio.FIRST_COMPLETED
+    )
+    for task in done:
+        task.result()
+    return left
+
+
+async def _all_ended(under_way: set[asyncio.Task[None]]) -> None:
+    """Let every send under way come to its end; the first error among them is raised."""
+    ends = await asyncio.gather(*under_way, return_exceptions=True)
+    for end in ends:
+        if isinstance(end, BaseException):
+            raise end
+
+
+def _tell_operator(message: outbox.Claimed, outcome: SendOutcome) -> None:
+    facts = None if outcome.trouble is None else TROUBLES[outcome.trouble]
+    if facts is not None and facts.tell is Tell.OPERATOR:
+        log.error("%s: message %d: %s", message.channel, message.id, facts.words)
 
 
 async def deliver_all(
-    engine: Engine,
-    channels: Mapping[str, Channel],
-    clock: Clock,
-    only_to: str | None = None,
-    going_on: Callable[[], bool] = _always,
+    engine: Engine, channels: Mapping[str, Channel], clock: Clock, only_to: str | None = None
 ) -> None:
-    """Send until nothing more may be sent now, or ``going_on`` says no."""
-    while going_on() and await deliver(engine, channels, clock, only_to):
-        pass
-
-
-async def _send(channel: Channel, message: outbox.Claimed) -> SendOutcome:
-    try:
-        return await channel.send(message.letter)
-    except Exception as error:  # noqa: BLE001 - one bad letter must not stop the round
-        return SendOutcome(SendResult.UNKNOWN, said=f"{type(error).__name__}: {error}")
-
-
-def _claim(
-    engine: Engine, channels: list[str], now: datetime, only_to: str | None
-) -> list[outbox.Claimed]:
-    with writing(engine) as session:
-        return outbox.claim(session, channels, now, most=1, only_to=only_to)
-
-
-def _mark(engine: Engine, message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
-    with writing(engine) as session:
-        outbox.mark(session, message, outcome, now)
-        note_outcome(session, message, outcome, now)
+    """Send whatever may be sent now, or only what goes to one address."""
+    await Sender(engine, channels, clock).round(only_to)

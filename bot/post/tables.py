@@ -3,10 +3,18 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey, Index, UniqueConstraint
+from sqlalchemy import JSON, ForeignKey, Index, UniqueConstraint, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from scheduling.records.tables import Base, Instant
+
+_OPEN = "state IN ('planned', 'claimed')"
+
+
+def _some(name: str, condition: str, *columns: str) -> Index:
+    """Index only the rows that are looked for, on both databases."""
+    where = text(condition)
+    return Index(name, *columns, sqlite_where=where, postgresql_where=where)
 
 
 class InboxRow(Base):
@@ -23,8 +31,10 @@ class InboxRow(Base):
     sender: Mapped[str]
     corrects: Mapped[str | None]
     sent_at: Mapped[datetime] = mapped_column(Instant)
-    received_at: Mapped[datetime] = mapped_column(Instant)
+    received_at: Mapped[datetime] = mapped_column(Instant, index=True)
     state: Mapped[str] = mapped_column(index=True)
+    tap: Mapped[str | None]
+    """The carrier's id of the tap on a button that this message stands for."""
 
 
 class OutboxRow(Base):
@@ -33,7 +43,11 @@ class OutboxRow(Base):
     __tablename__ = "outbox"
     __table_args__ = (
         Index("ix_outbox_state_next_try_at", "state", "next_try_at"),
-        Index("ix_outbox_address", "channel", "address", "state"),
+        _some("ix_outbox_planned", "state = 'planned'", "lane", "next_try_at", "id"),
+        _some("ix_outbox_open_of_address", _OPEN, "channel", "address", "lane", "id"),
+        _some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
+        _some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
+        _some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -44,10 +58,15 @@ class OutboxRow(Base):
     address: Mapped[str]
     text: Mapped[str]
     buttons: Mapped[list[Any]] = mapped_column(JSON)
+    lane: Mapped[int]
     state: Mapped[str]
     attempts: Mapped[int]
     doubts: Mapped[int]
     """How often it was not known whether the message had arrived."""
+    parts_sent: Mapped[int]
+    """How many parts of a message too long for one have arrived."""
+    about: Mapped[date | None]
+    """The person's local date that a morning tells of."""
     planned_at: Mapped[datetime] = mapped_column(Instant)
     next_try_at: Mapped[datetime] = mapped_column(Instant)
     useful_until: Mapped[datetime | None] = mapped_column(Instant)
@@ -55,6 +74,20 @@ class OutboxRow(Base):
     ended_at: Mapped[datetime | None] = mapped_column(Instant)
     carrier_id: Mapped[str | None]
     carrier_said: Mapped[str]
+    trouble: Mapped[str | None]
+    """What kept the message from arriving at the last try, from the closed list of troubles."""
+
+
+class PaceRow(Base):
+    """When an address, or with an empty address everybody on a channel, may be sent to next."""
+
+    __tablename__ = "pace"
+
+    channel: Mapped[str] = mapped_column(primary_key=True)
+    address: Mapped[str] = mapped_column(primary_key=True)
+    free_at: Mapped[datetime] = mapped_column(Instant, index=True)
+    asked_until: Mapped[datetime | None] = mapped_column(Instant)
+    """Until when the carrier asked us to wait."""
 
 
 class TalkRow(Base):

@@ -9,11 +9,13 @@ from bot.channels.channel import Button, Letter
 class Message:
     """What is sent now (``parts[0]``) and what ``more`` gives, in order.
 
-    ``buttons`` belong under the first part; everything they do can be typed.
+    ``buttons`` belong under the first part; everything they do can be typed. ``once`` is for
+    what must not be sent again when nobody knows whether it arrived.
     """
 
     parts: tuple[str, ...]
     buttons: tuple[tuple[Button, ...], ...] = ()
+    once: bool = False
 
     @property
     def text(self) -> str:

@@ -25,8 +25,12 @@ def room_on(channel: str) -> int:
     return SMS_SEGMENTS if channel == "sms" else CHAT_SEGMENTS
 
 
-def morning(yard_days: Iterable[YardDay], day: date, most: int = SMS_SEGMENTS) -> Message | None:
+def morning(
+    yard_days: Iterable[YardDay], day: date, most: int = SMS_SEGMENTS, before: str = ""
+) -> Message | None:
     """Say the day's work, late first; None when nothing is due.
+
+    ``before`` is said first, on a line of its own.
 
     Yards with something late come first, otherwise in the order given. Reasons are left out one
     step at a time when ``most`` segments are too few; what still does not fit comes on ``more``.
@@ -37,7 +41,8 @@ def morning(yard_days: Iterable[YardDay], day: date, most: int = SMS_SEGMENTS) -
     reply = example(visited, day)
     tail = f'Reply like "{reply}"\nMore: due' if reply else "More: due"
     limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else most
-    parts = _fitted(full_day(day), visited, day, tail, limit)
+    title = f"{before}\n{full_day(day)}" if before else full_day(day)
+    parts = _fitted(title, visited, day, tail, limit)
     return Message(parts, buttons(visited, day))
 
 

@@ -16,6 +16,7 @@ from sqlalchemy import (
     String,
     Text,
     UniqueConstraint,
+    text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
@@ -98,6 +99,13 @@ class PersonRow(Base):
         UniqueConstraint("crew_id", "id"),
         ForeignKeyConstraint(["crew_id", "yard_id"], ["yard.crew_id", "yard.id"]),
         CheckConstraint("role IN ('owner', 'keeper', 'watcher')", name="role"),
+        # Who stopped is never due, and must not be looked at on every tick.
+        Index(
+            "ix_person_next_morning_at",
+            "next_morning_at",
+            sqlite_where=text("stopped IS 0"),
+            postgresql_where=text("stopped IS false"),
+        ),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -113,7 +121,7 @@ class PersonRow(Base):
     daily_word: Mapped[bool]
     quiet_from: Mapped[time | None]
     quiet_until: Mapped[time | None]
-    next_morning_at: Mapped[datetime | None] = mapped_column(index=True)
+    next_morning_at: Mapped[datetime | None]
     yard_id: Mapped[int | None]
     created_at: Mapped[datetime]
 

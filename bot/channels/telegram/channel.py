@@ -3,6 +3,7 @@
 import asyncio
 import logging
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import partial
 
@@ -24,6 +25,7 @@ from bot.channels.telegram.incoming import CHANNEL_NAME, message_from, message_k
 from bot.channels.telegram.limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience, plain
+from bot.channels.trouble import Trouble
 
 log = logging.getLogger(__name__)
 
@@ -56,7 +58,7 @@ class TelegramChannel:
         *,
         commands: Mapping[str, str] | None = None,
         poll_for: timedelta = timedelta(seconds=30),
-        answer_within: timedelta = timedelta(seconds=10),
+        answer_within: timedelta = timedelta(seconds=7),
         patience: Patience | None = None,
     ) -> None:
         if not token.strip():
@@ -118,20 +120,17 @@ class TelegramChannel:
             offset = max(one.number for one in fetched) + 1 if fetched else None
 
     async def send(self, letter: Letter) -> SendOutcome:
-        """Send one letter, in several messages if it is too long for one; buttons under the last.
+        """Send one letter; of one too long for a message, the next part. Buttons under the last.
 
-        The first message that fails ends the letter, and its outcome is the letter's.
+        Telegram takes no idempotency key, so ``letter.once`` is of no use here.
         """
         parts = split_text(letter.text)
-        if not parts:
-            return SendOutcome(SendResult.REFUSED, said="nothing to send: the text is blank")
-        outcome = SendOutcome(SendResult.SENT)
-        for number, part in enumerate(parts, start=1):
-            last = number == len(parts)
-            outcome = await self._send(letter.address, part, letter if last else None)
-            if outcome.result is not SendResult.SENT:
-                break
-        return outcome
+        if letter.part >= len(parts):
+            said = "nothing to send: the text is blank"
+            return SendOutcome(SendResult.REFUSED, said=said, trouble=Trouble.BLANK)
+        left = len(parts) - letter.part - 1
+        outcome = await self._send(letter.address, parts[letter.part], None if left else letter)
+        return replace(outcome, parts_left=left)
 
     async def close(self) -> None:
         """Let go of connections."""
@@ -195,7 +194,8 @@ class TelegramChannel:
                 link_preview_options=LinkPreviewOptions(is_disabled=True),
             )
         except ValueError:
-            return SendOutcome(SendResult.REFUSED, said=f"{address!r} is not a chat's number")
+            said = f"{address!r} is not a chat's number"
+            return SendOutcome(SendResult.REFUSED, said=said, trouble=Trouble.NO_ADDRESS)
         except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
             return outcome_of(error)
         return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))

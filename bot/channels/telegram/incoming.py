@@ -83,6 +83,7 @@ def _tapped(query: CallbackQuery, now: datetime) -> MessageIn | None:
         text=query.data,
         sent_at=now,
         sender=_name(query.from_user),
+        tap=query.id,
     )
 
 

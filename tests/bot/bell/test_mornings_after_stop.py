@@ -31,7 +31,7 @@ def test_a_morning_that_could_not_be_sent_yet_is_not_sent_after_stop(engine: Eng
     ring_mornings(engine, MORNING)
     say(engine, "stop")
 
-    assert states(ada) == [("morning", "expired"), ("answer", "planned")]
+    assert states(ada) == [("morning", "expired"), ("farewell", "planned")]
 
 
 def test_a_partner_who_joins_is_no_news_for_an_address_that_takes_none(engine: Engine) -> None:

@@ -1,15 +1,16 @@
 """The round that carries messages out, on a channel that does what the test says."""
 
 import asyncio
-from collections.abc import Callable, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from datetime import timedelta
 
 import pytest
 
 from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
-from bot.post.rules import LEASE
-from bot.post.sender import deliver, deliver_all
+from bot.post import sender
+from bot.post.rules import LEASE, SEND_WITHIN
+from bot.post.sender import AT_ONCE, Sender, deliver_all
 from scheduling.records.addresses import address_row
 from scheduling.records.crews import add_crew
 from scheduling.records.engine import reading, writing
@@ -21,19 +22,21 @@ SENT = SendOutcome(SendResult.SENT)
 
 @dataclass
 class Line:
-    """A channel whose sends end as told; then all arrive."""
+    """A channel whose sends end as told; then all arrive, to some only when let through."""
 
     name: str = "phone"
     ends: Iterator[SendOutcome | BaseException] = field(default_factory=lambda: iter(()))
     taken: list[str] = field(default_factory=list)
-    on_send: Callable[[Letter], None] = lambda _letter: None
+    slow_to: Collection[str] = ()
+    through: asyncio.Event = field(default_factory=asyncio.Event)
 
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
     async def send(self, letter: Letter) -> SendOutcome:
         self.taken.append(letter.text)
-        self.on_send(letter)
+        if letter.address in self.slow_to:
+            await self.through.wait()
         end = next(self.ends, SENT)
         if isinstance(end, BaseException):
             raise end
@@ -60,20 +63,70 @@ def test_a_round_sends_everything_in_order(counter: Counter) -> None:
     assert carry(counter, line) == []
 
 
-def test_only_the_message_on_its_way_is_claimed_so_that_a_crash_leaves_one_in_doubt(
+def test_a_slow_send_holds_up_nobody_else(counter: Counter) -> None:
+    for number in range(30):
+        counter.plan(str(number), to=str(number))
+    line = Line(slow_to={"0"})
+
+    async def run() -> str:
+        carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
+        async with asyncio.timeout(5):
+            while any(counter.state(str(number)) != "sent" for number in range(1, 30)):
+                await asyncio.sleep(0.01)
+        waiting = counter.state("0")
+        line.through.set()
+        await carrying
+        return waiting
+
+    assert asyncio.run(run()) == "claimed"
+    assert counter.state("0") == "sent"
+
+
+def test_a_message_is_claimed_only_when_its_send_can_begin_so_that_a_crash_leaves_few_in_doubt(
     counter: Counter,
 ) -> None:
-    for number in range(3):
+    for number in range(AT_ONCE + 10):
         counter.plan(str(number), to=str(number))
-    states: list[tuple[str, ...]] = []
-    line = Line(on_send=lambda _: states.append(tuple(counter.state(key) for key in "012")))
+    everybody = {str(number) for number in range(AT_ONCE + 10)}
+    line = Line(slow_to=everybody)
+
+    async def run() -> list[str]:
+        carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
+        async with asyncio.timeout(5):
+            while len(line.taken) < AT_ONCE:
+                await asyncio.sleep(0.01)
+        await asyncio.sleep(0.6)
+        claimed = [key for key in everybody if counter.state(key) == "claimed"]
+        line.through.set()
+        await carrying
+        return claimed
+
+    assert len(asyncio.run(run())) == AT_ONCE
+    assert {counter.state(key) for key in everybody} == {"sent"}
+
+
+def test_a_send_without_an_end_is_in_doubt_before_its_lease_ends(
+    counter: Counter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sender, "SEND_WITHIN", timedelta(seconds=0.1))
+    counter.plan("a")
+    line = Line(slow_to={"11"})
     carry(counter, line)
 
-    assert states == [
-        ("claimed", "planned", "planned"),
-        ("sent", "claimed", "planned"),
-        ("sent", "sent", "claimed"),
-    ]
+    assert (counter.state("a"), counter.row("a").doubts) == ("planned", 1)
+    assert counter.row("a").trouble == "no answer"
+    assert SEND_WITHIN < LEASE
+
+
+def test_a_message_whose_turn_passed_is_not_sent_by_this_worker(counter: Counter) -> None:
+    """As when the machine slept between the claim and the send."""
+    counter.plan("a")
+    times = iter([NOW, NOW, after(9), after(9)])
+    line = Line()
+    asyncio.run(Sender(counter.engine, {"phone": line}, lambda: next(times, after(9.1))).round())
+
+    assert line.taken == []
+    assert (counter.state("a"), counter.row("a").doubts) == ("planned", 0)
 
 
 def test_a_channel_that_raises_leaves_its_message_in_doubt_and_the_round_goes_on(
@@ -104,9 +157,8 @@ def test_a_round_told_to_stop_ends_after_the_message_in_hand(counter: Counter) -
     counter.plan("a", to="11")
     counter.plan("b", to="12")
     line = Line()
-    asyncio.run(
-        deliver_all(counter.engine, {"phone": line}, lambda: NOW, going_on=lambda: not line.taken)
-    )
+    post = Sender(counter.engine, {"phone": line}, lambda: NOW)
+    asyncio.run(post.round(going_on=lambda: counter.state("a") == "planned"))
 
     assert line.taken == ["a"]
     assert (counter.state("a"), counter.state("b")) == ("sent", "planned")
@@ -172,4 +224,4 @@ def test_a_person_whose_chat_moved_is_found_at_its_new_number(counter: Counter) 
 
 
 def test_a_round_with_nothing_to_send_sends_nothing(counter: Counter) -> None:
-    assert not asyncio.run(deliver(counter.engine, {"phone": Line()}, lambda: NOW))
+    assert carry(counter, Line()) == []

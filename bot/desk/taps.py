@@ -1,0 +1,49 @@
+"""Buttons tapped more than once: one entry, unless what the tap recorded was taken back."""
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+from itertools import count
+
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import MessageIn
+from bot.post import inbox
+from bot.post.inbox import InboxState
+from bot.post.tables import InboxRow
+from scheduling.entries import EntryKind, struck
+from scheduling.records.addresses import find_person
+from scheduling.records.gateway import CrewRecords
+
+TAPPED_TWICE = timedelta(seconds=10)
+"""Two taps within this time are one, even on a button that only asks."""
+
+
+def as_tapped(session: Session, message: MessageIn, now: datetime) -> MessageIn:
+    """Give a message the id under which it is known or new; only a tap can get another.
+
+    A button whose entries all were taken back counts anew, and so does one that recorded nothing
+    and was tapped a while ago; each time under a further id. The carrier's repetition of a tap is
+    that tap.
+    """
+    if message.tap is None:
+        return message
+    tapped = message.id
+    for number in count(2):
+        known = inbox.find(session, message.channel, message.id)
+        if known is None or known.tap == message.tap or not _spent(session, known, now):
+            break
+        message = replace(message, id=f"{tapped}#{number}")
+    return message
+
+
+def _spent(session: Session, known: InboxRow, now: datetime) -> bool:
+    if known.state == InboxState.WAITING:
+        return False
+    person = find_person(session, known.channel, known.address)
+    records = None if person is None else CrewRecords(session, person.crew_id)
+    said = records.entries_from_message(known.channel, known.message_id) if records else ()
+    recorded = [entry for entry in said if entry.kind is not EntryKind.STRIKE]
+    if records is None or not recorded:
+        return known.received_at <= now - TAPPED_TWICE
+    gone = struck(records.entries())
+    return all(entry.uid in gone for entry in recorded)

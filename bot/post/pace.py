@@ -1,0 +1,116 @@
+"""How fast carriers let us send: in all, and to one address; shared by every worker."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from sqlalchemy import delete, select
+from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy.orm import Session
+
+from bot.post.tables import PaceRow
+
+
+@dataclass(frozen=True)
+class Pace:
+    """The least time between the beginnings of two sends, in all and to the same address."""
+
+    each: timedelta
+    same_address: timedelta
+    source: str
+
+
+PACES: Mapping[str, Pace] = {
+    # About 30 messages a second over all chats and one a second in a private chat. Evenly spread
+    # and a little slower than that, so that a server that counts any second exactly refuses none.
+    "telegram": Pace(
+        timedelta(seconds=1) / 29,
+        timedelta(seconds=1.05),
+        "Telegram, Bots FAQ, core.telegram.org/bots/faq, on limits of sending (from memory)",
+    ),
+}
+"""The pace of each channel, and where it was read; a channel that is not here has none."""
+
+AHEAD = timedelta(seconds=0.5)
+"""How long before its turn a message may be claimed."""
+
+KEPT = timedelta(minutes=10)
+"""For how long an address is remembered after its turn has passed."""
+
+_EVERYBODY = ""
+
+
+@dataclass(frozen=True)
+class Turn:
+    """When a send may begin; ``held`` tells whom to leave alone until then, if it is not now."""
+
+    at: datetime
+    everybody_waits: bool = False
+    address_waits: bool = False
+
+
+def take_turn_to_send(
+    session: Session, channel: str, address: str, now: datetime, pace: Pace | None
+) -> Turn:
+    """Give the next free instant to a message, and note that it is taken.
+
+    When the carrier asked for a wait, or the address had a message just now, nothing is noted.
+    """
+    rows = _rows(session, channel, address, locked=pace is not None)
+    everybody, own = rows.get(_EVERYBODY), rows.get(address)
+    free = max(now, everybody.free_at) if everybody else now
+    if free > now + AHEAD:
+        return Turn(free, everybody_waits=True)
+    if own is not None and own.free_at > free:
+        return Turn(own.free_at, address_waits=True)
+    if pace is not None:
+        _keep(session, channel, _EVERYBODY, free + pace.each)
+        _keep(session, channel, address, free + pace.same_address)
+    return Turn(free)
+
+
+def hold(session: Session, channel: str, address: str, now: datetime, until: datetime) -> None:
+    """Leave an address alone for as long as the carrier asked.
+
+    The carrier does not say whether one chat was meant or all. While one address waits, a second
+    one that is told to wait shows that all are meant.
+    """
+    asked = PaceRow.asked_until > now
+    others = select(PaceRow).where(PaceRow.channel == channel, asked)
+    others = others.where(PaceRow.address.not_in([address, _EVERYBODY]))
+    everybody = session.scalar(others.limit(1)) is not None
+    rows = _rows(session, channel, address, locked=True)
+    for whom in (_EVERYBODY, address) if everybody else (address,):
+        row = rows.get(whom)
+        free = max(until, row.free_at) if row else until
+        _keep(session, channel, whom, free, asked_until=until)
+
+
+def forget_passed(session: Session, now: datetime) -> None:
+    """Forget addresses whose turn passed long ago."""
+    session.execute(delete(PaceRow).where(PaceRow.free_at < now - KEPT))
+
+
+def _rows(session: Session, channel: str, address: str, locked: bool) -> dict[str, PaceRow]:
+    asked = select(PaceRow).where(PaceRow.channel == channel)
+    asked = asked.where(PaceRow.address.in_([_EVERYBODY, address])).order_by(PaceRow.address)
+    asked = asked.execution_options(populate_existing=True)
+    if locked:
+        asked = asked.with_for_update()
+    return {row.address: row for row in session.scalars(asked)}
+
+
+def _keep(
+    session: Session,
+    channel: str,
+    address: str,
+    free_at: datetime,
+    asked_until: datetime | None = None,
+) -> None:
+    served = session.get_bind().dialect.name == "postgresql"
+    insert = postgresql.insert(PaceRow) if served else sqlite.insert(PaceRow)
+    noted = {"free_at": free_at}
+    if asked_until is not None:
+        noted["asked_until"] = asked_until
+    adding = insert.values(channel=channel, address=address, **noted)
+    session.execute(adding.on_conflict_do_update(index_elements=["channel", "address"], set_=noted))
