@@ -42,7 +42,6 @@ class OutboxRow(Base):
 
     __tablename__ = "outbox"
     __table_args__ = (
-        Index("ix_outbox_state_next_try_at", "state", "next_try_at"),
         _some("ix_outbox_planned", "state = 'planned'", "lane", "next_try_at", "id"),
         _some("ix_outbox_open_of_address", _OPEN, "channel", "address", "lane", "id"),
         _some("ix_outbox_leases", "state = 'claimed'", "lease_until"),

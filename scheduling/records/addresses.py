@@ -110,9 +110,11 @@ def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[
 
 def _free_crews(session: Session, now: datetime, at_most: int) -> list[int]:
     """Hold crews with somebody due, past those that others hold."""
-    first = func.min(PersonRow.next_morning_at).label("first")
-    due = select(PersonRow.crew_id, first).where(_is_due(now)).group_by(PersonRow.crew_id)
-    longest = due.subquery()
+    # The longest overdue by the index first: grouping everybody would look at everybody.
+    due = select(PersonRow.crew_id, PersonRow.next_morning_at).where(_is_due(now))
+    some = due.order_by(PersonRow.next_morning_at).limit(at_most).subquery()
+    first = func.min(some.c.next_morning_at).label("first")
+    longest = select(some.c.crew_id, first).group_by(some.c.crew_id).subquery()
     crews = select(CrewRow.id).join(longest, longest.c.crew_id == CrewRow.id)
     crews = crews.order_by(longest.c.first, CrewRow.id).limit(at_most)
     held = crews.with_for_update(of=CrewRow, key_share=True, skip_locked=True)

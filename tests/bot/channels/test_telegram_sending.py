@@ -3,12 +3,19 @@
 import asyncio
 import socket
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
+from sqlalchemy import Engine
 
 from bot.channels.channel import Button, Channel, Letter, SendOutcome, SendResult
 from bot.channels.telegram import TelegramChannel
+from bot.post import outbox
+from bot.post.outbox import Recipient
+from bot.post.rules import Purpose
+from bot.post.sender import Sender
+from scheduling.records.engine import writing
 from tests.bot.channels.bot_api_faults import (
     Drop,
     Fault,
@@ -23,6 +30,7 @@ from tests.bot.channels.bot_api_faults import (
 )
 from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from tests.bot.channels.telegram_listening import quick_channel
+from tests.bot.post.counter import NOW, Counter, after
 
 ADA = "5001"
 MORNING = "Open today in River: 4a-c 6b, laying check."
@@ -32,6 +40,11 @@ MORNING = "Open today in River: 4a-c 6b, laying check."
 def api() -> Iterator[BotApiStandin]:
     with running_standin() as standin:
         yield standin
+
+
+@pytest.fixture
+def counter(engine: Engine) -> Counter:
+    return Counter(engine)
 
 
 def send(
@@ -167,7 +180,9 @@ def test_after_a_failure_the_next_letter_goes_through(api: BotApiStandin) -> Non
 def test_one_character_over_the_limit_goes_in_two_messages(api: BotApiStandin) -> None:
     lines = "\n".join(f"{box}a-c eggs expected, leave alone" for box in range(1, 200))[:4097]
     assert len(lines) == 4097
-    (outcome,) = send(api.url, Letter(ADA, lines, ((Button("due", "due"),),)))
+    whole = Letter(ADA, lines, ((Button("due", "due"),),))
+    begun, outcome = send(api.url, whole, replace(whole, part=1))
+    assert (begun.result, begun.parts_left) == (SendResult.SENT, 1)
     first, second = api.sent
     assert f"{first.text}\n{second.text}" == lines
     assert (first.buttons, second.buttons) == ((), ((("due", "due"),),))
@@ -179,12 +194,33 @@ def test_a_text_at_the_limit_goes_in_one_message(api: BotApiStandin) -> None:
     assert [len(sent.text) for sent in api.sent] == [4096]
 
 
-def test_the_first_part_that_fails_ends_the_letter(api: BotApiStandin) -> None:
-    api.next_send(Fault(), flood(5))
-    (outcome,) = send(api.url, Letter(ADA, "x " * 6000))
-    assert (outcome.result, outcome.wait) == (SendResult.LATER, timedelta(seconds=5))
-    assert len(api.sent) == 1
-    assert api.calls == ["sendMessage", "sendMessage"]
+def test_of_a_letter_that_breaks_in_the_middle_only_the_missing_parts_are_sent_again(
+    api: BotApiStandin, counter: Counter
+) -> None:
+    api.next_send(Fault(), flood(5), Fault())
+    words = " ".join(f"{box}a" for box in range(2500))
+    with writing(counter.engine) as session:
+        to = Recipient("telegram", ADA)
+        outbox.plan(session, "a", Purpose.ANSWER, to, Letter(ADA, words), NOW)
+    for at in (0, 4.9, 5, 10):
+        carry_to_telegram(api, counter, at)
+
+    assert " ".join(sent.text for sent in api.sent) == words
+    assert len(api.sent) == 4
+    assert api.calls == ["sendMessage"] * 5
+    assert counter.state("a") == "sent"
+
+
+def carry_to_telegram(api: BotApiStandin, counter: Counter, at: float) -> None:
+    """Send what may be sent so many seconds after noon, without a pace."""
+
+    async def run() -> None:
+        channel = quick_channel(api.url)
+        channels: dict[str, Channel] = {channel.name: channel}
+        await Sender(counter.engine, channels, lambda: after(at), paces={}).round()
+        await channel.close()
+
+    asyncio.run(run())
 
 
 @pytest.mark.parametrize("letter", [Letter(ADA, " \n"), Letter("Ada", "4b eggs")])

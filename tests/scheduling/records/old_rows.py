@@ -112,6 +112,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
             "carrier_said": "",
         }
     ],
+    "pace": [{"channel": "phone", "address": "11", "free_at": AT}],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
     "weather_asked": [

@@ -62,6 +62,7 @@ def _outbox() -> None:
 
 def _indexes() -> None:
     op.drop_index("ix_outbox_address", "outbox")
+    op.drop_index("ix_outbox_state_next_try_at", "outbox")
     planned, claimed = "state = 'planned'", "state = 'claimed'"
     _index("ix_outbox_planned", "outbox", ["lane", "next_try_at", "id"], planned)
     open_rows = "state IN ('planned', 'claimed')"

@@ -1,0 +1,75 @@
+"""A tick with nothing due looks into an index and not at people or messages, however many."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import pytest
+from sqlalchemy import Engine, event, text
+
+from bot.bell.mornings import ring_some
+from bot.post import outbox
+from scheduling.records.engine import writing
+from tests.bot.bell.crews import DAY, instant, keeper
+from tests.bot.post.counter import Counter, after
+
+Asked = list[tuple[str, Any]]
+
+
+@contextmanager
+def asked(engine: Engine) -> Iterator[Asked]:
+    """The statements that the block runs, with their values."""
+    statements: Asked = []
+
+    def note(_c: Any, _cursor: Any, statement: str, values: Any, *_: Any) -> None:
+        if statement.startswith("SELECT"):
+            statements.append((statement, values))
+
+    event.listen(engine, "before_cursor_execute", note)
+    yield statements
+    event.remove(engine, "before_cursor_execute", note)
+
+
+def plans(engine: Engine, statements: Asked) -> list[str]:
+    """How the database would carry each statement out."""
+    explain = "EXPLAIN QUERY PLAN " if engine.dialect.name == "sqlite" else "EXPLAIN "
+    with engine.connect() as connection:
+        if engine.dialect.name == "postgresql":
+            # With few rows a scan is cheaper; what matters is that the index can serve.
+            connection.execute(text("SET enable_seqscan = off"))
+        return [
+            "\n".join(str(row) for row in connection.exec_driver_sql(explain + statement, values))
+            for statement, values in statements
+        ]
+
+
+@pytest.fixture
+def filled(engine: Engine) -> Engine:
+    """Somebody whose morning is to come, somebody who stopped, and a message sent long ago."""
+    keeper(engine, "Ada", "11")
+    stopped = keeper(engine, "Milo", "12", cells=False, next_at=instant(DAY, 1))
+    stopped.update({"stopped": True})
+    Counter(engine).plan("a", at=3600)
+    return engine
+
+
+def test_the_morning_tick_uses_the_index_of_those_who_did_not_stop(filled: Engine) -> None:
+    with asked(filled) as statements:
+        assert ring_some(filled, instant(DAY, 2)) == 0
+
+    (plan,) = plans(filled, statements)
+    assert "ix_person_next_morning_at" in plan
+    assert "SCAN person" not in plan
+    assert "Seq Scan on person" not in plan
+
+
+def test_the_outbox_tick_uses_an_index_for_each_question(filled: Engine) -> None:
+    with asked(filled) as statements, writing(filled) as session:
+        assert outbox.claim(session, ["phone"], after(0)) == []
+
+    last_use, no_more, leases, planned = plans(filled, statements)
+    assert "ix_outbox_last_use" in last_use
+    assert "ix_outbox_leases" in no_more
+    assert "ix_outbox_leases" in leases
+    assert "ix_outbox_planned" in planned
+    assert "ix_outbox_open_of_address" in planned
