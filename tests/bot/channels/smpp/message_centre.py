@@ -2,7 +2,6 @@
 
 import asyncio
 import contextlib
-import socket
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
@@ -10,13 +9,9 @@ from dataclasses import dataclass, field
 import smpp34
 from smpp34 import Esme, Server, SubmitSmEvent, Tlv
 
+from tests.bot.channels.free_port import free_port
+
 SENDER = "+12025550100"
-
-
-def free_port() -> int:
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        return int(free.getsockname()[1])
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,8 @@ from bot.channels.sms.part_store import DatabaseParts
 from bot.channels.sms.segments import HeaderSize, split
 from bot.channels.trouble import Trouble
 from scheduling.records.engine import open_engine, reading, writing
-from tests.bot.channels.smpp.message_centre import SENDER, MessageCentre, free_port, running_centre
+from tests.bot.channels.free_port import free_port
+from tests.bot.channels.smpp.message_centre import SENDER, MessageCentre, running_centre
 from tests.bot.channels.taking_in import TakenIn
 from tests.databases import copied_file
 
