@@ -1,9 +1,9 @@
 """The running program: every configured channel, the desk, the post and the bell."""
 
 import asyncio
-import logging
 import signal
-from collections.abc import Mapping
+from collections.abc import AsyncIterator, Mapping
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 
 from sqlalchemy import Engine
@@ -13,12 +13,16 @@ from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.desk.desk import Desk
+from bot.events import log_of
 from bot.post.office import Office
+from bot.post.sender import Clock
 from bot.settings import Settings
+from bot.watch.pulse import START, beat
 from bot.weather.source import WeatherSource
+from bot.web.address import HttpAddress
 from bot.wording.menu import MENU
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 
 class NothingToServeError(Exception):
@@ -41,12 +45,18 @@ def channels_of(settings: Settings) -> Mapping[str, Channel]:
     return {telegram.name: telegram}
 
 
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
 async def serve(
     engine: Engine,
     channels: Mapping[str, Channel],
     zone: str,
     stop: asyncio.Event | None = None,
     weather: WeatherSource | None = None,
+    http: HttpAddress | None = None,
+    clock: Clock = _now,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -56,15 +66,32 @@ async def serve(
         zone: the time zone a new crew starts with.
         stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
         weather: gives the yards' weather, and is closed at the end; None for none.
+        http: where to answer HTTP; None for nowhere.
+        clock: gives the present instant.
 
     Raises:
+        CannotListenError: the address for HTTP is taken or not ours.
         ChannelBroken: a channel can never work (its token is refused).
 
     """
     stop = stop or _stop_signal()
-    office, desk = _office(engine, channels, zone)
-    await asyncio.to_thread(desk.catch_up, _now())
-    bell = Bell(engine, office, _now, list(channels), weather)
+    beat(START, clock())
+    log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
+    async with _answering(engine, http, clock):
+        await _serve(engine, channels, zone, stop, weather, clock)
+
+
+async def _serve(
+    engine: Engine,
+    channels: Mapping[str, Channel],
+    zone: str,
+    stop: asyncio.Event,
+    weather: WeatherSource | None,
+    clock: Clock,
+) -> None:
+    office, desk = _office(engine, channels, zone, clock)
+    await asyncio.to_thread(desk.catch_up, clock())
+    bell = Bell(engine, office, clock, list(channels), weather)
     bell.start()
     listening = [
         asyncio.create_task(listen_alone(engine, channel, office.receive))
@@ -84,12 +111,28 @@ async def serve(
             await channel.close()
 
 
-def _office(engine: Engine, channels: Mapping[str, Channel], zone: str) -> tuple[Office, Desk]:
+@asynccontextmanager
+async def _answering(engine: Engine, http: HttpAddress | None, clock: Clock) -> AsyncIterator[None]:
+    """Answer HTTP meanwhile, if there is an address for it."""
+    if http is None:
+        yield
+        return
+    # Loaded only here, since most run without.
+    from bot.web.app import app_of
+    from bot.web.server import listening
+
+    async with listening(app_of(engine, clock), http):
+        yield
+
+
+def _office(
+    engine: Engine, channels: Mapping[str, Channel], zone: str, clock: Clock
+) -> tuple[Office, Desk]:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
     desk = Desk(engine, zone, link)
-    return Office(engine, desk, channels, _now), desk
+    return Office(engine, desk, channels, clock), desk
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:
@@ -119,7 +162,3 @@ async def _until_stopped(stop: asyncio.Event, listening: list[asyncio.Task[None]
     log.info("stopping")
     for task in done - {waiting}:
         task.result()
-
-
-def _now() -> datetime:
-    return datetime.now(UTC)

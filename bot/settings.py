@@ -3,10 +3,11 @@
 from pathlib import Path
 from typing import Literal
 
-from pydantic import Field, SecretStr, ValidationError
+from pydantic import Field, SecretStr, ValidationError, field_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.surroundings import SettingsError, data_folder
+from bot.web.address import HttpAddress, parse_address
 
 
 class Settings(BaseSettings):
@@ -30,7 +31,23 @@ class Settings(BaseSettings):
     """The key of a paid account with the weather service."""
     weather_file: Path | None = None
     """A CSV file of hours of weather, in place of the service."""
+    http: str | None = None
+    """Where to answer HTTP, as HOST:PORT or a port of this machine only; without it, nowhere."""
+    log_json: bool = False
+    """Write the log's lines as JSON."""
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
+
+    @field_validator("http")
+    @classmethod
+    def _can_be_listened_on(cls, written: str | None) -> str | None:
+        if written is not None:
+            parse_address(written)
+        return written
+
+    @property
+    def http_address(self) -> HttpAddress | None:
+        """Where to answer HTTP; None for nowhere."""
+        return None if self.http is None else parse_address(self.http)
 
     @property
     def database_url(self) -> str:

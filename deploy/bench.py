@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Measures Yardbell and prints a table: ``python3 deploy/bench.py recompute [UNITS ...]``."""
+"""Measures Yardbell and prints a table: ``python3 deploy/bench.py recompute`` or ``delivery``."""
 
 import os
 import sys
@@ -13,12 +13,21 @@ from deploy.checkout import Checkout  # noqa: E402 - found only by the path abov
 
 def main(words: list[str]) -> int:
     """Run the benchmark that is asked for, in the environment of this checkout."""
-    if not words or words[0] != "recompute" or not all(word.isdecimal() for word in words[1:]):
-        print("usage: python3 deploy/bench.py recompute [UNITS ...]", file=sys.stderr)
+    known = words[:1] in (["recompute"], ["delivery"])
+    if not known or not all(word.isdecimal() for word in words[1:]):
+        print(
+            "usage: python3 deploy/bench.py recompute [UNITS ...] | delivery [REMINDERS]",
+            file=sys.stderr,
+        )
         return 2
     python = Checkout(ROOT).program("python")
     if Path(sys.prefix).resolve() != Checkout(ROOT).venv.resolve():
         os.execv(python, [str(python), __file__, *words])
+    if words[0] == "delivery":
+        from deploy.benchmark.job_for_each_reminder import delivery
+
+        delivery(int((words[1:] or ["10000"])[0]))
+        return 0
     from deploy.benchmark.recompute import recompute
 
     recompute([int(word) for word in words[1:]] or [1_000, 10_000, 100_000])

@@ -12,7 +12,7 @@ CHECKS = (
     ("ruff", "format", "--check", "--quiet", "."),
     ("mypy",),
     ("lint-imports",),
-    ("pytest",),
+    ("pytest", "--numprocesses", "logical"),
 )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+from operator import attrgetter
 
 from scheduling import values
 from scheduling.places import Place
@@ -138,22 +139,28 @@ def check_value(kind: EntryKind, value: Value | None) -> None:
         raise ValueError(f"{kind} cannot carry {type(value).__name__}")
 
 
+_RECORDED_AT = attrgetter("recorded_at")
+_ON = attrgetter("on")
+
+
 def standing(entries: Iterable[Entry]) -> list[Entry]:
     """Entries that count, in the order they happened: without strikes and what they strike.
 
     A strike may itself be struck, which puts the first entry back.
     """
-    log = sorted(entries, key=lambda entry: entry.recorded_at)
+    log = sorted(entries, key=_RECORDED_AT)
     gone = struck(log)
     kept = [e for e in log if e.kind is not EntryKind.STRIKE and e.uid not in gone]
-    return sorted(kept, key=lambda entry: (entry.on, entry.recorded_at))
+    # Sorting keeps what is equal in its order, so entries of one day stay as they were recorded.
+    return sorted(kept, key=_ON)
 
 
 def struck(entries: Iterable[Entry]) -> frozenset[str]:
     """Uids of what no longer counts: entries that a strike which counts itself names."""
     gone: set[str] = set()
-    for entry in sorted(entries, key=lambda entry: entry.recorded_at)[::-1]:
-        if entry.kind is EntryKind.STRIKE and entry.uid not in gone:
+    strikes = [entry for entry in entries if entry.kind is EntryKind.STRIKE]
+    for entry in sorted(strikes, key=_RECORDED_AT)[::-1]:
+        if entry.uid not in gone:
             assert isinstance(entry.value, values.Struck)  # noqa: S101 - checked when made
             gone.add(entry.value.uid)
     return frozenset(gone)

@@ -54,6 +54,12 @@ class Place:
         if not self.yard:
             raise ValueError("a place needs its yard")
 
+    def __hash__(self) -> int:
+        """Hash the parts at once: a crew's log is sorted by place, entry for entry."""
+        if self.unit is not None:
+            return hash((self.yard, self.unit.box, self.unit.letter))
+        return hash((self.yard, self.batch))
+
     def __str__(self) -> str:
         if self.unit is not None:
             return f"{self.yard} {self.unit}"

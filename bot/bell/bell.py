@@ -1,29 +1,34 @@
 """APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
 
 import asyncio
-import logging
 from collections.abc import Awaitable, Callable, Collection
-from datetime import UTC, timedelta
+from datetime import UTC, datetime, timedelta
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
-from apscheduler.triggers.interval import IntervalTrigger
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.bell.ticks import EverySoOften, MovedClock
+from bot.events import log_of
 from bot.post.inbox import forget_handled
 from bot.post.office import Office
 from bot.post.pace import forget_passed
 from bot.post.sender import Clock
+from bot.watch.pulse import beat, tick_name
+from bot.watch.tally import Counted, count
+from bot.watch.watching import watch_once
 from bot.weather.refresh import refresh_one
 from bot.weather.source import WeatherSource
 from scheduling.records.engine import writing
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 MORNING_TICK_SECONDS = 15
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
 HOUSEKEEPING_TICK_SECONDS = 60
+WATCH_TICK_SECONDS = 15
+CLOCK_LOOK_SECONDS = 5
 
 LEFT_LYING = timedelta(minutes=1)
 """A message in that was not worked through for this long was left by a worker that died."""
@@ -70,11 +75,14 @@ class Bell:
         self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
+        self._tick("watch", self.watch, WATCH_TICK_SECONDS)
         self._scheduler.start()
+        self._looking = asyncio.create_task(self._look_at_clock())
 
     async def stop(self) -> None:
         """Tick no more; a tick under way ends what it has in hand."""
         self._stopping = True
+        self._looking.cancel()
         self._scheduler.pause()
         for ended in tuple(self._ticking.values()):
             await ended.wait()
@@ -106,6 +114,16 @@ class Bell:
             forget_handled(session, now)
             forget_passed(session, now)
 
+    async def watch(self) -> None:
+        """Write the signs of life down, and tell the owners if nothing gets through."""
+        await asyncio.to_thread(watch_once, self._engine, self._clock(), self._running)
+
+    async def _look_at_clock(self) -> None:
+        moved = MovedClock()
+        while True:
+            await asyncio.sleep(CLOCK_LOOK_SECONDS)
+            moved.wake(self._scheduler)
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -113,12 +131,19 @@ class Bell:
             ended = self._ticking[name] = asyncio.Event()
             try:
                 await work()
+                beat(tick_name(name), self._clock())
+                count(Counted.TICKS, tick=name, result="done")
             except Exception:
-                log.exception("the tick %s failed; the next one tries again", name)
+                count(Counted.TICKS, tick=name, result="failed")
+                log.exception("a tick failed, the next one tries again", tick=name)
             finally:
                 del self._ticking[name]
                 ended.set()
 
         self._scheduler.add_job(
-            ticked, IntervalTrigger(seconds=seconds), id=name, next_run_time=self._clock()
+            ticked,
+            EverySoOften(timedelta(seconds=seconds)),
+            id=name,
+            # By the scheduler's own clock, whatever day it is on ours.
+            next_run_time=datetime.now(UTC),
         )

@@ -1,6 +1,5 @@
 """The morning tick: whose morning has come, and what they are told."""
 
-import logging
 from collections.abc import Collection
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -13,15 +12,17 @@ from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
 from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
+from bot.events import log_of
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.tables import OutboxRow
 from bot.post.unreached import next_address
+from bot.watch.tally import Counted, count
 from scheduling.records.addresses import mornings_due
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 _AT_ONCE = 50
 """People whose mornings are queued in one transaction; replies wait no longer than that takes."""
@@ -52,6 +53,9 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
         due = mornings_due(session, now, _AT_ONCE)
         for person in due:
             _ring_or_put_off(session, person, now, running)
+    if due:
+        count(Counted.MORNINGS, len(due))
+        log.info("mornings looked at", people=len(due))
     return len(due)
 
 
@@ -63,7 +67,7 @@ def _ring_or_put_off(
         with session.begin_nested():
             _ring(session, person, now, running)
     except Exception:
-        log.exception("the morning of person %d failed; it is tried again", person.id)
+        log.exception("a morning failed, it is tried again", person=person.id)
         records = CrewRecords(session, person.crew_id)
         records.update_person(person.id, next_morning_at=now + _TRY_AGAIN)
 

@@ -1,15 +1,15 @@
 """Listening on a channel that only one of many workers may listen on."""
 
 import asyncio
-import logging
 from datetime import timedelta
 
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, Receive
+from bot.events import log_of
 from scheduling.records.turns import LastingTurn
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 LOOK_AGAIN = timedelta(seconds=5)
 """How long a worker waits before it asks anew whether the turn is free, or still its own."""
@@ -53,7 +53,7 @@ async def _listen_while_held(
             done, _ = await asyncio.wait([listening], timeout=look_again.total_seconds())
             if done:
                 return listening.result()
-        log.warning("%s: another worker may listen now; stopped listening", channel.name)
+        log.warning("stopped listening, another worker may listen now", channel=channel.name)
     finally:
         listening.cancel()
         await asyncio.gather(listening, return_exceptions=True)

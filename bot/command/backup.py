@@ -5,7 +5,8 @@ from pathlib import Path
 import click
 
 import bot.channels.tables
-import bot.post.tables  # noqa: F401 - a backup holds the tables of the post and carriers too
+import bot.post.tables
+import bot.watch.tables  # noqa: F401 - likewise
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call

@@ -21,6 +21,7 @@ MODULES = {
     "backup": "backup",
     "restore": "restore",
     "check": "check",
+    "status": "status",
 }
 
 _INTERRUPTED = 130

@@ -12,15 +12,17 @@ from bot.command.options import pass_call
 from bot.private_log import log_privately
 from bot.serving import NothingToServeError, channels_of, serve
 from bot.weather.choice import weather_of
+from bot.web.address import CannotListenError
 
 
 @click.command("serve", short_help="Run every configured channel until told to stop.")
 @pass_call
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""
-    log_privately(call.settings.log_level)
+    log_privately(call.settings.log_level, call.settings.log_json)
     try:
         channels = channels_of(call.settings)
-        asyncio.run(serve(call.engine(), channels, own_zone(), weather=weather_of(call.settings)))
-    except (NothingToServeError, ChannelBroken) as error:
+        weather, http = weather_of(call.settings), call.settings.http_address
+        asyncio.run(serve(call.engine(), channels, own_zone(), weather=weather, http=http))
+    except (NothingToServeError, ChannelBroken, CannotListenError) as error:
         raise InputError(str(error)) from None

@@ -1,5 +1,6 @@
 """Answers to what a person asks: due, tomorrow, week, queens, failing, a unit's story."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -16,11 +17,13 @@ from bot.wording.message import Message
 from scheduling import visits
 from scheduling.checks.check import Check, CheckKind
 from scheduling.entries import standing
-from scheduling.places import Place
+from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
 from scheduling.visit_plan import Drives, plan_visits
+from scheduling.visit_plan.drives import days_away
 from scheduling.visit_plan.errands import errands
+from scheduling.visit_plan.worth import chances_of
 from scheduling.weather.fit_days import unfit_days
 
 _WEEK = 7
@@ -46,8 +49,9 @@ def week(step: Step, command: Command) -> Message:
 
     The plan looks a week further, so that what may wait for a later visit does.
     """
-    drives = Drives(step.today, unfit=unfit_days(step.weather))
-    plan = plan_visits(errands(step.calendar, drives), drives)
+    away = days_away(step.today, step.records.crew().weekdays)
+    drives = Drives(step.today, away=away, unfit=unfit_days(step.weather))
+    plan = plan_visits(errands(step.calendar, drives, chances_of(step.calendar)), drives)
     days = {step.today + timedelta(days=ahead): list[Check]() for ahead in range(_WEEK)}
     later = list(plan.waiting)
     for visit in plan.visits:
@@ -86,14 +90,26 @@ def failing(step: Step, command: Command) -> Message:
 
 
 def history(step: Step, command: Command) -> Message:
-    """One unit's story in three lines."""
-    having = [name for name, units in step.units.items() if command.unit in units]
+    """The story in three lines of one unit, or of each unit of a box."""
+    units = {yard: _asked_about(step.units[yard], command.unit) for yard in step.units}
+    having = [yard for yard, found in units.items() if found]
     here = [name for name in (command.yard, step.current_yard) if name in having]
     if not here and len(having) > 1:
         return Message((set_up.which_yard(having, str(command.unit)),))
-    place = Place((here or having)[0], command.unit)
+    yard = (here or having)[0]
+    return Message(("\n".join(_story(step, Place(yard, unit)) for unit in units[yard]),))
+
+
+def _asked_about(units: Sequence[UnitName], named: UnitName | None) -> list[UnitName]:
+    """The unit of a name, or all of a box's units if the box is divided."""
+    if named is None or named in units:
+        return [unit for unit in units if unit == named]
+    return [unit for unit in units if unit.box == named.box and not named.letter]
+
+
+def _story(step: Step, place: Place) -> str:
     state = step.calendar.units.get(place, UnitState(place))
-    return Message((story.story(state, step.calendar.checks.get(place, ()), step.today),))
+    return story.story(state, step.calendar.checks.get(place, ()), step.today)
 
 
 def plan_queens(step: Step, command: Command) -> Message:

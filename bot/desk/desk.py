@@ -1,6 +1,5 @@
 """The desk: every message in goes over it, once, in one transaction."""
 
-import logging
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -18,11 +17,13 @@ from bot.desk.set_up import first_morning
 from bot.desk.step import Step
 from bot.desk.talk import load_talk, save_talk
 from bot.desk.taps import as_tapped
+from bot.events import log_of
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.unreached import alive, next_address
 from bot.reading.result import CommandName
+from bot.watch.tally import Counted, count
 from bot.wording import crew as words
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
@@ -33,7 +34,7 @@ from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.people import Person
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 ANSWER_USEFUL = timedelta(days=1)
 """An answer that could not be delivered for this long is of no use any more."""
@@ -94,14 +95,17 @@ class Desk:
         try:
             with writing(self._engine) as session:
                 row = inbox.in_turn(session, stored)
+                channel = row.channel
                 if row.state == InboxState.WAITING:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
+            count(Counted.MESSAGES_IN, channel=channel)
+            log.info("worked through", number=stored, channel=channel)
         except OperationalError:
             # The database is at fault and not the message, which waits to be worked through.
             raise
         except Exception:
-            log.exception("message %s could not be worked through", stored)
+            log.exception("a message could not be worked through", number=stored)
             self._apologize(stored, now)
 
     def _converse(self, session: Session, message: MessageIn, now: datetime) -> None:

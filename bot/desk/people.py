@@ -14,7 +14,7 @@ from scheduling.records.tables import Role
 def invite(step: Step, _command: Command) -> Message:
     """A code with which one more person joins; only the owner may give it."""
     if step.person.role is not Role.OWNER:
-        return _said(words.only_the_owner(_owner(step)))
+        return _said(words.only_the_owner(owner_of(step)))
     made = step.records.make_invite(step.person.id, step.now)
     expires = local_day(made.expires_at, step.person.zone)
     return _said(words.invited(made.code, expires, step.invite_link(made.code)))
@@ -52,7 +52,8 @@ def others(step: Step) -> list[str]:
     return [each.name for each in step.records.people() if each.id != step.person.id]
 
 
-def _owner(step: Step) -> str:
+def owner_of(step: Step) -> str:
+    """The name of the crew's owner."""
     return next(each.name for each in step.records.people() if each.role is Role.OWNER)
 
 

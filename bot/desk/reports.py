@@ -8,11 +8,15 @@ from bot.desk.step import Step
 from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
 from bot.wording.answers import answered, noted_by_another, undone
 from bot.wording.crew import only_watching
+from bot.wording.doses import overfed_words
 from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
+from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from scheduling.checks.check import Check
+from scheduling.checks.overfed import overfed
 from scheduling.entries import EntryKind, standing
+from scheduling.places import Place
 from scheduling.records.tables import Role
 
 
@@ -36,7 +40,7 @@ def report(step: Step, reading: Reading) -> Message:
     )
     if taken and not reading.findings:
         return _with_lines(Message((_undone(step, taken),)), [answer.text] if answer.text else [])
-    return _with_lines(answer, others)
+    return _with_lines(answer, [*_overfed(step, reading.findings), *others])
 
 
 def undo(step: Step, _command: Command) -> Message:
@@ -48,6 +52,18 @@ def undo(step: Step, _command: Command) -> Message:
 def all_checks(step: Step) -> list[Check]:
     """Every check and rest of the crew."""
     return [check for checks in step.calendar.checks.values() for check in checks]
+
+
+def _overfed(step: Step, findings: tuple[Finding, ...]) -> list[str]:
+    """Warn of units that were just fed and have more than they should."""
+    fed = {f.place for f in findings if f.kind is EntryKind.FED}
+    full = [p for p in sorted(fed, key=str) if overfed(step.calendar.units[p], step.today)]
+    by_yard: dict[str, list[Place]] = {}
+    for place in full:
+        by_yard.setdefault(place.yard, []).append(place)
+    return [
+        overfed_words(place_words(places, step.units[yard])) for yard, places in by_yard.items()
+    ]
 
 
 def _speaks_of_weather(reading: Reading) -> bool:

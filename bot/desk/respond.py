@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Mapping
 
-from bot.desk import asking, people, set_up
+from bot.desk import asking, crew_settings, people, set_up
 from bot.desk.reports import report, undo
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
+from bot.watch.tally import Counted, count
 from bot.wording import help as help_texts
 from bot.wording.cautions import cautions
 from bot.wording.message import Message
@@ -20,7 +21,18 @@ def respond(step: Step) -> Message:
         return Message((help_texts.text_only(),))
     if len(text) > help_texts.LONGEST_TEXT:
         return Message((help_texts.too_long(),))
-    return _act(step, read(text, situation_of(step)))
+    reading = read(text, situation_of(step))
+    count(Counted.READINGS, outcome=_outcome(reading))
+    return _act(step, reading)
+
+
+def _outcome(reading: Reading) -> str:
+    """What came of a text, in a word, for the counts."""
+    if reading.findings:
+        return "partly" if reading.questions else "noted"
+    if reading.questions:
+        return "asked"
+    return "command" if reading.command or reading.yard else "not understood"
 
 
 def _act(step: Step, reading: Reading) -> Message:
@@ -82,5 +94,9 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.ZONE: set_up.zone,
     CommandName.LOCATION: set_up.location,
     CommandName.FEEDER: set_up.feeder,
+    CommandName.ODDS: crew_settings.odds,
+    CommandName.LOOK_AT: crew_settings.look_at,
+    CommandName.GIVE_UP_AT: crew_settings.give_up_at,
+    CommandName.DAYS: crew_settings.days,
 }
 """What answers each command; a test holds that none is without."""

@@ -71,8 +71,13 @@ class Step:
     def calendar(self) -> Calendar:
         """The crew's calendar, worked out anew after every change."""
         if self._calendar is None:
-            self._calendar = calendar_of(self.log, self.weather, self.person.feeder_litres)
+            litres, odds = self.person.feeder_litres, self.records.crew().odds
+            self._calendar = calendar_of(self.log, self.weather, litres, odds)
         return self._calendar
+
+    def reckon_anew(self) -> None:
+        """What was worked out before no longer holds."""
+        self._calendar = None
 
     def turn_to(self, yard: str) -> None:
         """From here on the talk is about this yard."""

@@ -1,7 +1,6 @@
 """The post office of a running program: what comes in goes over the desk, what goes out is sent."""
 
 import asyncio
-import logging
 from collections.abc import Coroutine, Mapping
 from datetime import timedelta
 
@@ -9,12 +8,13 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, MessageIn
 from bot.desk.desk import Desk
+from bot.events import log_of
 from bot.post import outbox
 from bot.post.pace import PACES, Pace
 from bot.post.sender import Clock, Sender
 from scheduling.records.engine import reading
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 SHORT_WAIT = timedelta(seconds=1.2)
 """How long an answer is waited for when it cannot leave at once; longer than a chat's pace."""

@@ -22,6 +22,7 @@ from bot.post.rules import (
     back_off,
 )
 from bot.post.tables import OutboxRow
+from bot.watch.tally import Counted, count
 from scheduling.records.insert_new import insert_new
 
 __all__ = [
@@ -239,6 +240,8 @@ def _change(session: Session, which: ColumnElement[bool], **values: Any) -> None
     # would wait in vain.
     free = select(OutboxRow.id).where(which).with_for_update(skip_locked=True)
     found = list(session.scalars(free))
+    if found and values["state"] is OutboxState.EXPIRED:
+        count(Counted.EXPIRED, len(found))
     for start in range(0, len(found), 1000):
         some = OutboxRow.id.in_(found[start : start + 1000])
         session.execute(update(OutboxRow).where(some).values(**values))

@@ -46,6 +46,8 @@ class Purpose(StrEnum):
     NEWS = "news"
     """Something about the crew that the person did not ask for, as a partner who joined."""
     CAUTION = "caution"
+    ALERT = "alert"
+    """That a channel is silent."""
 
 
 REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
@@ -54,6 +56,7 @@ REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
     Purpose.FAREWELL: 0,
     Purpose.NEWS: 0,
     Purpose.CAUTION: 1,
+    Purpose.ALERT: 1,
 }
 """How often a message may be sent again when it is not known whether it arrived.
 
@@ -61,7 +64,7 @@ A second copy of a morning or an answer costs a smile; a lost one may cost a que
 that no more messages come must not be told so again.
 """
 
-UNASKED = (Purpose.MORNING, Purpose.NEWS)
+UNASKED = (Purpose.MORNING, Purpose.NEWS, Purpose.ALERT)
 """What somebody who stopped their messages gets no more; the caution is for their safety."""
 
 

@@ -9,13 +9,16 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.trouble import TROUBLES, Tell, Trouble
+from bot.events import log_of
 from bot.post import outbox
 from bot.post.pace import PACES, Pace
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
+from bot.watch.pulse import beat, sent_name
+from bot.watch.tally import Counted, count
 from scheduling.records.engine import writing
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 Clock = Callable[[], datetime]
 """Gives the present instant, aware, in UTC."""
@@ -129,6 +132,7 @@ class Sender:
         with writing(self._engine) as session:
             if outbox.mark(session, message, outcome, now):
                 note_outcome(session, message, outcome, now, self._channels)
+        _tell(message, outcome, now)
 
 
 async def _some_ended(under_way: set[asyncio.Task[None]]) -> set[asyncio.Task[None]]:
@@ -152,7 +156,25 @@ async def _all_ended(under_way: set[asyncio.Task[None]]) -> None:
 def _tell_operator(message: outbox.Claimed, outcome: SendOutcome) -> None:
     facts = None if outcome.trouble is None else TROUBLES[outcome.trouble]
     if facts is not None and facts.tell is Tell.OPERATOR:
-        log.error("%s: message %d: %s", message.channel, message.id, facts.words)
+        log.error(facts.words, number=message.id, channel=message.channel)
+
+
+def _tell(message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
+    """Let the log, the counts and the signs of life know how a send ended."""
+    count(Counted.SENDS, channel=message.channel, result=outcome.result)
+    sent = outcome.result is SendResult.SENT
+    if sent:
+        beat(sent_name(message.channel), now)
+    # The carrier's words stay with the row: an error of our own might repeat the letter's.
+    log.log(
+        logging.INFO if sent else logging.WARNING,
+        "a message was sent" if sent else "a message was not sent",
+        number=message.id,
+        channel=message.channel,
+        attempt=message.attempt,
+        result=str(outcome.result),
+        wait_seconds=None if outcome.wait is None else outcome.wait.total_seconds(),
+    )
 
 
 async def deliver_all(

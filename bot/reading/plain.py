@@ -6,6 +6,7 @@ from enum import Enum
 from typing import Any
 
 from bot.reading.result import Command, CommandName, Finding, Reading
+from bot.wording.days import weekday_name
 from bot.wording.questions import ask
 from scheduling.entries import EntryKind
 from scheduling.values import (
@@ -103,6 +104,10 @@ def _details(command: Command) -> list[str]:
         return [f"{command.litres:g} litres"]
     if command.name is CommandName.MORNING and command.at:
         return [command.at.strftime("%H:%M")]
+    if command.chance is not None:
+        return [f"{command.chance * 100:g} percent"]
+    if command.weekdays is not None:
+        return ["not"] * command.but + [weekday_name(day) for day in sorted(command.weekdays)]
     return _names(command)
 
 

@@ -82,6 +82,12 @@ class CommandName(StrEnum):
     PLAN = "plan"
     """When to graft to have a number of laying queens on a date."""
     CREW = "crew"
+    ODDS = "odds"
+    """At which chances the crew looks and gives up: to see them, or the usual ones again."""
+    LOOK_AT = "look_at"
+    GIVE_UP_AT = "give_up_at"
+    DAYS = "days"
+    """On which weekdays the crew goes out."""
 
 
 @dataclass(frozen=True)
@@ -101,6 +107,12 @@ class Command:
     count: int | None = None
     on: date | None = None
     litres: float | None = None
+    chance: float | None = None
+    """A share of 1."""
+    weekdays: frozenset[int] | None = None
+    """Monday is 0; None to see them."""
+    but: bool = False
+    """The weekdays are those on which the crew does not go."""
 
 
 @dataclass(frozen=True)

@@ -53,6 +53,13 @@ class Spoken:
         meant = [day for day in self._days(today) if today < day <= today + FAR]
         return _only(meant, today)
 
+    def wanted(self, today: date) -> date | None:
+        """Give the day by which something is wanted, which may lie a year ahead."""
+        if self.year or not self.month_days:
+            return self.ahead(today)
+        coming = {_next(today, month, day) for month, day in self.month_days}
+        return _only(sorted(day for day in coming if day is not None), today)
+
     def _days(self, today: date) -> list[date]:
         """Give every reading of a month and day, each in the year nearest to today."""
         days = {
@@ -70,6 +77,12 @@ def _nearest(start: date, step: int, month_day: int) -> date | None:
     """Give the first day of that number within a month's walk from ``start``."""
     walk = (start + timedelta(days=step * away) for away in range(_LONGEST_MONTH))
     return next((day for day in walk if day.day == month_day), None)
+
+
+def _next(today: date, month: int, day: int) -> date | None:
+    """Give the first such day after today; None for a 29th of February that does not come soon."""
+    coming = (_date(year, month, day) for year in (today.year, today.year + 1))
+    return next((each for each in coming if each is not None and each > today), None)
 
 
 def _only(days: list[date], today: date) -> date | None:

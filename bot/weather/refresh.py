@@ -1,10 +1,10 @@
 """The weather tick: which yards are asked for, for which days, and when again."""
 
-import logging
 from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 
+from bot.events import log_of
 from bot.weather.source import NoWeatherError, WeatherSource
 from scheduling.records.engine import writing
 from scheduling.records.weather_asked import (
@@ -15,7 +15,7 @@ from scheduling.records.weather_asked import (
     note_no_answer,
 )
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 AGAIN = timedelta(hours=3)
 """How long an answer is good for."""
@@ -51,7 +51,7 @@ def _refresh(engine: Engine, source: WeatherSource, yard: YardToAsk, now: dateti
             yard.site.latitude, yard.site.longitude, since.date(), (now + AHEAD).date()
         )
     except NoWeatherError as error:
-        log.warning("no weather for yard %d: %s", yard.yard_id, error)
+        log.warning("no weather for a yard", yard=yard.yard_id, said=str(error))
         with writing(engine) as session:
             note_no_answer(session, yard, now + _left_alone(yard, error))
         return

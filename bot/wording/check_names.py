@@ -1,5 +1,6 @@
 """What each check asks a keeper to do, and what a unit's stage is called."""
 
+from bot.wording.quantities import counted
 from scheduling.checks.check import Cause, CheckKind, Why
 from scheduling.units import Stage, UnitState
 
@@ -48,7 +49,13 @@ _STAGES: dict[Stage, str] = {
 
 def to_do(kind: CheckKind, why: Why | None = None) -> str:
     """Say what there is to do, as in ``look for eggs``; without a capital."""
-    return _TO_DO[kind] if why is None else _OTHERWISE.get((kind, why.cause), _TO_DO[kind])
+    if why is None:
+        return _TO_DO[kind]
+    if why.cause is Cause.FEW_BEES and why.shakes:
+        return f"add {counted(why.shakes, 'shake', 'shakes')} of nurse bees"
+    if why.cause is Cause.TRAP_FULL and why.seen is None:
+        return "put a trap in"
+    return _OTHERWISE.get((kind, why.cause), _TO_DO[kind])
 
 
 def stage_name(state: UnitState) -> str:

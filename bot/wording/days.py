@@ -18,6 +18,11 @@ def weekday(day: date) -> str:
     return _WEEKDAYS[day.weekday()]
 
 
+def weekday_name(number: int) -> str:
+    """``Mon`` for 0."""
+    return _WEEKDAYS[number]
+
+
 def full_day(day: date) -> str:
     """``Thu 14 May``."""
     return f"{weekday(day)} {day.day} {_MONTHS[day.month - 1]}"

@@ -1,7 +1,14 @@
 """How much to feed, in the keeper's own feeders."""
 
-from bot.wording.quantities import number
+from bot.wording.quantities import counted, number
 from scheduling.checks.dose import Dose
+from scheduling.trade import table
+
+
+def overfed_words(places: str) -> str:
+    """Say that a unit is full, and why no more should be given."""
+    frames = counted(table.WELL_STORED.value, "deep frame", "deep frames")
+    return f"{places} over {frames} of food: stop, more brings beetles and leaves no room to lay."
 
 
 def dose_words(dose: Dose | None) -> str:

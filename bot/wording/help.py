@@ -13,7 +13,7 @@ def help_words() -> str:
         "4b skip till fri, 4b note temper bad, rained all day, yesterday 4a eggs\n"
         "Ask: due, tomorrow, week, queens, failing, 4b\n"
         "undo, oops 5b eggs, stop, cautions\n"
-        "Set up: new yard, boxes 1-9 of 3, morning 6:30, zone, invite"
+        "Set up: new yard, boxes 1-9 of 3, morning 6:30, zone, days sat sun, invite"
     )
 
 

@@ -3,6 +3,7 @@
 from datetime import date
 
 from bot.wording.days import day_count
+from scheduling.checks.flying import too_late_to_mate_well
 from scheduling.checks.laying import last_look
 from scheduling.units import UnitState
 from scheduling.walk.outlook import Outlook
@@ -11,16 +12,23 @@ _OF = 10
 """Chances are told as so many in ten: they are known no closer."""
 
 
-def hope_words(state: UnitState) -> str:
-    """Say ``no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays``.
+def hope_words(state: UnitState, look_again: str = "") -> str:
+    """Say ``no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays, look again Thu``.
 
-    The day is her age at the look. Nothing is said before she was due to lay.
+    The day is her age at the look. Nothing is said before she was due to lay. Of one looked at so
+    late that fewer of her age mate well, that is said too.
     """
     looked, outlook, emerged = last_look(state), state.outlook, state.emergence_due
     if looked is None or outlook is None or emerged is None:
         return ""
     seen = f"no eggs at day {(looked - emerged).days}"
-    return f"{', '.join([seen, *_weather(outlook, looked)])}: {_chance(outlook)}"
+    late = "fewer mate well so late" if too_late_to_mate_well(state, looked) else ""
+    then = ", ".join(part for part in (_chance(outlook), late, _again(look_again)) if part)
+    return f"{', '.join([seen, *_weather(outlook, looked)])}: {then}"
+
+
+def _again(day: str) -> str:
+    return f"look again {day}" if day else ""
 
 
 def _weather(outlook: Outlook, looked: date) -> list[str]:

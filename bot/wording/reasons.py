@@ -169,9 +169,8 @@ def _robbers(why: Why) -> str:
     return f"dearth: {table.ROBBING_ENTRANCE.value:g} mm entrance, feed inside at dusk"
 
 
-def _few_bees(why: Why, _today: date) -> str:
-    shakes = f"{why.shakes} {'shake' if why.shakes == 1 else 'shakes'}" if why.shakes else ""
-    return _joined("too few to warm the brood", f"add {shakes} at once" if shakes else "")
+def _few_bees(_why: Why, _today: date) -> str:
+    return "too few to warm the brood, add them at once"
 
 
 def _bees_run_short(why: Why, today: date) -> str:
@@ -190,6 +189,11 @@ def _trap_full(why: Why, today: date) -> str:
 def _many_beetles(why: Why, today: date) -> str:
     count = "many beetles" if why.beetles is None else f"{why.beetles} beetles"
     return f"{_seen(count, why, today)}; larvae or slime: act now"
+
+
+def _beetles_rise(why: Why, today: date) -> str:
+    count = "more beetles" if why.beetles is None else f"up to {why.beetles} beetles"
+    return _seen(count, why, today)
 
 
 def _robbed(why: Why, today: date) -> str:
@@ -232,6 +236,7 @@ _CLAUSES: dict[Cause, Callable[[Why, date], str]] = {
     Cause.TOO_WEAK: _too_weak,
     Cause.TRAP_FULL: _trap_full,
     Cause.MANY_BEETLES: _many_beetles,
+    Cause.BEETLES_RISE: _beetles_rise,
     Cause.ROBBED: _robbed,
     Cause.PUT_OFF: _put_off,
 }

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
+from bot.wording.bees_ahead import bees_words
 from bot.wording.check_names import stage_name, to_do
 from bot.wording.days import day_count, day_words, full_day
 from bot.wording.findings import finding_words
@@ -13,6 +14,7 @@ from bot.wording.message import Message
 from bot.wording.pages import pages
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.reasons import reason
+from scheduling.checks.bees_ahead import bees_ahead
 from scheduling.checks.check import Check, CheckKind
 from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry
@@ -28,13 +30,17 @@ _LOST = frozenset({Stage.WAITING, Stage.ENDED, Stage.DRONE_LAYER, Stage.LAYING_W
 def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
     """Three lines: what the unit is and since when, what was last seen, what comes next.
 
-    Of a queen that is looked at and does not lay yet, the second says how likely she still will.
+    Of a queen that is looked at and does not lay yet, the second says how likely she still will
+    and when to look again. A fourth tells what is ahead of its bees, where that is known.
     """
-    hope = hope_words(state)
+    checks = list(checks)
+    hope = hope_words(state, _look_again(checks, today))
+    bees = bees_words(bees_ahead(state), today)
     lines = [
         f"{state.place}: {_now(state, today)}",
         f"Last: {_last(state.entries, today)}{f'; {hope}' if hope else ''}",
-        f"Next: {_next(list(checks), today)}",
+        f"Next: {_next(checks, today)}",
+        *([f"Bees: {bees}"] if bees else []),
     ]
     return to_gsm7("\n".join(lines))
 
@@ -97,6 +103,16 @@ def _next(checks: Sequence[Check], today: date) -> str:
     when = day_words(max(check.best or today, today), today)
     step = f"{to_do(check.kind, check.why)} {when} ({reason(check.why, today)})"
     return f"{alone}, {step}" if alone else step
+
+
+def _look_again(checks: Sequence[Check], today: date) -> str:
+    """Say when eggs are next looked for."""
+    looks = [check.best for check in checks if check.kind in _FOR_EGGS and check.follows is None]
+    days = [max(day, today) for day in looks if day is not None]
+    return day_words(min(days), today) if days else ""
+
+
+_FOR_EGGS = frozenset({CheckKind.LAYING, CheckKind.GIVE_UP})
 
 
 def _first(checks: Sequence[Check], today: date) -> Check | None:

@@ -1,4 +1,4 @@
-"""A crew's season to measure with: 300 units in four yards; all of it invented."""
+"""Crews' seasons to measure with: 300 units in four yards; all of it invented."""
 
 import random
 from datetime import UTC, date, datetime, time, timedelta
@@ -28,25 +28,48 @@ ROUND: tuple[Told, ...] = (
 """What is told of a unit, by days from the placing of its cell, before the look for eggs."""
 
 
-def invented_crew(seed: int, units: int = UNITS) -> tuple[list[Entry], dict[str, YardWeather]]:
+def invented_crew(
+    seed: int, units: int = UNITS, *, all_different: bool = False
+) -> tuple[list[Entry], dict[str, YardWeather]]:
     """Make a crew's log and its yards' weather; every queen is still waited for.
 
-    Cells are placed on any of 40 days, as many units look for eggs once without finding any.
+    Cells are placed on any of 40 days, and into half of the units somebody looked for eggs once
+    without finding any. The units are stocked and fed alike, or ``all_different``: then no two
+    have the same brood, bees, food, syrup or beetles.
     """
     chance = random.Random(seed)  # noqa: S311 - invented, not secret
-    log = [entry for number in range(units) for entry in _unit(number, chance)]
+    log = [entry for number in range(units) for entry in _unit(number, chance, all_different)]
     weather = {f"yard {n}": YardWeather(MappingProxyType(_hours(chance))) for n in range(YARDS)}
     return log, weather
 
 
-def _unit(number: int, chance: random.Random) -> list[Entry]:
+def _unit(number: int, chance: random.Random, all_different: bool) -> list[Entry]:
     box, letter = divmod(number // YARDS, 3)
     place = Place(f"yard {number % YARDS}", UnitName(box + 1, "abc"[letter]))
     start = FIRST_DAY + timedelta(days=chance.randrange(40))
-    told = [*ROUND]
+    told = _round_of_its_own(chance) if all_different else [*ROUND]
     if chance.random() < 0.5:
         told.append((chance.randrange(12, 18), EntryKind.NO_EGGS, None))
     return [_entry(f"{number}-{n}", place, start, one) for n, one in enumerate(told)]
+
+
+def _round_of_its_own(chance: random.Random) -> list[Told]:
+    return [(day, kind, _other(value, chance)) for day, kind, value in ROUND]
+
+
+def _other(value: Value | None, chance: random.Random) -> Value | None:
+    """Give another amount of the same, between half as much and half as much again."""
+    match value:
+        case MakeUp():
+            brood, bees = chance.uniform(0.5, 1.5), chance.uniform(1, 3)
+            return MakeUp(brood, chance.uniform(0.5, 1), bees, food_frames=chance.uniform(0.5, 1.5))
+        case Feed():
+            return Feed(syrup_litres=chance.uniform(0.45, 1.35), ratio="1:1")
+        case Stores():
+            return Stores(chance.uniform(0.25, 0.75))
+        case TrapCount():
+            return TrapCount(chance.randrange(6))
+    return value
 
 
 def _entry(uid: str, place: Place, start: date, told: Told) -> Entry:

@@ -2,14 +2,29 @@
 
 import resource
 import time
+from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from multiprocessing import get_context
+from statistics import median
 
 from deploy.benchmark.invented_crew import UNITS, invented_crew
 from scheduling.checks.calendar import work_out
 
 CORES = 2
+FIRST_TIMES = 5
+"""Fresh processes whose first calendar is measured."""
+
+
+@dataclass(frozen=True)
+class Spent:
+    """Seconds by the clock on the wall, and seconds of a processor's work.
+
+    The second is the more telling where other programs run beside.
+    """
+
+    wall: float
+    processor: float
 
 
 @dataclass(frozen=True)
@@ -17,35 +32,58 @@ class Recomputed:
     """What one process measured.
 
     Attributes:
-        seconds: time spent in working out calendars, not in inventing the crews.
+        spent: time spent in working out calendars, not in inventing the crews.
         checks: how many checks came of it.
         peak_mib: the most memory that the process ever held, everything included.
 
     """
 
-    seconds: float
+    spent: Spent
     checks: int
     peak_mib: float
 
 
-def recomputed(units: int) -> list[Recomputed]:
-    """Work out the calendars of so many units, crew by crew, on two cores."""
+def timed(work: Callable[[], object]) -> Spent:
+    """Do the work once."""
+    wall, processor = time.perf_counter(), time.process_time()
+    work()
+    return Spent(time.perf_counter() - wall, time.process_time() - processor)
+
+
+def recomputed(units: int, *, all_different: bool) -> list[Recomputed]:
+    """Work out the calendars of so many units, crew by crew, on two cores.
+
+    Both processes are new and have worked out nothing but one crew of three units.
+    """
     crews = max(1, round(units / UNITS))
     shares = [range(core, crews, CORES) for core in range(min(CORES, crews))]
     with ProcessPoolExecutor(CORES, mp_context=get_context("spawn")) as pool:
-        return list(pool.map(_share, shares, [units / crews] * len(shares)))
+        each = [units / crews] * len(shares), [all_different] * len(shares)
+        return list(pool.map(_share, shares, *each))
 
 
-def _share(seeds: range, units: float) -> Recomputed:
+def first_time(*, all_different: bool) -> Spent:
+    """Work out one crew's calendar in each of some new processes, and give the middle of them."""
+    context = get_context("spawn")
+    found = []
+    for seed in range(FIRST_TIMES):
+        with ProcessPoolExecutor(1, mp_context=context) as pool:
+            share = pool.submit(_share, range(seed, seed + 1), UNITS, all_different)
+            found.append(share.result().spent)
+    return Spent(median(s.wall for s in found), median(s.processor for s in found))
+
+
+def _share(seeds: range, units: float, all_different: bool) -> Recomputed:
     work_out(*invented_crew(0, 3))
-    seconds, checks = 0.0, 0
+    wall, processor, checks = 0.0, 0.0, 0
     for seed in seeds:
-        log, weather = invented_crew(seed, round(units))
-        began = time.perf_counter()
+        log, weather = invented_crew(seed, round(units), all_different=all_different)
+        began = time.perf_counter(), time.process_time()
         calendar = work_out(log, weather)
-        seconds += time.perf_counter() - began
+        wall += time.perf_counter() - began[0]
+        processor += time.process_time() - began[1]
         checks += sum(len(found) for found in calendar.checks.values())
-    return Recomputed(seconds, checks, _peak_mib())
+    return Recomputed(Spent(wall, processor), checks, _peak_mib())
 
 
 def _peak_mib() -> float:

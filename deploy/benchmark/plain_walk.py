@@ -5,14 +5,14 @@ from collections import defaultdict
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.sight import likelihoods
 from scheduling.walk.stages import PUBLISHED
-from scheduling.walk.states import State
+from scheduling.walk.states import FAILED, State
 
 Where = tuple[State, int, int]
 """The state, the day of emergence, and the day on which the stage ends (or -1)."""
 
 
-def plain_walk(case: Case) -> list[float]:
-    """Give the chance of eggs by day of one queen."""
+def plain_walk(case: Case) -> tuple[list[float], list[float]]:
+    """Give one queen's chance of eggs, and her chance to have failed, by day."""
     stages = PUBLISHED
     emerge = stages.emerge if case.from_cell else 1.0
     now: dict[Where, float] = {
@@ -23,7 +23,7 @@ def plain_walk(case: Case) -> list[float]:
     seen = defaultdict(list)
     for day, sight in case.seen:
         seen[day].append(likelihoods(sight, stages))
-    eggs = []
+    eggs, failed = [], []
     for day in range(DAYS):
         now = _next(now, day, case.flying[day])
         for likelihood in seen[day]:
@@ -31,7 +31,8 @@ def plain_walk(case: Case) -> list[float]:
             whole = sum(now.values())
             now = {where: chance / whole for where, chance in now.items()}
         eggs.append(sum(chance for where, chance in now.items() if where[0] is State.LAYING))
-    return eggs
+        failed.append(sum(chance for where, chance in now.items() if where[0] in FAILED))
+    return eggs, failed
 
 
 def _next(now: dict[Where, float], day: int, flying: float) -> dict[Where, float]:

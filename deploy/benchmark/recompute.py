@@ -1,15 +1,15 @@
 """How long it takes to work all checks out anew, beside plainer ways to do it."""
 
-import time
 from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 
 from deploy.benchmark.invented_crew import UNITS, invented_crew
 from deploy.benchmark.job_for_each import job_for_each
-from deploy.benchmark.measured import CORES, recomputed
+from deploy.benchmark.measured import CORES, FIRST_TIMES, Spent, first_time, recomputed, timed
+from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
-from scheduling.checks.calendar import work_out
+from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.queens import queen_of
 from scheduling.checks.sky import Sky
 from scheduling.entries import Entry, standing
@@ -20,51 +20,79 @@ from scheduling.walk.walk import walk
 from scheduling.weather.yard_weather import YardWeather
 
 PLAIN = 200
-"""Queens walked by the plain loop; its cost is the same for each."""
+"""Units worked out and queens walked in the plain way; its cost is the same for each."""
 
 REPEATS = 5
+CREWS = {"stocked and fed alike": False, "no two units alike": True}
 
 
 def recompute(sizes: Iterable[int]) -> None:
     """Measure and print."""
-    print(f"All checks of crews of {UNITS} units with weather, on {CORES} cores\n")
-    print(f"{'units':>8} {'seconds':>8} {'us a unit':>10} {'checks':>9} {'peak MiB':>9}")
+    sizes = list(sizes)
+    for name, all_different in CREWS.items():
+        print(f"All checks of crews of {UNITS} units with weather, {name}; on {CORES} cores\n")
+        _by_size(sizes, all_different)
+        print(f"\nOne crew, {name}; one core\n")
+        _one_crew(all_different)
+        print()
+    print(f"The walk alone, one core\n{_walks()}")
+
+
+def _by_size(sizes: Iterable[int], all_different: bool) -> None:
+    print(f"{'units':>8} {'seconds':>8} {'cpu s':>8} {'us a unit':>10} {'checks':>9} {'MiB':>6}")
     for units in sizes:
-        shares = recomputed(units)
-        seconds = max(share.seconds for share in shares)
+        shares = recomputed(units, all_different=all_different)
+        wall = max(share.spent.wall for share in shares)
+        processor = sum(share.spent.processor for share in shares)
         checks, peak = sum(s.checks for s in shares), sum(s.peak_mib for s in shares)
-        cost = seconds / units * 1e6
-        print(f"{units:>8} {seconds:>8.2f} {cost:>10.0f} {checks:>9} {peak:>9.0f}", flush=True)
-    print("\nOne crew, one core, best of five\n")
-    for name, seconds in _one_crew().items():
-        print(f"{name:<52} {seconds * 1e3:>8.1f} ms {seconds / UNITS * 1e6:>8.0f} us a unit")
-    print(f"\nThe walk alone, one core\n{_walks()}")
+        cost = processor / units * 1e6
+        row = f"{units:>8} {wall:>8.2f} {processor:>8.2f} {cost:>10.0f} {checks:>9} {peak:>6.0f}"
+        print(row, flush=True)
 
 
-def _one_crew() -> dict[str, float]:
-    log, weather = invented_crew(1)
+def _one_crew(all_different: bool) -> None:
+    log, weather = invented_crew(1, all_different=all_different)
     told, calendar = _by_unit(log), work_out(log, weather)
     cases = _cases(calendar.units.values(), weather)
     checks = [check for found in calendar.checks.values() for check in found]
-    return {
-        "fold its log": _best(lambda: [fold(place, entries) for place, entries in told.items()]),
-        "walk its queens": _best(lambda: walk(cases)),
-        "work the whole calendar out": _best(lambda: work_out(log, weather)),
-        f"one rule and one job for each of {len(checks)} checks": _best(
-            lambda: job_for_each(checks)
-        ),
-    }
+    ours = _best(lambda: work_out(log, weather))
+    plain = _plain(log, weather, calendar)
+    first = first_time(all_different=all_different)
+    _line("fold its log", _best(lambda: [fold(place, said) for place, said in told.items()]))
+    _line("walk its queens", _best(lambda: walk(cases)))
+    _line("work the whole calendar out", ours)
+    _line(f"the same the first time, middle of {FIRST_TIMES} processes", first)
+    _line("in the plain way, unit by unit", plain, ours)
+    jobs = _best(lambda: job_for_each(checks))
+    _line(f"one rule and one job for each of {len(checks)} checks", jobs, ours)
+
+
+def _line(name: str, spent: Spent, ours: Spent | None = None) -> None:
+    times = f"  {spent.processor / ours.processor:.0f} times ours" if ours is not None else ""
+    wall, processor = spent.wall * 1e3, spent.processor * 1e3
+    cost = spent.processor / UNITS * 1e6
+    print(f"{name:<52} {wall:>8.1f} ms {processor:>8.1f} cpu ms {cost:>8.0f} us a unit{times}")
+
+
+def _plain(log: list[Entry], weather: Mapping[str, YardWeather], calendar: Calendar) -> Spent:
+    """Time the plain way on some of the units, reckon up to all, and hold it to the same checks."""
+    some = set(list(calendar.units)[:PLAIN])
+    part = [entry for entry in log if entry.place in some]
+    if plain_recompute(part, weather) != {place: calendar.checks[place] for place in some}:
+        raise ValueError("the plain way finds other checks")
+    spent = timed(lambda: plain_recompute(part, weather))
+    return Spent(spent.wall * UNITS / PLAIN, spent.processor * UNITS / PLAIN)
 
 
 def _walks() -> str:
     """Compare the two walks, and hold them to the same chances first."""
     log, weather = invented_crew(2, 3000)
     cases = _cases(work_out(log, weather).units.values(), weather)
-    plain = [plain_walk(case) for case in cases[:PLAIN]]
+    plain = [plain_walk(case)[0] for case in cases[:PLAIN]]
     if not np.allclose(plain, walk(cases[:PLAIN]).eggs):
         raise ValueError("the plain loop walks elsewhere")
-    ours = _best(lambda: walk(cases)) / len(cases)
-    loop = _timed(lambda: [plain_walk(case) for case in cases[:PLAIN]]) / PLAIN
+    ours = _best(lambda: walk(cases)).processor / len(cases)
+    loop = timed(lambda: [plain_walk(case) for case in cases[:PLAIN]]).processor / PLAIN
     return (
         f"ours {ours * 1e6:.0f} us a queen, a plain loop {loop * 1e6:.0f} us: "
         f"{loop / ours:.0f} times faster"
@@ -83,11 +111,5 @@ def _cases(states: Iterable[UnitState], weather: Mapping[str, YardWeather]) -> l
     return [queen.case for state in states if (queen := queen_of(state, sky)) is not None]
 
 
-def _best(work: Callable[[], object]) -> float:
-    return min(_timed(work) for _ in range(REPEATS))
-
-
-def _timed(work: Callable[[], object]) -> float:
-    began = time.perf_counter()
-    work()
-    return time.perf_counter() - began
+def _best(work: Callable[[], object]) -> Spent:
+    return min((timed(work) for _ in range(REPEATS)), key=lambda spent: spent.processor)

@@ -1,6 +1,6 @@
 """Moving food and traps out of the days on which a unit must be left alone."""
 
-from dataclasses import replace
+from collections.abc import Sequence
 from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind
@@ -21,7 +21,7 @@ def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
 
 
 def around_rests(
-    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
 ) -> Check:
     """Move a feed or a trap out of the rests.
 
@@ -41,16 +41,17 @@ def around_rests(
 def _on(check: Check, day: date) -> Check:
     assert check.best is not None and check.by is not None  # noqa: S101, PT018 - a dated check
     window = Window(check.not_before, check.best, check.by).best_on(day)
-    return replace(check, not_before=window.not_before, best=window.best, by=window.by)
+    dates = window.not_before, window.best, window.by
+    return Check(check.place, check.kind, *dates, check.why, check.follows)
 
 
 def _day_before(
-    check: Check, rests: tuple[Check, ...], looks: tuple[date, ...], looked_on: date | None
+    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
 ) -> date | None:
     assert check.best is not None  # noqa: S101 - asked only of dated checks
     day = check.best
-    while in_rest(rests, day) is not None:
-        day = days_after(day, -1)
+    while (rest := in_rest(rests, day)) is not None:
+        day = days_after(rest.not_before, -1)
     too_soon = looked_on is not None and day <= looked_on
     if day < check.not_before or too_soon:
         return None
@@ -59,9 +60,9 @@ def _day_before(
     return max(shared, default=day)
 
 
-def _day_after(day: date, rests: tuple[Check, ...], looks: tuple[date, ...]) -> date:
-    while in_rest(rests, day) is not None:
-        day = days_after(day, 1)
+def _day_after(day: date, rests: tuple[Check, ...], looks: Sequence[date]) -> date:
+    while (rest := in_rest(rests, day)) is not None:
+        day = days_after(rest.by or rest.not_before, 1)
     latest = table.VISIT_JOINED.after(day)
     shared = [look for look in looks if day <= look <= latest and in_rest(rests, look) is None]
     return min(shared, default=day)

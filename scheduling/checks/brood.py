@@ -3,10 +3,9 @@
 from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
-from scheduling.checks.due import due
+from scheduling.checks.due import due, put_off
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
 from scheduling.trade import table
-from scheduling.trade.window import Window
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Pattern
 
@@ -49,5 +48,5 @@ def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Chec
     ready = max(proven, table.TAKE_FROM_EGGS.after(first_eggs))
     why = Why(Cause.LAYING_LONG_ENOUGH, seen=state.eggs_on, about=ready)
     follows = CheckKind.SEALED_BROOD if sealed else None
-    check = due(state, CheckKind.TAKE, Window(ready, ready, ready), why, follows)
-    return Check(check.place, check.kind, check.not_before, check.best, None, check.why, follows)
+    check = Check(state.place, CheckKind.TAKE, ready, ready, None, why, follows)
+    return put_off(check, state.put_offs)

@@ -5,10 +5,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time
 
+from scheduling.checks.alike_units import alike_units, checks_at, state_at
 from scheduling.checks.batch import checks_for_batch
 from scheduling.checks.check import Check
 from scheduling.checks.queens import is_waited_for
-from scheduling.checks.unit import checks_for_unit
+from scheduling.checks.unit import checks_for_units
 from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
@@ -68,18 +69,16 @@ def work_out(
     log = standing(entries)
     by_place = _by_place(log)
     told_weather = with_words(weather or {}, log)
-    grounded = {yard: days_not_flying(known) for yard, known in told_weather.items()}
-    folded = {
-        place: fold(place, told, grounded.get(place.yard, ()))
-        for place, told in by_place.items()
-        if place.unit is not None
-    }
-    chances = _chances(folded, told_weather, odds)
-    units = {
-        place: changed(state, outlook=chances[place]) if place in chances else state
-        for place, state in folded.items()
-    }
-    checks = {place: checks_for_unit(state) for place, state in units.items()}
+    told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
+    alike = alike_units(told)
+    places = list(told)
+    one_of_each = {places[number]: told[places[number]] for number in alike.first_of_each_kind()}
+    states = _states(one_of_each, told_weather, odds)
+    found = list(checks_for_units(states))
+    each = list(zip(places, alike.kind_of_each, strict=True))
+    units = {place: state_at(place, told[place], states[kind]) for place, kind in each}
+    checks = {place: checks_at(place, found[kind]) for place, kind in each}
+    chances = {p: state.outlook for p, state in units.items() if state.outlook is not None}
     return Calendar(units, checks | _batches(by_place, log), chances)
 
 
@@ -100,17 +99,22 @@ def timetable(
     return work_out([entry]).checks[place]
 
 
-def _chances(
-    units: Mapping[Place, UnitState], weather: Mapping[str, YardWeather], odds: Odds
-) -> dict[Place, Outlook]:
-    waited_for = {place: state for place, state in units.items() if is_waited_for(state)}
+def _states(
+    told: Mapping[Place, tuple[Entry, ...]], weather: Mapping[str, YardWeather], odds: Odds
+) -> list[UnitState]:
+    """Fold each unit, and add what may be expected of its queen if she is waited for."""
+    grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
+    states = [fold(place, said, grounded.get(place.yard, ())) for place, said in told.items()]
+    waited_for = [number for number, state in enumerate(states) if is_waited_for(state)]
     if not waited_for:
-        return {}
+        return states
     # Only a crew that waits for a queen needs arrays, and loading them takes longer than the rest.
     from scheduling.checks.prospects import outlooks
 
-    found = zip(waited_for, outlooks(waited_for.values(), weather, odds), strict=True)
-    return {place: outlook for place, outlook in found if outlook is not None}
+    found = outlooks([states[number] for number in waited_for], weather, odds)
+    for number, outlook in zip(waited_for, found, strict=True):
+        states[number] = changed(states[number], outlook=outlook)
+    return states
 
 
 def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
@@ -118,15 +122,14 @@ def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
     by_place: defaultdict[Place, list[Entry]] = defaultdict(list)
     for entry in log:
         by_place[entry.place].append(entry)
-    wide = [entry for entry in log if _holds_for_each_unit(entry)]
+    wide = [e for e in log if e.kind in TOLD_TO_EVERY_UNIT and _of_yard(e.place)]
     if wide:
         _tell_each_unit(by_place, wide, log)
     return dict(sorted(by_place.items(), key=lambda item: str(item[0])))
 
 
-def _holds_for_each_unit(entry: Entry) -> bool:
-    of_yard = entry.place.unit is None and entry.place.batch is None
-    return of_yard and entry.kind in TOLD_TO_EVERY_UNIT
+def _of_yard(place: Place) -> bool:
+    return place.unit is None and place.batch is None
 
 
 def _tell_each_unit(

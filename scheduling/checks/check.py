@@ -91,6 +91,8 @@ class Cause(StrEnum):
     """The trap was last serviced on ``seen``, ``days`` days ago."""
     MANY_BEETLES = "many_beetles"
     """The trap held ``beetles`` beetles on ``seen``: look for their larvae and slime."""
+    BEETLES_RISE = "beetles_rise"
+    """The trap held ``beetles`` beetles on ``seen``, clearly more than at the service before."""
     ROBBED = "robbed"
     """Robbed on ``seen``: look for damage and food."""
     PUT_OFF = "put_off"

@@ -21,8 +21,8 @@ def emergence_window(state: UnitState) -> Window | None:
     A unit that raises its own queen is not opened for it: its cells' age is not known, and more
     than one may be alive.
     """
-    first = _first_window(state)
-    if state.stage is not Stage.CELL or first is None:
+    first = _first_window(state) if state.stage is Stage.CELL else None
+    if first is None:
         return None
     if state.started_on is not None:
         first = first.not_earlier_than(days_after(state.started_on, 1))

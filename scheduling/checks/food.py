@@ -4,10 +4,9 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.checks.strength import account_of_unit
 from scheduling.colony.feeding import dose_for, least, most
-from scheduling.colony.forage import forage_words
-from scheduling.colony.larder import Larder, provisions, stored
+from scheduling.colony.forage import ForageWords
+from scheduling.colony.larder import Larder
 from scheduling.colony.stores import stores_of_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
@@ -16,22 +15,19 @@ from scheduling.units.state import UnitState
 from scheduling.values import Forage
 
 
-def food(state: UnitState) -> tuple[Check, ...]:
+def food(state: UnitState, larder: Larder | None, forage: ForageWords) -> tuple[Check, ...]:
     """Feed before the stores fall too low, or look at the food where that cannot be reckoned."""
     since = food_known_on(state)
     if since is None:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    told = provisions(state.entries)
-    if told is None:
+    if larder is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    forage, kept_in = forage_words(state.entries), frozenset(state.days_not_flying)
-    larder = stored(told, account_of_unit(state), forage, kept_in)
-    return (_reckoned(state, larder, since),)
+    return (_reckoned(state, larder, forage, since),)
 
 
-def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
+def _reckoned(state: UnitState, larder: Larder, forage: ForageWords, since: date) -> Check:
     """Feed the day before the stores fall under the least, or at once where they are there.
 
     However much there is, it is looked at after two weeks: the account is only an account.
@@ -45,7 +41,7 @@ def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
         best = max(window.best, days_after(low, -1))
         window = Window(min(best, _room_from(larder, window.not_before)), best, max(best, low))
     cause = Cause.FOOD_RUNS_LOW if low > since else Cause.FOOD_LOW
-    dearth = forage_words(state.entries).on(window.best) is Forage.DEARTH
+    dearth = forage.on(window.best) is Forage.DEARTH
     dose = dose_for(larder.stores(window.best))
     why = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
     return due(state, CheckKind.FEED, window, why)
@@ -53,16 +49,18 @@ def _reckoned(state: UnitState, larder: Larder, since: date) -> Check:
 
 def _room_from(larder: Larder, earliest: date) -> date:
     """Give the first day on which a jar of syrup would not overfill the unit."""
-    jar = stores_of_syrup(table.FEEDER.value) or 0
-    room = larder.under(most() - jar, earliest)
+    room = larder.under(_ROOM_FOR_A_JAR, earliest)
     return max(earliest, room) if room is not None else earliest
+
+
+_ROOM_FOR_A_JAR = most() - (stores_of_syrup(table.FEEDER.value) or 0)
 
 
 def food_known_on(state: UnitState) -> date | None:
     """Give the last day its food was seen, given or stocked; else the day its round began."""
-    known = (state.food_seen_on, state.fed_on, state.made_up_on)
-    begun = state.started_on or state.looked_on
-    return max((day for day in known if day is not None), default=begun)
+    told = (state.food_seen_on, state.fed_on, state.made_up_on)
+    known = [day for day in told if day is not None]
+    return max(known) if known else state.started_on or state.looked_on
 
 
 def _look(state: UnitState, timing: Constant, since: date, cause: Cause) -> Check:

@@ -53,8 +53,9 @@ def last_look(state: UnitState) -> date | None:
 
 def latest_without_eggs(state: UnitState) -> date | None:
     """Give the last day a look told of no eggs, or of her without a word on eggs."""
-    looks = (state.no_eggs_on, state.virgin_seen_on, state.queen_seen_on)
-    return max((day for day in looks if day is not None), default=None)
+    told = (state.no_eggs_on, state.virgin_seen_on, state.queen_seen_on)
+    looks = [day for day in told if day is not None]
+    return max(looks) if looks else None
 
 
 def stopped_laying(state: UnitState) -> bool:
@@ -77,7 +78,7 @@ def give_up_window(state: UnitState) -> Window | None:
     """Give the dates from and by which a queen without eggs is given up, by her own age.
 
     Best is the day on which she will hardly lay any more, though never before or after the
-    published ages.
+    published ages, or those moved by the crew's own odds.
     """
     if state.stage not in BEFORE_LAYING:
         return None
@@ -89,6 +90,7 @@ def give_up_window(state: UnitState) -> Window | None:
     by_age = table.GIVE_UP_FROM_EMERGENCE.window(state.emergence_due)
     if state.outlook is None:
         return by_age
+    by_age = by_age.moved(state.outlook.shift.give_up)
     return by_age.best_on(min(max(state.outlook.give_up, by_age.not_before), by_age.by))
 
 
@@ -101,11 +103,16 @@ def first_window(state: UnitState) -> Window | None:
     if state.emergence_due is None:
         return None
     if state.started_by is EntryKind.RAISING_OWN and state.started_on is not None:
-        return _own_window(state.started_on, state.emergence_due)
-    window = table.LAYING_LOOK_FROM_EMERGENCE.window(state.emergence_due)
+        return _by_own_odds(state, _own_window(state.started_on, state.emergence_due))
+    published = table.LAYING_LOOK_FROM_EMERGENCE.window(state.emergence_due)
+    window = _by_own_odds(state, published)
     if state.started_by is EntryKind.VIRGIN_PLACED and state.started_on is not None:
         return window.not_earlier_than(table.VIRGIN_LEFT_ALONE.after(state.started_on))
     return window
+
+
+def _by_own_odds(state: UnitState, window: Window) -> Window:
+    return state.outlook.shift.look(window) if state.outlook is not None else window
 
 
 def _own_window(left: date, emerges: date) -> Window:

@@ -4,8 +4,9 @@ from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind, Why
 from scheduling.checks.due import due
-from scheduling.colony.account import account_of, strength_told
+from scheduling.colony.account import accounted
 from scheduling.colony.another_round import AnotherRound, another_round
+from scheduling.colony.plan import plan_of, strength_told
 from scheduling.entries import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
@@ -23,6 +24,11 @@ def next_round(state: UnitState) -> tuple[Check, ...]:
         return (due(state, CheckKind.RECELL, window, Why(Cause.TOO_WEAK, seen=since)),)
     cell = due(state, CheckKind.RECELL, window, _why(state, since))
     return (cell, *_boost(state, cell, wanted=_brood_needed(state, since, verdict)))
+
+
+def verdict_on(state: UnitState, since: date) -> AnotherRound | None:
+    """Judge whether a unit without a queen since then is worth another round; None for unknown."""
+    return _verdict(state, _window(state, since).best)
 
 
 def queenless_since(state: UnitState) -> date | None:
@@ -76,8 +82,10 @@ def _brood_needed(state: UnitState, since: date, verdict: AnotherRound | None) -
 
 def _verdict(state: UnitState, cell_on: date) -> AnotherRound | None:
     """Judge by the bees whether another cell is worth it; None where they are not known."""
-    account = account_of(state.entries) if strength_told(state.entries) else None
-    return another_round(account, cell_on) if account is not None else None
+    plan = plan_of(state.entries)
+    if plan is None or not strength_told(plan.told):
+        return None
+    return another_round(accounted(plan), cell_on)
 
 
 def _boost(state: UnitState, cell: Check, *, wanted: bool) -> tuple[Check, ...]:

@@ -4,15 +4,17 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from scheduling.alike import Alike
 from scheduling.checks.queens import Queen, queen_of
 from scheduling.checks.sky import Sky
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
-from scheduling.walk.dates import Days, days
+from scheduling.walk.dates import Days, days, shift_by
 from scheduling.walk.odds import Odds
 from scheduling.walk.outlook import Outlook
 from scheduling.walk.series import Series, series_of
+from scheduling.walk.shift import Shift
 from scheduling.walk.walk import walk
 from scheduling.weather.yard_weather import YardWeather
 
@@ -35,20 +37,27 @@ def outlooks(
     """
     sky = Sky(weather)
     queens = [queen_of(state, sky) for state in states]
-    cases = {case for queen in queens if queen is not None for case in (queen.case, queen.fair)}
-    walks = _walks(list(cases), odds)
-    return [_outlook(queen, walks) if queen is not None else None for queen in queens]
+    alike = Alike(
+        case for queen in queens if queen is not None for case in (queen.case, queen.fair)
+    )
+    walks, shift = _walks(alike.kinds, odds), shift_by(odds)
+    walked = iter([walks[kind] for kind in alike.kind_of_each])
+    return [
+        _outlook(queen, next(walked), next(walked), shift) if queen is not None else None
+        for queen in queens
+    ]
 
 
-def _walks(cases: list[Case], odds: Odds) -> dict[Case, _Walk]:
-    """Walk each case once, however many units share it; drop what cannot be."""
+def _walks(cases: list[Case], odds: Odds) -> list[_Walk | None]:
+    """Walk each case once, however many units share it; None for what cannot be."""
     walked = walk(cases)
-    found = zip(cases, days(walked, cases, odds), series_of(walked), walked.possible, strict=True)
-    return {case: _Walk(its, series) for case, its, series, possible in found if possible}
+    found = zip(days(walked, cases, odds), series_of(walked), walked.possible, strict=True)
+    return [_Walk(its, series) if possible else None for its, series, possible in found]
 
 
-def _outlook(queen: Queen, walks: Mapping[Case, _Walk]) -> Outlook | None:
-    walked, fair = walks.get(queen.case), walks.get(queen.fair)
+def _outlook(
+    queen: Queen, walked: _Walk | None, fair: _Walk | None, shift: Shift
+) -> Outlook | None:
     if walked is None or fair is None:
         return None
     return Outlook(
@@ -59,8 +68,10 @@ def _outlook(queen: Queen, walks: Mapping[Case, _Walk]) -> Outlook | None:
         give_up=days_after(queen.first, walked.days.give_up),
         grounded=queen.grounded,
         weather_known=queen.weather_known,
+        shift=shift,
     )
 
 
 def _window(first: date, found: Days) -> Window:
-    return Window(*(days_after(first, n) for n in (found.not_before, found.best, found.latest)))
+    not_before, best = days_after(first, found.not_before), days_after(first, found.best)
+    return Window(not_before, best, days_after(first, found.latest))

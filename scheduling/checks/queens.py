@@ -1,17 +1,15 @@
 """A unit's queen as the walk is told of her: what was seen, in what weather, in days."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
-from itertools import takewhile
 
 from scheduling.checks.sky import Sky
 from scheduling.entries import Entry, EntryKind
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.spread import certain
+from scheduling.walk.spread import Spread, certain
 from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
 
 WAITED_FOR = frozenset({Stage.CELL, Stage.RAISING_OWN, Stage.VIRGIN})
@@ -45,7 +43,17 @@ SIGHTS = {
 }
 """What an entry tells of a queen that is waited for; other kinds end the wait or tell nothing."""
 
-_SPREADS = {EntryKind.CELL_PLACED: EMERGENCE, EntryKind.RAISING_OWN: OWN_EMERGENCE}
+
+def _from_day_0(emergence: Spread) -> tuple[int, Spread]:
+    """Give how many days from her due day she may emerge, and the spread counted from then."""
+    return emergence.first, emergence.moved(-emergence.first)
+
+
+_KNOWN = _from_day_0(certain(0))
+_SPREADS: dict[EntryKind | None, tuple[int, Spread]] = {
+    EntryKind.CELL_PLACED: _from_day_0(EMERGENCE),
+    EntryKind.RAISING_OWN: _from_day_0(OWN_EMERGENCE),
+}
 
 
 @dataclass(frozen=True)
@@ -79,9 +87,9 @@ def queen_of(state: UnitState, sky: Sky) -> Queen | None:
     due = state.emergence_due
     if due is None or not is_waited_for(state):
         return None
-    emergence = _SPREADS.get(state.started_by, certain(0)) if state.started_by else certain(0)
-    first = days_after(due, emergence.first)
-    spread, seen = emergence.moved(-emergence.first), _seen(state, first)
+    earliest, spread = _SPREADS.get(state.started_by, _KNOWN)
+    first = days_after(due, earliest)
+    seen = _seen(state, first)
     from_cell = state.started_by is EntryKind.CELL_PLACED
     kept_in = _days_kept_in(state, first)
     span = sky.span(state.place.yard, first, kept_in)
@@ -104,12 +112,14 @@ def _days_kept_in(state: UnitState, first: date) -> int:
 
 def _seen(state: UnitState, first: date) -> tuple[tuple[int, Sight], ...]:
     """Give what was seen of this queen; before she may be out there is nothing to see."""
-    told = reversed(tuple(_of_this_queen(state.entries)))
-    sights = ((entry.on, SIGHTS[entry.kind]) for entry in told if entry.kind in SIGHTS)
-    days = ((min((on - first).days, DAYS - 1), sight) for on, sight in sights)
-    return tuple((day, sight) for day, sight in days if day >= 0)
+    told = [entry for entry in _of_this_queen(state.entries) if entry.kind in SIGHTS]
+    days = [(min((entry.on - first).days, DAYS - 1), SIGHTS[entry.kind]) for entry in told]
+    return tuple([(day, sight) for day, sight in days if day >= 0])
 
 
-def _of_this_queen(entries: tuple[Entry, ...]) -> Iterator[Entry]:
-    """Give the entries since she was placed, or since the last one was lost, newest first."""
-    return takewhile(lambda entry: entry.kind not in ANOTHER_QUEEN, reversed(entries))
+def _of_this_queen(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """Give the entries since she was placed, or since the last one was lost."""
+    for number in range(len(entries) - 1, -1, -1):
+        if entries[number].kind in ANOTHER_QUEEN:
+            return entries[number + 1 :]
+    return entries

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 
 from scheduling.trade import table
 from scheduling.walk.case import DAYS
@@ -10,8 +10,6 @@ from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
 POOR = 0.5
 """Under this share of a mating day, the day is told as one without flying weather."""
-
-_EACH_DAY = tuple(timedelta(days=number) for number in range(DAYS))
 
 
 @dataclass(frozen=True)
@@ -30,43 +28,38 @@ class Span:
     known: bool = False
 
 
-_Day = tuple[date, float, bool]
-"""A date, how much of a mating day it is, and whether that is known."""
-
-
 @dataclass
 class Sky:
-    """The weather of each yard; days and spans once worked out are kept."""
+    """The weather of each yard; what was once worked out is kept."""
 
     weather: Mapping[str, YardWeather]
     _spans: dict[tuple[str, date, int], Span] = field(default_factory=dict)
-    _days: dict[str, dict[date, _Day]] = field(default_factory=dict)
+    _shares: dict[str, dict[int, float]] = field(default_factory=dict)
 
     def span(self, yard: str, first: date, kept_in: int) -> Span:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
         key = (yard, first, kept_in)
         if key not in self._spans:
-            self._spans[key] = _span(self._days_from(yard, first), kept_in)
+            if yard not in self._shares:
+                self._shares[yard] = _shares(self.weather.get(yard, NO_WEATHER))
+            self._spans[key] = _span(self._shares[yard], first, kept_in)
         return self._spans[key]
 
-    def _days_from(self, yard: str, first: date) -> list[_Day]:
-        weather, known = self.weather.get(yard, NO_WEATHER), self._days.setdefault(yard, {})
-        days = []
-        for later in _EACH_DAY:
-            day = first + later
-            if day not in known:
-                known[day] = _day(weather, day)
-            days.append(known[day])
-        return days
+
+def _shares(weather: YardWeather) -> dict[int, float]:
+    """Give how much of a mating day each day is of which something is known, by its ordinal."""
+    known = weather.flight_hours.keys() | weather.words.keys()
+    enough = table.WHOLE_MATING_DAY.value
+    return {day.toordinal(): weather.share(day, enough) for day in known}
 
 
-def _day(weather: YardWeather, day: date) -> _Day:
-    told = day in weather.words or day in weather.flight_hours
-    return day, weather.share(day, table.WHOLE_MATING_DAY.value), told
-
-
-def _span(days: list[_Day], kept_in: int) -> Span:
-    flying = (0.0,) * kept_in + tuple(share for _day, share, _known in days[kept_in:])
-    old_enough = days[max(kept_in, int(table.MATURE_FROM_EMERGENCE.low)) :]
-    grounded = tuple(day for day, share, _known in old_enough if share < POOR)
-    return Span(flying, grounded, any(known for _day, _share, known in old_enough))
+def _span(shares: dict[int, float], first: date, kept_in: int) -> Span:
+    days = range(first.toordinal(), first.toordinal() + DAYS)
+    flying = [shares.get(day, 1.0) for day in days]
+    old_enough = max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
+    later = zip(days[old_enough:], flying[old_enough:], strict=True)
+    return Span(
+        flying=(0.0,) * kept_in + tuple(flying[kept_in:]),
+        grounded=tuple([date.fromordinal(day) for day, share in later if share < POOR]),
+        known=not shares.keys().isdisjoint(days[old_enough:]),
+    )

@@ -1,9 +1,14 @@
 """Everything due at one unit, and its rests."""
 
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
 from scheduling.checks.around_rests import around_rests
 from scheduling.checks.beetles import beetles
 from scheduling.checks.brood import brood
 from scheduling.checks.check import Check
+from scheduling.checks.colonies import Colony, colonies_of, expected_eggs
 from scheduling.checks.emergence import emergence
 from scheduling.checks.food import food
 from scheduling.checks.giving_up import giving_up
@@ -16,24 +21,51 @@ from scheduling.checks.strength import strength
 from scheduling.units.state import Stage, UnitState
 
 ABOUT_THE_QUEEN = (emergence, release, laying, giving_up, brood, next_round)
-ABOUT_THE_COLONY = (food, beetles, strength)
+NOT_IN_USE = frozenset({Stage.EMPTY, Stage.ENDED})
 
 
-def checks_for_unit(state: UnitState) -> tuple[Check, ...]:
-    """Work out what is due at a unit and when it rests, earliest first.
+@dataclass(frozen=True)
+class _Queen:
+    """What is due for a unit's queen, when the unit rests for her, and when she should lay."""
+
+    checks: tuple[Check, ...]
+    resting: tuple[Check, ...]
+    eggs: date | None
+
+
+def checks_for_units(states: Iterable[UnitState]) -> Iterator[tuple[Check, ...]]:
+    """Work out what is due at each unit and when it rests, earliest first.
 
     What depends on the answer to an earlier check names it under ``follows``: it is foreseen,
     not due.
     """
-    if state.stage in {Stage.EMPTY, Stage.ENDED}:
-        return ()
-    queen = tuple(check for rule in ABOUT_THE_QUEEN for check in rule(state))
-    resting = rests(state, queen)
-    looks = tuple(check.best for check in queen if check.best is not None and not check.follows)
-    colony = tuple(
-        around_rests(check, resting, looks, state.looked_on)
-        for rule in ABOUT_THE_COLONY
-        for check in rule(state)
-        if check.kind not in {each.kind for each in queen}
+    every = list(states)
+    used = [state for state in every if state.stage not in NOT_IN_USE]
+    queens = [_about_the_queen(state) for state in used]
+    colonies = colonies_of(used, [queen.eggs for queen in queens])
+    found = map(_all_checks, used, queens, colonies)
+    return (() if state.stage in NOT_IN_USE else next(found) for state in every)
+
+
+def _about_the_queen(state: UnitState) -> _Queen:
+    checks = tuple([check for rule in ABOUT_THE_QUEEN for check in rule(state)])
+    return _Queen(checks, rests(state, checks), expected_eggs(state))
+
+
+def _all_checks(state: UnitState, queen: _Queen, colony: Colony) -> tuple[Check, ...]:
+    looks = [check.best for check in queen.checks if check.best is not None and not check.follows]
+    kinds = {check.kind for check in queen.checks}
+    moved = [
+        around_rests(check, queen.resting, looks, state.looked_on)
+        for check in _about_the_colony(state, queen.eggs, colony)
+        if check.kind not in kinds
+    ]
+    return in_order((*queen.checks, *queen.resting, *moved))
+
+
+def _about_the_colony(state: UnitState, eggs: date | None, colony: Colony) -> tuple[Check, ...]:
+    return (
+        *food(state, colony.larder, colony.forage),
+        *beetles(state),
+        *strength(state, colony.account, eggs),
     )
-    return in_order((*queen, *resting, *colony))

@@ -4,8 +4,9 @@ from datetime import date
 from enum import StrEnum
 
 from scheduling.colony.account import Account
-from scheduling.colony.course import FROM_EGG, Added, Course, walk
-from scheduling.colony.stock import brood_frame, stocked
+from scheduling.colony.course import FROM_EGG, Course, walk
+from scheduling.colony.plan import Added
+from scheduling.colony.stock import brood_frame
 from scheduling.trade import table
 
 
@@ -46,7 +47,7 @@ _EGGS_AFTER_CELL = (
 
 def _with_brood(account: Account, placed: int, own_bees: int) -> Course:
     given = (*account.added, Added(placed, brood_frame()))
-    return walk(stocked(account.told), account.layings, given, own_bees)
+    return walk(account.stock, account.layings, given, own_bees)
 
 
 def _lasts(course: Course, placed: int, own_bees: int) -> bool:

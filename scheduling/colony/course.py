@@ -3,28 +3,13 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
+from scheduling.colony.plan import Added, Laying
 from scheduling.colony.stock import Stock, cells_per_side
 from scheduling.trade import table
 
 FROM_EGG = table.WORKER_FROM_EGG.days
 OPEN = table.WORKER_OPEN_BROOD.days
 SEALED = FROM_EGG - OPEN
-
-
-@dataclass(frozen=True)
-class Added:
-    """Bees or brood put in on a later day, counted from make-up."""
-
-    day: int
-    stock: Stock
-
-
-@dataclass(frozen=True)
-class Laying:
-    """A queen's span of laying, in days from make-up; ``last`` is None while it goes on."""
-
-    first: int
-    last: int | None = None
 
 
 @dataclass(frozen=True)
@@ -63,9 +48,9 @@ def walk(
     bees = open_cells = sealed = 0.0
     kept = list[tuple[float, float, float]]()
     for day in range(days + 1):
-        bees = bees * _STAYS_ALIVE + out[day] * _BECOMES_A_BEE
-        if day == _FIELD_BEES_GONE:
-            bees -= stock.bees * table.FIELD_BEES.value * _STAYS_ALIVE
+        bees = bees * STAYS_ALIVE + out[day] * BECOMES_A_BEE
+        if day == FIELD_BEES_GONE:
+            bees -= stock.bees * table.FIELD_BEES.value * STAYS_ALIVE
         sealed += out[day + SEALED] - out[day]
         open_cells -= out[day + SEALED]
         for put_in in given.get(day, ()):
@@ -80,11 +65,11 @@ def walk(
     return Course(*zip(*kept, strict=True))
 
 
-_STAYS_ALIVE = 1 - 1 / table.WORKER_LIFE.value
-_BECOMES_A_BEE = table.BROOD_SURVIVAL.value
-_FIELD_BEES_GONE = 1
-_FIRST_WEEK = 7
-_COMB_FOR_BROOD = table.BROOD_SIDES.value * cells_per_side() * table.BROOD_IN_COMB.value
+STAYS_ALIVE = 1 - 1 / table.WORKER_LIFE.value
+BECOMES_A_BEE = table.BROOD_SURVIVAL.value
+FIELD_BEES_GONE = 1
+FIRST_WEEK = 7
+COMB_FOR_BROOD = table.BROOD_SIDES.value * cells_per_side() * table.BROOD_IN_COMB.value
 
 
 def _by_day(stock: Stock, added: tuple[Added, ...]) -> dict[int, list[Stock]]:
@@ -116,6 +101,6 @@ def _eggs(laid: int | None, bees: float, brood: float) -> float:
     """Give the eggs laid on a day, held back by too few bees or too little comb."""
     if laid is None:
         return 0.0
-    rate = table.EGGS_FIRST_WEEK if laid < _FIRST_WEEK else table.EGGS_AFTER
-    most = min(bees * table.BROOD_PER_BEE.value, _COMB_FOR_BROOD)
+    rate = table.EGGS_FIRST_WEEK if laid < FIRST_WEEK else table.EGGS_AFTER
+    most = min(bees * table.BROOD_PER_BEE.value, COMB_FOR_BROOD)
     return min(rate.value, max(0.0, most - brood))

@@ -24,6 +24,7 @@ def dose_for(stores: float) -> Dose | None:
 
 
 def _litres(stores: float) -> float:
-    in_a_litre = stores_of_syrup(1)
-    assert in_a_litre  # noqa: S101 - the usual ratio is one
-    return stores / in_a_litre
+    return stores / _IN_A_LITRE
+
+
+_IN_A_LITRE = stores_of_syrup(1) or 0.0

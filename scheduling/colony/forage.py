@@ -27,5 +27,8 @@ class ForageWords:
 
 def forage_words(entries: Iterable[Entry]) -> ForageWords:
     """Collect the words on forage from a unit's entries, which are sorted by date."""
-    said = tuple((e.on, e.value.forage) for e in entries if isinstance(e.value, YardForage))
-    return ForageWords(said)
+    said = [(e.on, e.value.forage) for e in entries if isinstance(e.value, YardForage)]
+    return ForageWords(tuple(said)) if said else NO_WORDS
+
+
+NO_WORDS = ForageWords()

@@ -1,9 +1,8 @@
 """A unit's stores, day by day from when they were last seen."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
 from scheduling.colony.account import Account
 from scheduling.colony.course import Course, walk
@@ -40,9 +39,10 @@ class Larder:
     def under(self, kilograms: float, since: date) -> date | None:
         """Give the first date from ``since`` on with less than so many kilograms."""
         first = max(0, (since - self.seen_on).days)
-        days = range(first, len(self.kilograms))
-        day = next((day for day in days if self.kilograms[day] < kilograms), None)
-        return days_after(self.seen_on, day) if day is not None else None
+        for day in range(first, len(self.kilograms)):
+            if self.kilograms[day] < kilograms:
+                return days_after(self.seen_on, day)
+        return None
 
 
 @dataclass(frozen=True)
@@ -67,65 +67,85 @@ def provisions(entries: Sequence[Entry]) -> Provisions | None:
     return told
 
 
+@dataclass(frozen=True)
+class Pantry:
+    """All that decides a unit's stores from when they were seen; days are counted from then.
+
+    Attributes:
+        seen: kilograms of stores seen.
+        fed: the day and the kilograms of each feed since.
+        begun: the day of the bees' account on which the stores were seen.
+        in_flow: days of a flow. The bees find what they eat, no more; without a word, or in a
+            dearth, nothing.
+        kept_in: days on which cold or wet kept the bees from flying.
+
+    """
+
+    seen: float
+    fed: tuple[tuple[int, float], ...] = ()
+    begun: int = 0
+    in_flow: frozenset[int] = frozenset()
+    kept_in: frozenset[int] = frozenset()
+
+
+def pantry_of(
+    told: Provisions, account_from: date | None, forage: ForageWords, kept_in: Iterable[date]
+) -> Pantry:
+    """Count the days from when the stores were seen; ``account_from`` is when the bees' begin."""
+    seen_on = told.seen_on
+    fed = [((on - seen_on).days, amount) for on, amount in told.fed]
+    within = tuple([(day, amount) for day, amount in fed if day <= DAYS])
+    begun = (seen_on - account_from).days if account_from is not None else 0
+    away = frozenset([(on - seen_on).days for on in kept_in])
+    return Pantry(told.seen, within, begun, _in_flow(seen_on, forage), away)
+
+
+def _in_flow(seen: date, forage: ForageWords) -> frozenset[int]:
+    if not forage.words:
+        return frozenset()
+    days = range(DAYS + 1)
+    return frozenset(day for day in days if forage.on(days_after(seen, day)) is Forage.FLOW)
+
+
 def stored(
     told: Provisions, account: Account | None, forage: ForageWords, kept_in: frozenset[date]
 ) -> Larder:
     """Reckon the stores of each day: what was there, and was fed, less what was eaten.
 
     ``account`` tells how many mouths there are; without one a usual unit is taken. On the days
-    in ``kept_in`` cold or wet kept the bees from flying. In a flow the bees find what they eat,
-    no more; without a word, or in a dearth, nothing.
+    in ``kept_in`` cold or wet kept the bees from flying.
     """
-    dates = [days_after(told.seen_on, ahead) for ahead in range(DAYS + 1)]
-    in_flow = [day for day, on in enumerate(dates) if forage.on(on) is Forage.FLOW]
-    course = _left(
-        told.seen,
-        tuple(((on - told.seen_on).days, amount) for on, amount in told.fed),
-        account.course if account is not None else None,
-        account.day(told.seen_on) if account is not None else 0,
-        frozenset(in_flow),
-        frozenset(day for day, on in enumerate(dates) if on in kept_in),
-    )
-    return Larder(told.seen_on, course)
+    account_from = account.made_up_on if account is not None else None
+    course = account.course if account is not None else None
+    return Larder(told.seen_on, _left(pantry_of(told, account_from, forage, kept_in), course))
 
 
 DAYS = table.ACCOUNT_HOLDS.days
 """Days for which stores are reckoned, from when they were seen."""
 
 
-@lru_cache(maxsize=4096)
-def _left(
-    seen: float,
-    fed: tuple[tuple[int, float], ...],
-    course: Course | None,
-    begun: int,
-    in_flow: frozenset[int],
-    kept_in: frozenset[int],
-) -> tuple[float, ...]:
-    """Give the stores of each day, in days from when they were seen; units alike share one.
-
-    ``begun`` is the day of the course on which they were seen.
-    """
+def _left(pantry: Pantry, course: Course | None) -> tuple[float, ...]:
+    """Give the stores of each day, in days from when they were seen."""
     given = [0.0] * (DAYS + 1)
-    for day, amount in fed:
-        if day <= DAYS:
-            given[day] += amount
-    left = [seen + given[0]]
+    for day, amount in pantry.fed:
+        given[day] += amount
+    left = [pantry.seen + given[0]]
     for day in range(1, DAYS + 1):
-        gone = 0.0 if day in in_flow else _eaten(course, begun + day, day in kept_in)
+        kept_in = day in pantry.kept_in
+        gone = 0.0 if day in pantry.in_flow else _eaten(course, pantry.begun + day, kept_in)
         left.append(max(0.0, left[-1] - gone) + given[day])
     return tuple(left)
 
 
 def _eaten(course: Course | None, day: int, kept_in: bool) -> float:
     if course is None or not 0 <= day < len(course.bees):
-        return eaten(_USUAL_BEES, _USUAL_BROOD, kept_in=kept_in)
+        return eaten(USUAL_BEES, USUAL_BROOD, kept_in=kept_in)
     return eaten(course.bees[day], course.brood(day), kept_in=kept_in)
 
 
 _USUAL = stocked(None)
-_USUAL_BEES = walk(_USUAL, days=1).bees[1]
-_USUAL_BROOD = _USUAL.open_cells + _USUAL.sealed_cells
+USUAL_BEES = walk(_USUAL, days=1).bees[1]
+USUAL_BROOD = _USUAL.open_cells + _USUAL.sealed_cells
 """Mouths in a unit of which nothing is known: those of a usual one after its first night."""
 
 

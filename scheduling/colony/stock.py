@@ -1,6 +1,7 @@
 """Bees and brood put into a unit, counted from the frames a keeper tells of."""
 
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 from scheduling.trade import table
 from scheduling.values import MakeUp
@@ -35,8 +36,12 @@ USUAL = MakeUp(
 """What a unit is stocked with where nothing was told. Food has no usual amount."""
 
 
+@lru_cache(maxsize=1024)
 def stocked(make_up: MakeUp | None) -> Stock:
-    """Count what a unit was made up with; what was not told is taken as usual and named."""
+    """Count what a unit was made up with; what was not told is taken as usual and named.
+
+    A crew stocks many units alike: what was counted of the last make-ups is kept.
+    """
     told = make_up or MakeUp()
     known = {name: _told_or_usual(told, name) for name in _NAMES}
     brood = brood_cells(known["brood_frames"])

@@ -1,8 +1,19 @@
 """What food weighs as stores: frames, syrup, fondant; and what bees and brood eat of it."""
 
+from functools import lru_cache
+from typing import TYPE_CHECKING, TypeVar
+
 from scheduling.colony.syrup import USUAL_RATIO, sugar_per_litre, sugar_percent
 from scheduling.trade import table
 from scheduling.values import Feed
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Amount = TypeVar("Amount", float, NDArray[np.float64])
+else:
+    Amount = TypeVar("Amount")
 
 
 def kilograms(deep_frames: float) -> float:
@@ -20,15 +31,19 @@ def stores_of_syrup(litres: float, ratio: str = USUAL_RATIO) -> float | None:
 
     None where the ratio is not one of sugar to water.
     """
+    sugar = _sugar_in_a_litre(ratio)
+    return litres * sugar * table.STORES_PER_SUGAR.value if sugar is not None else None
+
+
+@lru_cache(maxsize=256)
+def _sugar_in_a_litre(ratio: str) -> float | None:
     percent = sugar_percent(ratio)
-    if percent is None:
-        return None
-    return litres * sugar_per_litre(percent) * table.STORES_PER_SUGAR.value
+    return sugar_per_litre(percent) if percent is not None else None
 
 
 def stores_of(feed: Feed | None) -> float | None:
     """Give the kilograms of stores that a feed comes to; None where its amount is not known."""
-    if feed is None or feed in (Feed(), Feed(ratio=feed.ratio)):
+    if feed is None or feed.syrup_litres is feed.honey_frames is feed.fondant_kg is None:
         return None
     syrup = stores_of_syrup(feed.syrup_litres or 0, feed.ratio or USUAL_RATIO)
     if syrup is None:
@@ -37,8 +52,8 @@ def stores_of(feed: Feed | None) -> float | None:
     return syrup + kilograms(feed.honey_frames or 0) + fondant_sugar * table.STORES_PER_SUGAR.value
 
 
-def eaten(bees: float, brood: float, *, kept_in: bool = False) -> float:
-    """Give the kilograms of stores eaten in a day.
+def eaten(bees: Amount, brood: Amount, *, kept_in: bool = False) -> Amount:
+    """Give the kilograms of stores eaten in a day, by one unit or by each of many.
 
     ``kept_in`` tells that cold or wet kept the bees from flying.
     """

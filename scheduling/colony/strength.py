@@ -6,7 +6,7 @@ from datetime import date
 
 from scheduling.colony.account import Account
 from scheduling.colony.course import FROM_EGG, SEALED
-from scheduling.colony.stock import brood_cells, stocked
+from scheduling.colony.stock import brood_cells
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 
@@ -41,7 +41,7 @@ def shakes_short(account: Account) -> int:
     """
     if any(given.stock.nurses == 0 for given in account.added):
         return 0
-    stock = stocked(account.told)
+    stock = account.stock
     stay = stock.bees * (1 - table.FIELD_BEES.value) + stock.nurses
     shaken = sum(given.stock.nurses for given in account.added)
     missing = bees_to_keep_warm(stock.open_cells + stock.sealed_cells) - stay - shaken
@@ -68,6 +68,8 @@ def too_few_from(account: Account, expected_eggs: date | None = None) -> date | 
     """
     bees, least = account.course.bees, table.LEAST_BEES.value
     end = _own_bees(account, expected_eggs)
+    if min(bees[: end + 1]) >= least:
+        return None
     falling = (
         day for day in range(_FIRST_NIGHT + 1, end + 1) if bees[day] < least <= bees[day - 1]
     )

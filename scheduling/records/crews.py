@@ -1,5 +1,6 @@
 """A crew: the people who share yards, and the wall between it and every other crew."""
 
+from collections.abc import Set
 from dataclasses import dataclass
 
 from sqlalchemy import select
@@ -7,14 +8,28 @@ from sqlalchemy.orm import Session
 
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
+from scheduling.walk.odds import USUAL, Odds, settled
+
+ANY_DAY = frozenset(range(7))
+"""Every weekday; Monday is 0."""
 
 
 @dataclass(frozen=True)
 class Crew:
-    """A crew's number and name."""
+    """A crew.
+
+    Attributes:
+        id: the crew's number.
+        name: the crew's name.
+        odds: the chances at which it looks for eggs and gives a queen up.
+        weekdays: the weekdays on which it goes out to its yards, Monday being 0.
+
+    """
 
     id: int
     name: str
+    odds: Odds = USUAL
+    weekdays: frozenset[int] = ANY_DAY
 
 
 class CrewScope:
@@ -34,10 +49,47 @@ class CrewScope:
             LookupError: there is no such crew.
 
         """
+        return _crew_of(self._crew_row())
+
+    def settle_odds(self, *, best: float | None = None, give_up: float | None = None) -> Crew:
+        """Keep the chances at which the crew looks for eggs and gives up; None for as usual.
+
+        Raises:
+            LookupError: there is no such crew.
+            ValueError: a chance is one that nobody should look or give up at.
+
+        """
+        settled(best, give_up)
+        row = self._crew_row()
+        row.look_at, row.give_up_at = best, give_up
+        self._session.flush()
+        return _crew_of(row)
+
+    def settle_weekdays(self, weekdays: Set[int]) -> Crew:
+        """Keep the weekdays on which the crew goes out, Monday being 0.
+
+        Raises:
+            LookupError: there is no such crew.
+            ValueError: no day is left, or a number is no weekday.
+
+        """
+        if not weekdays or not weekdays <= ANY_DAY:
+            raise ValueError(f"weekdays are numbers from 0 to 6, and not {sorted(weekdays)}")
+        row = self._crew_row()
+        row.weekdays = None if weekdays == ANY_DAY else "".join(map(str, sorted(weekdays)))
+        self._session.flush()
+        return _crew_of(row)
+
+    def _crew_row(self) -> CrewRow:
         row = self._session.get(CrewRow, self._crew_id)
         if row is None:
             raise LookupError(f"there is no crew {self._crew_id}")
-        return Crew(row.id, row.name)
+        return row
+
+
+def _crew_of(row: CrewRow) -> Crew:
+    weekdays = frozenset(map(int, row.weekdays)) if row.weekdays else ANY_DAY
+    return Crew(row.id, row.name, settled(row.look_at, row.give_up_at), weekdays)
 
 
 def hold_crew(session: Session, crew_id: int) -> None:

@@ -69,6 +69,12 @@ class CrewRow(Base):
 
     id: Mapped[int] = mapped_column(primary_key=True)
     name: Mapped[str]
+    look_at: Mapped[float | None] = mapped_column(Float)
+    """The chance of eggs at which this crew looks; empty for the usual one."""
+    give_up_at: Mapped[float | None] = mapped_column(Float)
+    """The chance of ever laying under which this crew gives a queen up; empty for the usual one."""
+    weekdays: Mapped[str | None] = mapped_column(String(7))
+    """The digits of the weekdays on which this crew goes out, 0 for Monday; empty for any day."""
 
 
 class YardRow(Base):

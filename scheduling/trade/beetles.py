@@ -32,6 +32,24 @@ TRAP_SERVICE_MANY = Constant(
     Evidence.OUR_RULE,
     note="eggs hatch in 2 to 3 days; no figure is published",
 )
+TRAP_SERVICE_RISING = Constant(
+    "days to the next service after a count that rose",
+    5,
+    4,
+    7,
+    Unit.DAYS,
+    Evidence.OUR_RULE,
+    note="between the three days after many and the week after few; no figure is published",
+)
+BEETLES_RISE = Constant(
+    "beetles more than at the service before from which a count has risen",
+    3,
+    2,
+    5,
+    Unit.BEETLES,
+    Evidence.OUR_RULE,
+    note="one or two more is chance; no figure is published",
+)
 BEETLE_WARM = Constant(
     "highest temperature of the day from which beetles breed fast",
     25,

@@ -1,9 +1,10 @@
 """A figure of the trade: its value, its range, and what it rests on."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from scheduling.trade.window import Window, days_after
 
@@ -116,8 +117,15 @@ class Constant:
 
     def window(self, start: date) -> Window:
         """Give the earliest, best and latest date, counted from ``start``."""
+        return self._window(start)
+
+    @cached_property
+    def _window(self) -> Callable[[date], Window]:
+        """Make windows, and keep the last: many units of a crew start on the same day."""
         low, value, high = self._spans
-        return Window(start + low, start + value, start + high)
+        return lru_cache(maxsize=512)(
+            lambda start: Window(start + low, start + value, start + high)
+        )
 
     @cached_property
     def _spans(self) -> tuple[timedelta, timedelta, timedelta]:

@@ -2,11 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 
 def days_after(day: date, days: int) -> date:
     """Give the date ``days`` after ``day``; before it when negative."""
-    return day + timedelta(days=days)
+    return day + _span(days)
+
+
+@lru_cache(maxsize=1024)
+def _span(days: int) -> timedelta:
+    """Keep the few spans there are: a calendar moves some twenty dates for each unit."""
+    return timedelta(days=days)
 
 
 @dataclass(frozen=True)
@@ -36,10 +43,14 @@ class Window:
 
     def not_earlier_than(self, day: date) -> "Window":
         """Bring every date before ``day`` up to it."""
-        return Window(max(self.not_before, day), max(self.best, day), max(self.by, day))
+        if day <= self.not_before:
+            return self
+        return Window(day, max(self.best, day), max(self.by, day))
 
     def best_on(self, day: date) -> "Window":
         """Stretch the window as far as needed to have its best date on ``day``."""
+        if day == self.best:
+            return self
         return Window(min(self.not_before, day), day, max(self.by, day))
 
     def ending_by(self, day: date) -> "Window":

@@ -6,7 +6,7 @@ from datetime import date
 from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.units.answers import opened, without_answered
-from scheduling.units.changed import changed
+from scheduling.units.changed import blank, changed
 from scheduling.units.effects import EFFECTS
 from scheduling.units.state import Stage, UnitState
 
@@ -20,7 +20,7 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
     ``days_not_flying`` the days on which, by the keeper's word, no queen could fly there.
     """
     told = tuple(entries)
-    state = UnitState(place=place)
+    state = blank(place)
     for entry in told:
         state = _after(state, entry)
     grounded = tuple(sorted(set(days_not_flying)))

@@ -2,10 +2,15 @@
 
 from typing import TYPE_CHECKING, Any
 
+from scheduling.places import Place
 from scheduling.units.state import UnitState
 
 if TYPE_CHECKING:
     from dataclasses import replace as changed
+
+    def blank(place: Place) -> UnitState:
+        """Give a unit of which nothing is known."""
+        return UnitState(place)
 else:
 
     def changed(state: UnitState, **changes: Any) -> UnitState:
@@ -18,5 +23,11 @@ else:
         after.__dict__.update(state.__dict__, **changes)
         return after
 
+    def blank(place: Place) -> UnitState:
+        """Give a unit of which nothing is known; every other field is read off the class."""
+        state = object.__new__(UnitState)
+        state.__dict__["place"] = place
+        return state
 
-__all__ = ["changed"]
+
+__all__ = ["blank", "changed"]

@@ -1,6 +1,6 @@
 """On which days the crew can go where, and to how many yards in a day."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
@@ -9,6 +9,12 @@ from scheduling.trade.window import days_after
 
 HORIZON_DAYS = 14
 """A plan looks this many days ahead, its first day among them."""
+
+
+def days_away(first: date, weekdays: Set[int], days: int = HORIZON_DAYS) -> frozenset[date]:
+    """Give the dates of a plan that fall on none of these weekdays, Monday being 0."""
+    dates = (days_after(first, ahead) for ahead in range(days))
+    return frozenset(day for day in dates if day.weekday() not in weekdays)
 
 
 @dataclass(frozen=True)

@@ -19,11 +19,11 @@ Worth = Callable[[Check, date], int]
 def errands(calendar: Calendar, drives: Drives, worth: Worth = closeness) -> tuple[Errand, ...]:
     """Give every check that is asked for in the days of the plan, with the days that serve it.
 
-    Late work is asked for on the first day. A unit that rests is not opened: its checks keep the
-    days outside the rest, those nearest their best date where a rest cuts their window in two; a
-    window that lies in a rest altogether moves to the first open day after it. A check with a
-    last date after the plan, or with none, can wait. An errand that must be served
-    and has no day is one that the crew's days leave no room for.
+    Late work is asked for on the first day, or else on the first open one. A unit that rests is
+    not opened: its checks keep the days outside the rest, those nearest their best date where a
+    rest cuts their window in two; a window that lies in a rest altogether moves to the first open
+    day after it. A check with a last date after the plan, or with none, can wait. An errand that
+    must be served and has no day is one that the crew's days leave no room for.
     """
     return tuple(
         _errand(check, checks, drives, worth)
@@ -43,8 +43,8 @@ def _errand(check: Check, checks: tuple[Check, ...], drives: Drives, worth: Wort
     first, last = _window(check, drives)
     must = last is not None and last <= drives.last
     days = _days(check, checks, drives, first, min(last or drives.last, drives.last))
-    if not days and _rests_through(check, checks, first, last):
-        return _after_rest(check, checks, drives)
+    if not days and (_late(check, drives) or _rests_through(check, checks, first, last)):
+        return _as_soon_as_may_be(check, checks, drives)
     return Errand(check, days, tuple(worth(check, day) for day in days), must)
 
 
@@ -92,8 +92,12 @@ def _dates(first: date, last: date) -> Sequence[date]:
     return [days_after(first, ahead) for ahead in range((last - first).days + 1)]
 
 
-def _after_rest(check: Check, checks: tuple[Check, ...], drives: Drives) -> Errand:
-    """Ask for it on the first open day after the rest, with full worth: it is late by then."""
+def _late(check: Check, drives: Drives) -> bool:
+    return check.by is not None and check.by < drives.first
+
+
+def _as_soon_as_may_be(check: Check, checks: tuple[Check, ...], drives: Drives) -> Errand:
+    """Ask for it on the first open day, after the rest, with full worth: it is late by then."""
     open_days = drives.open_days(check.place.yard)
     free = [day for day in open_days if day >= check.not_before and not _rests(check, checks, day)]
     return Errand(check, tuple(free[:1]), (BEST_PER_MILLE,) * len(free[:1]), must=bool(free))

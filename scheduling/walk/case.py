@@ -57,5 +57,5 @@ class Case:
             raise ValueError(f"emergence must be spread over days 0 to {LONGEST_EMERGENCE - 1}")
         if len(self.flying) != DAYS:
             raise ValueError(f"weather of {len(self.flying)} days, not of {DAYS}")
-        if not all(0 <= day < DAYS for day, _sight in self.seen):
+        if [day for day, _sight in self.seen if not 0 <= day < DAYS]:
             raise ValueError(f"she is walked on days 0 to {DAYS - 1} and seen on no other")

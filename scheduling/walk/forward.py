@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from scheduling.walk.by_age import ByAge
 from scheduling.walk.case import LONGEST_EMERGENCE
 from scheduling.walk.stages import Stages
 from scheduling.walk.states import State
@@ -11,27 +12,43 @@ IMPOSSIBLE = 1e-12
 """A sight less likely than this cannot be, as far as the numbers tell."""
 
 Row = NDArray[np.float64]
-"""One number for each queen."""
+"""One number for each queen, or for each day of emergence."""
+
+
+_ROWS_OF = dict.fromkeys((State.SEALED, State.MATURING, State.WAITING), LONGEST_EMERGENCE)
+"""Rows of a state that is kept apart by the day of emergence; the mated have one for each day."""
 
 
 class Forward:
     """Where each of many queens may stand, on one day after the other.
 
-    A stage of a given length is kept apart by the day it ends: the sealed and the waiting by
-    their day of emergence, the maturing by that and by the day they are mature, the mated by
-    the days until the first egg. So nothing but the day is needed to know who passes on.
+    A stage of a given length is kept apart by the day it ends: the sealed, the maturing and the
+    waiting by their day of emergence, the mated by the days until the first egg. So nothing but
+    the day is needed to know who passes on. Of the maturing stands the chance that she emerged on
+    that day and is still there; the share of them that is not mature yet is the same for all.
+
+    The rows of all the states lie in one array, in the order of the states, and each state is a
+    view of its own rows.
     """
 
     def __init__(self, emergence: Row, from_cell: NDArray[np.bool_], stages: Stages) -> None:
         queens = emergence.shape[1]
         emerges = np.where(from_cell, stages.emerge, 1.0)
         self._stages = stages
-        self._sealed = emergence * emerges
-        self._maturing = np.zeros((LONGEST_EMERGENCE, len(stages.maturing.chances), queens))
-        self._waiting = np.zeros((LONGEST_EMERGENCE, queens))
-        self._mated = np.zeros((stages.to_first_egg.last, queens))
-        self._laying, self._lost, self._unmated = np.zeros((3, queens))
-        self._dud = 1 - emerges
+        self._by_age = ByAge(stages)
+        rows = [_ROWS_OF.get(state, 1) for state in State]
+        rows[State.MATED] = stages.to_first_egg.last
+        ends = np.cumsum(rows)
+        self._state_of_row = np.repeat(np.arange(len(State)), rows)
+        self._all = np.zeros((ends[-1], queens))
+        self._sealed, self._maturing, self._waiting, self._mated, *rest = np.split(
+            self._all, ends[:-1]
+        )
+        self._laying, self._dud, self._lost, self._unmated = (row for (row,) in rest)
+        self._young = self._all[ends[State.SEALED] : ends[State.MATED]]
+        self._counts = np.ones(ends[-1])
+        self._immature = self._counts[ends[State.SEALED] : ends[State.MATURING]]
+        self._sealed[:], self._dud[:] = emergence * emerges, 1 - emerges
 
     def step(self, day: int, mating: Row) -> None:
         """Pass to ``day``; ``mating`` is the chance that a virgin who waits mates on it."""
@@ -43,43 +60,28 @@ class Forward:
 
     def narrow(self, queens: NDArray[np.intp], likelihood: tuple[float, ...]) -> None:
         """Weigh each state by the likelihood of what was seen, then make chances of it again."""
-        for state, chances in self._by_state().items():
-            chances[..., queens] *= likelihood[state]
-        total = self._total()[queens]
+        seen = self._all[:, queens] * np.array(likelihood)[self._state_of_row, None]
+        total = self._counts @ seen
         scale = np.divide(1, total, out=np.zeros_like(total), where=total > IMPOSSIBLE)
-        for chances in self._by_state().values():
-            chances[..., queens] *= scale
+        self._all[:, queens] = seen * scale
 
     def chances(self) -> Row:
         """Give the rows emerged, virgin, eggs, failed, and the sum of all."""
-        out = self._maturing.sum(axis=(0, 1)) + self._waiting.sum(axis=0)
+        out = self._out()
         gone = self._lost + self._unmated
         emerged = out + self._mated.sum(axis=0) + self._laying + gone
         total = emerged + self._sealed.sum(axis=0) + self._dud
-        return np.stack([emerged, out, self._laying, gone + self._dud, total])
+        return np.array((emerged, out, self._laying, gone + self._dud, total))
 
-    def _by_state(self) -> dict[State, Row]:
-        return {
-            State.SEALED: self._sealed,
-            State.MATURING: self._maturing,
-            State.WAITING: self._waiting,
-            State.MATED: self._mated,
-            State.LAYING: self._laying,
-            State.DUD: self._dud,
-            State.LOST: self._lost,
-            State.UNMATED: self._unmated,
-        }
-
-    def _total(self) -> Row:
-        whole: Row = self.chances()[-1]
-        return whole
+    def _out(self) -> Row:
+        """Give the chance that she is out and not mated."""
+        out: Row = self._immature @ self._maturing + self._waiting.sum(axis=0)
+        return out
 
     def _lose(self) -> None:
         share = self._stages.lost_a_day
-        young = self._maturing.sum(axis=(0, 1)) + self._waiting.sum(axis=0)
-        self._lost += share * (young + self._mated.sum(axis=0))
-        for chances in (self._maturing, self._waiting, self._mated):
-            chances *= 1 - share
+        self._lost += share * (self._out() + self._mated.sum(axis=0))
+        self._young *= 1 - share
 
     def _lay(self) -> None:
         self._laying += self._mated[0]
@@ -87,33 +89,26 @@ class Forward:
         self._mated[-1] = 0
 
     def _emerge(self, day: int) -> None:
-        if day >= LONGEST_EMERGENCE:
-            return
-        for nth, chance in enumerate(self._stages.maturing.chances):
-            self._maturing[day, nth] = self._sealed[day] * chance
-        self._sealed[day] = 0
+        if day < LONGEST_EMERGENCE:
+            self._maturing[day] = self._sealed[day]
+            self._sealed[day] = 0
 
     def _mature(self, day: int) -> None:
-        for emerged in range(LONGEST_EMERGENCE):
-            nth = day - emerged - self._stages.maturing.first
-            if 0 <= nth < len(self._stages.maturing.chances):
-                self._waiting[emerged] += self._maturing[emerged, nth]
-                self._maturing[emerged, nth] = 0
+        self._waiting += self._by_age.matures(day)[:, None] * self._maturing
+        self._immature[:] = self._by_age.immature(day)
 
     def _mate(self, day: int, mating: Row) -> None:
         flown = self._waiting * mating
         self._waiting -= flown
-        self._lost += (1 - self._stages.back) * flown.sum(axis=0)
-        ages = day - np.arange(LONGEST_EMERGENCE)
-        well = np.array([self._stages.mates_well(int(age)) for age in ages])
-        good = self._stages.back * (well @ flown)
-        self._unmated += self._stages.back * flown.sum(axis=0) - good
+        away = flown.sum(axis=0)
+        self._lost += (1 - self._stages.back) * away
+        good = self._stages.back * (self._by_age.mates_well(day) @ flown)
+        self._unmated += self._stages.back * away - good
         self._begin_to_lay(good)
-        too_old = ages >= self._stages.mates_until
-        self._unmated += self._waiting[too_old].sum(axis=0)
-        self._waiting[too_old] = 0
+        too_old = max(0, day - self._stages.mates_until + 1)
+        self._unmated += self._waiting[:too_old].sum(axis=0)
+        self._waiting[:too_old] = 0
 
     def _begin_to_lay(self, good: Row) -> None:
         spread = self._stages.to_first_egg
-        for nth, chance in enumerate(spread.chances):
-            self._mated[spread.first + nth - 1] += good * chance
+        self._mated[spread.first - 1 : spread.last] += np.multiply.outer(spread.chances, good)

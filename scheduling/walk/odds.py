@@ -35,3 +35,25 @@ class Odds:
 
 
 USUAL = Odds()
+
+BOLDEST, MOST_CAREFUL = 0.5, 0.95
+"""Between these a crew sets the chance of eggs at which it looks: our own choice."""
+
+SOONEST_GIVEN_UP, LATEST_GIVEN_UP = 0.5, 0.01
+"""Between these it sets the chance under which a queen is given up: our own choice."""
+
+
+def settled(best: float | None = None, give_up: float | None = None) -> Odds:
+    """Give the odds of a crew that settled on one or both; what it left open is as usual.
+
+    Raises:
+        ValueError: a chance is not between the limits.
+
+    """
+    best = USUAL.best if best is None else best
+    give_up = USUAL.give_up if give_up is None else give_up
+    if not BOLDEST <= best <= MOST_CAREFUL:
+        raise ValueError(f"a look pays between {BOLDEST} and {MOST_CAREFUL}, not at {best}")
+    if not LATEST_GIVEN_UP <= give_up <= SOONEST_GIVEN_UP:
+        raise ValueError(f"a queen is given up under {LATEST_GIVEN_UP} to {SOONEST_GIVEN_UP}")
+    return Odds(min(USUAL.not_before, best), best, max(USUAL.latest, best), give_up)

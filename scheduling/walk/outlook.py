@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from scheduling.trade.window import Window
+from scheduling.walk.shift import NO_SHIFT, Shift
 
 NOTHING_LEFT = 1e-6
 """What is left of a chance that has been rounded away."""
@@ -27,6 +28,7 @@ class Outlook:
         give_up: the date on which she is given up if there are no eggs by then.
         grounded: dates on which she could not fly, oldest first.
         weather_known: whether anything is known of the weather of her time.
+        shift: by how many days the crew's own odds move what is published.
 
     """
 
@@ -40,6 +42,7 @@ class Outlook:
     give_up: date
     grounded: tuple[date, ...] = ()
     weather_known: bool = False
+    shift: Shift = NO_SHIFT
 
     @property
     def still_lays(self) -> float:
@@ -51,6 +54,10 @@ class Outlook:
         number = self._number(day)
         alive = 1 - self.failed[number]
         return self.eggs[number] / alive if alive > NOTHING_LEFT else 0.0
+
+    def emerged_by(self, day: date) -> float:
+        """Give the chance that on ``day`` she is out of her cell."""
+        return self.emerged[self._number(day)]
 
     def lays_after(self, day: date) -> float:
         """Give the chance that she will ever lay if on ``day`` there are no eggs."""

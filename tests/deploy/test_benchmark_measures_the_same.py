@@ -8,8 +8,12 @@ import pytest
 from deploy.bench import main
 from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, invented_crew
 from deploy.benchmark.job_for_each import job_for_each
+from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
+from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
+from scheduling.entries import Entry
+from scheduling.places import Place
 from scheduling.units import Stage
 from scheduling.walk.case import Case, Sight
 from scheduling.walk.walk import walk
@@ -26,7 +30,7 @@ CASES = {
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES)
 def test_the_plain_loop_walks_where_the_walk_goes(case: Case) -> None:
-    assert np.allclose(plain_walk(case), walk([case]).eggs[0])
+    assert np.allclose(plain_walk(case), (walk([case]).eggs[0], walk([case]).failed[0]))
 
 
 def test_an_invented_crew_waits_for_every_queen() -> None:
@@ -42,6 +46,20 @@ def test_a_crew_is_invented_alike_each_time_and_unlike_the_next() -> None:
     log, weather = invented_crew(1, 9)
     assert all(FIRST_DAY - timedelta(1) <= entry.on for entry in log)
     assert set(weather) == {entry.place.yard for entry in log}
+
+
+def test_a_crew_with_no_two_units_alike_shares_nothing() -> None:
+    log, _weather = invented_crew(1, all_different=True)
+    told: dict[Place, list[Entry]] = {}
+    for entry in log:
+        told.setdefault(entry.place, []).append(entry)
+    assert len(alike_units(told).kinds) == UNITS
+
+
+@pytest.mark.parametrize("all_different", [False, True])
+def test_the_plain_way_finds_the_same_checks(all_different: bool) -> None:
+    log, weather = invented_crew(4, 24, all_different=all_different)
+    assert plain_recompute(log, weather) == work_out(log, weather).checks
 
 
 def test_each_check_gets_its_job() -> None:

@@ -26,8 +26,11 @@ from bot.channels.telegram.limits import checked_code, command_menu, keyboard, s
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience, plain
 from bot.channels.trouble import Trouble
+from bot.events import log_of
+from bot.watch.pulse import beat, poll_name
+from bot.watch.tally import Counted, count
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 BOT_API = "https://api.telegram.org"
 """Telegram's own server of the Bot API."""
@@ -112,6 +115,8 @@ class TelegramChannel:
                 "fetching",
                 partial(fetch, self._bot, self._fetching, offset, self._poll_for),
             )
+            beat(poll_name(CHANNEL_NAME), datetime.now(UTC))
+            count(Counted.POLLS, channel=CHANNEL_NAME)
             for one in fetched:
                 if one.update is not None:
                     await self._take(one.update, receive)
@@ -157,7 +162,7 @@ class TelegramChannel:
         try:
             await self._bot.set_my_commands(self._menu)
         except BadRequest as error:
-            log.warning("Telegram: the menu was refused (%s); going on without it", error)
+            log.warning("going on without the menu", channel=CHANNEL_NAME, said=str(error))
 
     async def _take(self, update: Update, receive: Receive) -> None:
         await self._stop_waiting_sign(update)
@@ -172,8 +177,7 @@ class TelegramChannel:
                 return await receive(message)
             except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
                 failures += 1
-                what = f"message {message.id} was not stored ({type(error).__name__})"
-                await self._patience.pause(what, error, failures)
+                await self._patience.pause("storing a message", error, failures)
 
     async def _stop_waiting_sign(self, update: Update) -> None:
         """Answer a tap, or the button spins; if that fails, the tap counts all the same."""
@@ -182,7 +186,7 @@ class TelegramChannel:
         try:
             await update.callback_query.answer()
         except TelegramError as error:
-            log.info("Telegram: a tap could not be answered (%s)", plain(error))
+            log.info("a tap could not be answered", channel=CHANNEL_NAME, said=plain(error))
 
     async def _send(self, address: str, text: str, ends: Letter | None) -> SendOutcome:
         markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None

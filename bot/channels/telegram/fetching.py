@@ -1,7 +1,6 @@
 """Fetching updates, one bad one at a time."""
 
 import json
-import logging
 import ssl
 from dataclasses import dataclass
 from datetime import timedelta
@@ -13,7 +12,9 @@ from telegram import Bot, Update
 from telegram.error import NetworkError, TelegramError
 from telegram.request import HTTPXRequest
 
-log = logging.getLogger(__name__)
+from bot.events import log_of
+
+log = log_of(__name__)
 
 WANTED = (Update.MESSAGE, Update.EDITED_MESSAGE, Update.CALLBACK_QUERY)
 """The kinds of update that are asked for."""
@@ -78,5 +79,6 @@ def _read(raw: dict[str, Any], bot: Bot) -> Fetched:
     try:
         return Fetched(number, Update.de_json(raw, bot))
     except Exception as error:  # noqa: BLE001 - as above
-        log.error("Telegram: update %d is unreadable (%s); left out", number, type(error).__name__)
+        left_out = "left out an unreadable update"
+        log.error(left_out, channel="telegram", number=number, error=type(error).__name__)
         return Fetched(number, None)

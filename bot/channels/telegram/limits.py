@@ -4,7 +4,6 @@ The library sends anything, so the limits are kept here. They are the ones in it
 ``telegram.constants`` of python-telegram-bot 22.8.
 """
 
-import logging
 import re
 from collections.abc import Iterator, Mapping
 
@@ -17,8 +16,9 @@ from telegram.constants import (
 )
 
 from bot.channels.channel import Button
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 _COMMAND = re.compile(r"[a-z0-9_]{1,32}")
 _CODE = re.compile(r"[A-Za-z0-9_-]{1,64}")
@@ -74,7 +74,7 @@ def _taken(button: Button) -> bool:
     size = len(button.text.encode())
     if button.label.strip() and 1 <= size <= InlineKeyboardButtonLimit.MAX_CALLBACK_DATA:
         return True
-    log.warning("Telegram: left out a button whose text has %d bytes", size)
+    log.warning("left out a button", channel="telegram", bytes=size)
     return False
 
 
@@ -90,7 +90,7 @@ def _first(rows: list[tuple[Button, ...]], most: int) -> list[tuple[Button, ...]
         kept.append(row[:room])
         room -= len(kept[-1])
     if sum(map(len, rows)) > most:
-        log.warning("Telegram: left out the buttons after the first %d", most)
+        log.warning("left out the buttons that were too many", channel="telegram", most=most)
     return [row for row in kept if row]
 
 

@@ -1,7 +1,6 @@
 """How long to wait before asking the Bot API again."""
 
 import asyncio
-import logging
 import os
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
@@ -11,11 +10,12 @@ from typing import TypeVar
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.channel import ChannelBroken
+from bot.events import log_of
 
 # The library gives waits as timedeltas from its next major version on, and warns until then.
 os.environ["PTB_TIMEDELTA"] = "1"
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 T = TypeVar("T")
 
@@ -59,12 +59,20 @@ class Patience:
                 raise ChannelBroken("Telegram does not know this bot's token") from None
             except TelegramError as error:
                 failures += 1
-                await self.pause(f"{doing} failed ({plain(error)})", error, failures)
+                await self.pause(doing, error, failures, plain(error))
 
-    async def pause(self, what: str, error: Exception, failures: int) -> None:
-        """Log what went wrong and wait."""
+    async def pause(self, doing: str, error: Exception, failures: int, said: str = "") -> None:
+        """Log what failed, with the carrier's words if it had any, and wait."""
         wait = self.after(error, failures).total_seconds()
-        log.warning("Telegram: %s; trying again in %g s", what, wait)
+        log.warning(
+            "trying again",
+            channel="telegram",
+            what=doing,
+            error=type(error).__name__,
+            said=said,
+            failures=failures,
+            wait_seconds=wait,
+        )
         await asyncio.sleep(wait)
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 
+from bot.reading.commands.crew_settings import crew_setting_of
 from bot.reading.commands.history import history_of
 from bot.reading.commands.key_words import key_word_of
 from bot.reading.commands.people import crew_command_of
@@ -19,6 +20,7 @@ _FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
     view_of,
     crew_command_of,
     set_up_of,
+    crew_setting_of,
     plan_of,
     history_of,
 )

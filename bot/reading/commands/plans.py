@@ -30,7 +30,7 @@ def plan_of(text: str, situation: Situation) -> Reading | None:
         return _ask(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
     words = cut(found["day"])
     spoken = spoken_at(words, 0)
-    on = spoken[0].ahead(situation.today) if spoken and spoken[1] == len(words) else None
+    on = spoken[0].wanted(situation.today) if spoken and spoken[1] == len(words) else None
     if on is None:
         return _ask(QuestionKind.WHICH_DATE, text)
     return Reading(command=Command(CommandName.PLAN, count=int(count[0]), on=on))

@@ -5,7 +5,8 @@ and without an event loop; every method may be called from any thread. In an asy
 waiting ones through ``asyncio.to_thread``. With a frozen clock freeze with ``real_asyncio=True``.
 
 As the real server does, it keeps an update until a fetch asks for a higher number, ends the older
-of two fetches with 409, and answers 401 to a token it does not know.
+of two fetches with 409, and answers 401 to a token it does not know. Several workers may be told
+apart by a word of their own in the address: ``api.url + "/first"``.
 """
 
 import asyncio
@@ -18,9 +19,20 @@ from aiohttp import web
 from tests.bot.channels.bot_api_faults import Drop, Fault
 from tests.bot.channels.bot_api_limits import Form, Refused
 from tests.bot.channels.bot_api_queue import Json, Pushed
-from tests.bot.channels.bot_api_state import BOT, TOKEN, BotApiStandin, Sent
+from tests.bot.channels.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
 
-__all__ = ["BOT", "TOKEN", "BotApiStandin", "Drop", "Fault", "Pushed", "Sent", "running_standin"]
+__all__ = [
+    "BOT",
+    "TOKEN",
+    "BotApiStandin",
+    "Call",
+    "Drop",
+    "Fault",
+    "Moment",
+    "Pushed",
+    "Sent",
+    "running_standin",
+]
 
 
 def _refusal(status: int, description: str, parameters: Json | None = None) -> web.Response:
@@ -62,11 +74,15 @@ async def _answer(api: BotApiStandin, request: web.Request) -> web.Response:
     if request.match_info["token"] != api.token:
         return _refusal(401, "Unauthorized")
     fault = api.next_fault(method)
+    call = Call(method, form, request.match_info.get("caller", ""), fault)
+    api.watch(call, Moment.ARRIVED)
     if fault.drop is Drop.BEFORE_EFFECT:
         return _cut(request)
     if fault.status != 200 or fault.body is not None:
         return _faulty(fault)
     response = await _carry_out(api, method, form)
+    if response.status == 200:
+        api.watch(call, Moment.TAKEN)
     if fault.drop is Drop.AFTER_EFFECT:
         return _cut(request)
     await asyncio.sleep(fault.delay)
@@ -80,6 +96,7 @@ async def _serve(api: BotApiStandin, started: threading.Event, stop: asyncio.Eve
         return await _answer(api, request)
 
     app.router.add_post("/bot{token}/{method}", handle)
+    app.router.add_post("/{caller}/bot{token}/{method}", handle)
     runner = web.AppRunner(app, access_log=None, shutdown_timeout=0.2)
     await runner.setup()
     site = web.TCPSite(runner, "127.0.0.1", api.port)

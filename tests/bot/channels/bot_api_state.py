@@ -5,6 +5,7 @@ import threading
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from enum import Enum
 from typing import Any
 
 from tests.bot.channels.bot_api_faults import Fault
@@ -35,6 +36,29 @@ class Sent:
     buttons: Buttons = ()
 
 
+class Moment(Enum):
+    """Where in a call the stand-in is."""
+
+    ARRIVED = "arrived"
+    """The call came in and has had no effect."""
+    TAKEN = "taken"
+    """The call had its effect and is not answered."""
+
+
+@dataclass(frozen=True)
+class Call:
+    """One call: the method, what came with it, which caller made it, and what befalls it."""
+
+    method: str
+    form: Form
+    caller: str
+    fault: Fault
+
+
+def _look_away(_call: Call, _moment: Moment) -> None:
+    """See nothing."""
+
+
 @dataclass
 class BotApiStandin:
     """The server's memory; every method may be called from any thread.
@@ -47,6 +71,8 @@ class BotApiStandin:
         answered_taps: the ids of the taps that the bot answered.
         menu: the command menu.
         webhook_left: whether the bot gave up its webhook, keeping what was waiting.
+        watch: is shown every call, from the server's thread; what it does takes effect before
+            the call goes on.
 
     """
 
@@ -59,6 +85,7 @@ class BotApiStandin:
     menu: dict[str, str] = field(default_factory=dict)
     webhook_left: bool = False
     closing: bool = False
+    watch: Callable[[Call, Moment], None] = _look_away
     _queue: UpdateQueue = field(default_factory=UpdateQueue)
     _faults: dict[str, list[Fault]] = field(default_factory=dict)
     _news: threading.Condition = field(default_factory=threading.Condition)

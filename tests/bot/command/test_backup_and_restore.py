@@ -16,6 +16,7 @@ from sqlalchemy.exc import DBAPIError
 from bot.channels.channel import MessageIn
 from bot.desk.desk import Desk
 from bot.post.tables import InboxRow, OutboxRow
+from bot.watch import tables as _tables_of_the_watch  # noqa: F401 - part of a backup
 from scheduling.records import restore as restoring
 from scheduling.records.backup import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing

@@ -1,86 +1,23 @@
 """Several messages at the same moment, worked through by several workers."""
 
-from datetime import UTC, date, datetime
-from functools import partial
+from sqlalchemy import Engine, func, select
 
-from sqlalchemy import Engine, func, select, text
-
-from bot.channels.channel import MessageIn
 from bot.desk.desk import Desk
 from bot.post import inbox
-from bot.post.tables import InboxRow, OutboxRow
+from bot.post.tables import InboxRow
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
-from scheduling.records.tables import CrewRow, EntryRow
-from tests.bot.at_once import at_once, rounds
+from scheduling.records.tables import CrewRow
+from tests.bot.at_once import at_once
 from tests.bot.desk.phones import Phones, river_of_three
+from tests.proof.together import NOW, answers, message, said_together
 
 TIMES = 200
-
-NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)
-
-
-def message(who: str, text: str, key: str) -> MessageIn:
-    return MessageIn("phone", who, key, text, NOW, who)
+"""``python3 deploy/prove.py together`` says a thousand."""
 
 
-def pair(phones: Phones) -> None:
-    """Ada and Milo share the yard River."""
-    phones.on(date(2027, 5, 12))
-    river_of_three(phones)
-    code = phones.say("Ada", "invite").split("join ")[1].split()[0].strip(".")
-    phones.say("Milo", f"join {code}")
-
-
-def answers(engine: Engine) -> int:
-    with reading(engine) as session:
-        found = select(func.count()).select_from(OutboxRow).where(OutboxRow.purpose == "answer")
-        return session.scalar(found) or 0
-
-
-def test_two_people_on_the_same_units_at_once_200_times(phones: Phones, engine: Engine) -> None:
-    pair(phones)
-    before, desk = answers(engine), Desk(engine)
-
-    def says(who: str, said: str, number: int) -> None:
-        desk.receive(message(who, said, f"{who}{number}"), NOW)
-
-    rounds(
-        [
-            (
-                partial(says, "Ada", "1a fed 1 quart", n),
-                partial(says, "Milo", "1a note calm", n),
-            )
-            for n in range(TIMES)
-        ]
-    )
-
-    with reading(engine) as session:
-        person = find_person(session, "phone", "Ada")
-        assert person is not None
-        log = CrewRecords(session, person.crew_id).entries()
-    told = [(entry.person, str(entry.place.unit)) for entry in log]
-    assert sorted(told) == [("Ada", "1a")] * TIMES + [("Milo", "1a")] * TIMES
-    assert answers(engine) == before + 2 * TIMES
-    assert in_order_of_commit(engine)
-
-
-def in_order_of_commit(engine: Engine) -> bool:
-    """Whether the log stands in the order in which its transactions were kept.
-
-    PostgreSQL itself tells when each was kept. On SQLite writers take turns, so that the order
-    of the answers is that of the entries.
-    """
-    with reading(engine) as session:
-        if engine.dialect.name == "postgresql":
-            kept = text("SELECT pg_xact_commit_timestamp(xmin) FROM entry ORDER BY seq")
-            instants = list(session.scalars(kept))
-            return len(instants) == 2 * TIMES and instants == sorted(instants)
-        said = session.scalars(select(EntryRow.message).order_by(EntryRow.seq))
-        keys = [f"answer:phone:{message}" for message in said]
-        answered = select(OutboxRow.key).where(OutboxRow.key.in_(keys)).order_by(OutboxRow.id)
-        return keys == list(session.scalars(answered))
+def test_two_people_on_the_same_units_at_once_200_times(engine: Engine) -> None:
+    assert said_together(engine, TIMES) == []
 
 
 def test_a_message_that_two_workers_get_at_once_is_one_entry_and_one_answer(

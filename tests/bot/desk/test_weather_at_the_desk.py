@@ -9,11 +9,13 @@ from sqlalchemy import Engine
 from bot.desk.mornings import morning_of
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.weather.hour import HourOfWeather
 from tests.bot.bell.crews import DAY, Member, keeper
+from tests.bot.desk.phones import Phones, river_of_three
 
 FINE = HourOfWeather(
     datetime(2027, 5, 1, tzinfo=UTC),
@@ -104,3 +106,32 @@ def test_when_the_source_has_been_silent_for_days_the_morning_says_since_when(
     long_ago = EARLY - timedelta(days=5)
     weather(ada, spell(DAY - timedelta(days=14), 17, FINE), asked=long_ago)
     assert "No weather since Thu" in told(ada)
+
+
+def late_queen(phones: Phones) -> Member:
+    """A cell of the first of May in River 1a, out by the fourth, and no eggs on the sixteenth."""
+    river_of_three(phones)
+    phones.on(date(2027, 5, 1)).say("Ada", "10 day cell in 1a")
+    phones.on(date(2027, 5, 4)).say("Ada", "1a out")
+    with reading(phones.engine) as session:
+        person = find_person(session, phones.name, "Ada")
+        assert person is not None
+    return Member(phones.engine, person.id, person.crew_id)
+
+
+def test_the_story_of_a_queen_without_eggs_counts_the_cold_days_that_are_kept(
+    phones: Phones,
+) -> None:
+    fine = spell(date(2027, 5, 1), 20, FINE)
+    weather(late_queen(phones), {**fine, **spell(date(2027, 5, 9), 5, RAIN)})
+    phones.on(date(2027, 5, 16)).say("Ada", "1a no eggs")
+    assert (
+        "no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays, look again Sun"
+        in phones.say("Ada", "1a")
+    )
+
+
+def test_without_any_weather_the_story_has_less_hope(phones: Phones) -> None:
+    late_queen(phones)
+    phones.on(date(2027, 5, 16)).say("Ada", "1a no eggs")
+    assert "no eggs at day 13: 3 in 10 she still lays, look again Sun" in phones.say("Ada", "1a")

@@ -1,6 +1,6 @@
 """Texts that ask for something rather than report."""
 
-from datetime import date, time
+from datetime import date, time, timedelta
 from zoneinfo import available_timezones
 
 import pytest
@@ -89,6 +89,13 @@ def test_other_settings() -> None:
     plan = Command(CommandName.PLAN, count=12, on=date(2027, 6, 10))
     assert command("plan 12 queens by 10 june") == command("twelve laying queens by June 10")
     assert command("twelve laying queens by 10 June") == plan
+
+
+@given(st.dates(date(2026, 1, 1), date(2031, 12, 31)), st.integers(1, 365))
+def test_queens_can_be_planned_a_year_ahead_in_winter_too(today: date, ahead: int) -> None:
+    wanted = today + timedelta(days=ahead)
+    said = read(f"plan 12 queens by {wanted:%d %B}", at(today=today))
+    assert said.command == Command(CommandName.PLAN, count=12, on=wanted)
 
 
 @pytest.mark.parametrize("text", ["morning 25:00", "feeder 0", "location 99, 0"])

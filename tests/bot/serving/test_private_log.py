@@ -1,5 +1,6 @@
-"""The log says where it went wrong, and repeats nobody's words."""
+"""The log says what happened and where, and repeats nobody's words."""
 
+import json
 import logging
 import sys
 
@@ -7,7 +8,8 @@ import pytest
 from sqlalchemy import Engine, text
 from sqlalchemy.exc import SQLAlchemyError
 
-from bot.private_log import PrivateFormatter
+from bot.events import log_of
+from bot.private_log import private_formatter
 from scheduling.records.engine import writing
 
 SECRET = "4b eggs, and my back hurts"  # noqa: S105 - a text somebody wrote
@@ -19,16 +21,16 @@ def logged(error: BaseException) -> str:
         raise error
     except BaseException:  # noqa: BLE001 - any kind is logged
         record = logging.LogRecord("bot", 40, __file__, 1, "failed", None, sys.exc_info())
-    return PrivateFormatter("%(message)s").format(record)
+    return private_formatter().format(record)
 
 
 def test_an_error_shows_its_type_and_place_but_not_its_words() -> None:
     line = logged(ValueError(f"cannot read {SECRET!r}"))
 
-    assert line.startswith("failed\n")
-    assert line.endswith("ValueError")
+    assert 'event=failed error=ValueError through="' in line
     assert "test_private_log.py" in line
     assert SECRET not in line
+    assert "\n" not in line
 
 
 def test_what_caused_it_is_shown_first_and_as_silently() -> None:
@@ -36,8 +38,52 @@ def test_what_caused_it_is_shown_first_and_as_silently() -> None:
     error.__cause__ = KeyError(SECRET)
     line = logged(error)
 
-    assert line.index("KeyError") < line.index("RuntimeError")
+    assert 'error="KeyError > RuntimeError"' in line
     assert SECRET not in line
+
+
+def told(caplog: pytest.LogCaptureFixture, as_json: bool = False, **facts: object) -> str:
+    """The line that an event with these facts makes."""
+    with caplog.at_level(logging.INFO):
+        log_of("bot.post").info("not sent", **facts)
+    return private_formatter(as_json).format(caplog.records[-1])
+
+
+def test_an_event_is_one_line_of_its_name_and_facts(caplog: pytest.LogCaptureFixture) -> None:
+    line = told(caplog, channel="telegram", attempt=2)
+
+    assert line.endswith('level=info from=bot.post event="not sent" channel=telegram attempt=2')
+    assert line.startswith("at=20")
+
+
+def test_a_machine_reads_the_same_as_json(caplog: pytest.LogCaptureFixture) -> None:
+    line = json.loads(told(caplog, as_json=True, channel="telegram", attempt=2))
+
+    assert (line["event"], line["channel"], line["attempt"]) == ("not sent", "telegram", 2)
+
+
+def test_a_fact_that_nobody_allowed_is_not_told(caplog: pytest.LogCaptureFixture) -> None:
+    assert SECRET not in told(caplog, text=SECRET, sender=SECRET)
+
+
+@pytest.mark.parametrize(
+    "secret",
+    ["123456:INVENTED-TOKEN-OF-NO-BOT", "+1 423 555 0148", "(423) 555-0148", "-1001234567890"],
+)
+def test_tokens_and_numbers_in_a_carriers_words_are_withheld(
+    caplog: pytest.LogCaptureFixture, secret: str
+) -> None:
+    line = told(caplog, said=f"chat {secret} is gone")
+
+    assert secret not in line
+    assert "(withheld)" in line
+    assert "is gone" in line
+
+
+def test_of_a_librarys_message_only_the_fixed_part_is_told() -> None:
+    record = logging.LogRecord("httpx", 30, "", 1, "asked %s\nand more", (SECRET,), None)
+
+    assert private_formatter().format(record).endswith('event="asked %s"')
 
 
 def test_the_database_repeats_no_words_in_its_errors(engine: Engine) -> None:

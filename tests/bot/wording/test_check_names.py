@@ -1,3 +1,4 @@
+from datetime import date
 from itertools import product
 
 import pytest
@@ -37,6 +38,14 @@ def test_the_cause_may_change_what_there_is_to_do(
     kind: CheckKind, cause: Cause, words: str
 ) -> None:
     assert to_do(kind, Why(cause)) == words
+
+
+def test_what_to_add_and_what_to_put_in_is_named() -> None:
+    assert to_do(CheckKind.BOOST, Why(Cause.FEW_BEES, shakes=1)) == "add 1 shake of nurse bees"
+    assert to_do(CheckKind.BOOST, Why(Cause.FEW_BEES, shakes=3)) == "add 3 shakes of nurse bees"
+    in_on = date(2027, 5, 1)
+    assert to_do(CheckKind.TRAP, Why(Cause.TRAP_FULL, about=in_on)) == "put a trap in"
+    assert to_do(CheckKind.TRAP, Why(Cause.TRAP_FULL, seen=in_on)) == "see to trap"
 
 
 def test_every_check_can_be_said_for_every_cause() -> None:

@@ -43,7 +43,7 @@ def words(told: Story, cold: Iterable[int] = COLD) -> str:
     ids=["after cold days", "in fair weather", "a virgin there", "in her fourth week"],
 )
 def test_the_chance_is_told_in_tenths(told: Story, cold: tuple[int, ...], said: str) -> None:
-    assert words(told, cold).endswith(f": {said}")
+    assert f": {said}" in words(told, cold)
 
 
 def test_age_and_cold_days_are_told_with_it() -> None:
@@ -51,6 +51,16 @@ def test_age_and_cold_days_are_told_with_it() -> None:
     assert words(told) == "no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays"
     assert words(told, (9,)).startswith("no eggs at day 13, 1 day no flying weather: ")
     assert words(told, ()).startswith("no eggs at day 13: ")
+
+
+def test_of_a_late_virgin_it_is_said_that_fewer_mate_well() -> None:
+    """By three weeks mating should be done, by four it is too late: COLOSS BEEBOOK, queen rearing
+    2.2.2, http://coloss.org/beebook/I/queen-rearing/2/2/2.
+    """
+    assert "mate well" not in words(looked_into(24, EntryKind.NO_EGGS))
+    late = words(looked_into(25, EntryKind.NO_EGGS))
+    assert late.startswith("no eggs at day 22, 5 days no flying weather: ")
+    assert late.endswith(" she still lays, fewer mate well so late")
 
 
 @pytest.mark.parametrize(
@@ -74,7 +84,7 @@ def test_the_story_says_it_after_what_was_seen_and_when_to_look_again() -> None:
     text = story(calendar.units[unit()], calendar.checks[unit()], may(18))
     _now, last, comes = text.split("\n")
     assert last.endswith(
-        ", ida; no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays"
+        ", ida; no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays, look again Sun"
     )
     assert "look for eggs Sun" in comes
     assert is_gsm7(text)

@@ -45,6 +45,29 @@ def test_after_many_beetles_it_is_emptied_before_their_eggs_hatch() -> None:
     assert calm.days(CheckKind.TRAP) == (14, 18, 21)
 
 
+@pytest.mark.parametrize(
+    ("before", "then", "days"),
+    [(2, 6, (17, 18, 20)), (4, 6, (16, 20, 23)), (6, 2, (16, 20, 23)), (2, 12, (15, 16, 17))],
+    ids=["risen", "hardly risen", "fallen", "many"],
+)
+def test_a_count_that_rises_brings_the_next_service_forward(
+    before: int, then: int, days: tuple[int, int, int]
+) -> None:
+    """By how much and how soon is our own line, as above."""
+    story = laying().on(6, EntryKind.TRAP_SERVICED, TrapCount(before))
+    story.on(13, EntryKind.TRAP_SERVICED, TrapCount(then))
+    assert story.days(CheckKind.TRAP) == days
+
+
+def test_a_first_count_and_one_not_told_have_not_risen() -> None:
+    first = laying().on(6, EntryKind.TRAP_SERVICED, TrapCount(6))
+    assert first.check(CheckKind.TRAP).why.cause is Cause.TRAP_FULL
+    uncounted = (
+        laying().on(6, EntryKind.TRAP_SERVICED).on(13, EntryKind.TRAP_SERVICED, TrapCount(6))
+    )
+    assert uncounted.check(CheckKind.TRAP).why.cause is Cause.TRAP_FULL
+
+
 def test_where_no_trap_and_no_make_up_was_told_none_is_asked_for() -> None:
     assert CheckKind.TRAP not in Story().on(1, EntryKind.CELL_PLACED).kinds()
 

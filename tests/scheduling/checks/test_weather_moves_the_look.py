@@ -6,13 +6,22 @@ Cells are placed on the first of May, ripe, so that the queen is due on the thir
 from types import MappingProxyType
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from scheduling.checks.calendar import work_out
 from scheduling.checks.check import Cause, Check, CheckKind
 from scheduling.entries import EntryKind
 from scheduling.trade import table
 from scheduling.values import DayWeather, Flying, VirginAge
-from scheduling.walk.odds import Odds
+from scheduling.walk.odds import (
+    BOLDEST,
+    LATEST_GIVEN_UP,
+    MOST_CAREFUL,
+    SOONEST_GIVEN_UP,
+    Odds,
+    settled,
+)
 from scheduling.walk.outlook import Outlook
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.story import YARD, Story, in_may, may, maybe_in_may, unit
@@ -172,3 +181,40 @@ def test_a_crew_may_set_its_own_odds() -> None:
     careful = work_out(story.entries, hours(), Odds(best=0.95, latest=0.97))
     (look,) = [each for each in careful.checks[unit()] if each.kind is CheckKind.LAYING]
     assert maybe_in_may(look.best) == 19
+
+
+def by_odds(best: float | None = None, give_up: float | None = None) -> dict[CheckKind, Check]:
+    """The checks of a queen out since the third, of whose weather nothing is known."""
+    story = ripe_cell().on(4, EntryKind.EMERGED)
+    checks = work_out(story.entries, odds=settled(best, give_up)).checks[unit()]
+    return {check.kind: check for check in checks}
+
+
+def test_bolder_odds_bring_the_look_forward_and_end_the_rest_before_it() -> None:
+    bold = by_odds(best=0.5)
+    assert maybe_in_may(bold[CheckKind.LAYING].best) == 13
+    assert maybe_in_may(by_odds()[CheckKind.LAYING].best) == 15
+    rest, look = bold[CheckKind.REST], bold[CheckKind.LAYING]
+    assert rest.by is not None
+    assert rest.by < look.not_before
+
+
+def test_who_waits_for_less_hope_gives_up_later_and_who_wants_more_sooner() -> None:
+    days_given_up = [
+        maybe_in_may(by_odds(give_up=odds)[CheckKind.GIVE_UP].best) for odds in (0.3, 0.1, 0.05)
+    ]
+    assert days_given_up == [21, 24, 26]
+
+
+@given(
+    st.floats(BOLDEST, MOST_CAREFUL),
+    st.floats(LATEST_GIVEN_UP, SOONEST_GIVEN_UP),
+    st.sampled_from([EntryKind.CELL_PLACED, EntryKind.RAISING_OWN, EntryKind.VIRGIN_PLACED]),
+)
+def test_any_odds_a_crew_may_settle_on_give_a_calendar(
+    best: float, give_up: float, start: EntryKind
+) -> None:
+    story = Story().on(1, start)
+    calendar = work_out(story.entries, hours(8, 9, 10), settled(best, give_up))
+    for asked in calendar.checks[unit()]:
+        assert asked.best is None or asked.not_before <= asked.best

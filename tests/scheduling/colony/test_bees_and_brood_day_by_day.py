@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.course import Added, Course, Laying, walk
+from scheduling.colony.course import Course, walk
+from scheduling.colony.plan import Added, Laying
 from scheduling.colony.stock import Stock, brood_cells, brood_frame, cells_per_side, shake, stocked
 from scheduling.trade import table
 from scheduling.values import MakeUp

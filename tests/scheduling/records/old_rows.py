@@ -39,7 +39,7 @@ _EGGS: dict[str, Any] = {
 }
 
 OLD_ROWS: dict[str, list[dict[str, Any]]] = {
-    "crew": [{"id": 1, "name": "Ann's bees"}],
+    "crew": [{"id": 1, "name": "Ann's bees", "look_at": 0.7, "give_up_at": None, "weekdays": "56"}],
     "yard": [
         {
             "id": 1,
@@ -115,6 +115,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "pace": [{"channel": "phone", "address": "11", "free_at": AT}],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
+    "heartbeat": [{"name": "tick:outbox", "at": AT}],
     "weather_asked": [
         {
             "yard_id": 1,

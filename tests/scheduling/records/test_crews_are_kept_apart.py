@@ -72,7 +72,7 @@ BLIND: dict[str, tuple[Trial, object]] = {
 }
 """Methods that search: what the strangers have is not there."""
 
-MAKES_OUR_OWN = {"add_person", "add_yard", "newcomer"}
+MAKES_OUR_OWN = {"add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays"}
 """Methods that name nothing that exists; they are tried below."""
 
 
@@ -80,7 +80,8 @@ def everything(records: CrewRecords) -> tuple[object, ...]:
     people = records.people()
     addresses = [records.addresses(person.id) for person in people]
     weather = records.weather(date(2027, 5, 1))
-    return people, addresses, records.yards(), records.units(HILL), records.entries(), weather
+    stands = records.units(HILL), records.entries()
+    return records.crew(), people, addresses, records.yards(), stands, weather
 
 
 @pytest.mark.parametrize("method", REFUSED)
@@ -108,6 +109,13 @@ def test_another_crew_s_names_are_free_for_us(
     records.add_yard(HILL, "UTC")
     sam = records.add_person("Sam", zone="UTC", now=now)
     assert records.newcomer("Sam", zone="UTC", now=now) == sam
+    assert everything(strangers) == before
+
+
+def test_what_we_settle_on_is_ours_alone(records: CrewRecords, strangers: CrewRecords) -> None:
+    before = everything(strangers)
+    records.settle_odds(best=0.7)
+    records.settle_weekdays({5})
     assert everything(strangers) == before
 
 

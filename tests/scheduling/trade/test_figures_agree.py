@@ -45,6 +45,14 @@ def test_eggs_are_looked_for_about_the_measured_mean() -> None:
         assert look.low <= mean <= look.high
 
 
+def test_without_a_spare_queen_a_colony_waits_ten_to_fourteen_days() -> None:
+    """Common practice, no source: 10 to 14 days. From the graft to a ripe cell that may go in,
+    and to the last day on which one looks whether she is out.
+    """
+    assert table.RIPE_LOOK_FROM_GRAFT.value == 10
+    assert table.EMERGENCE_LOOK_FROM_GRAFT.high == 14
+
+
 def test_a_trap_is_emptied_before_a_larva_can_leave_it() -> None:
     """Egg 2 to 3 days, feeding larva 5 to 8 days: USDA-ARS Baton Rouge,
     https://ars.usda.gov/southeast-area/baton-rouge-la/honeybeelab/docs/small-hive-beetles

@@ -9,7 +9,7 @@ from alembic import op
 from scheduling.records.instants import Instant
 
 revision = "0006_delivery"
-down_revision = "0004_weather"
+down_revision = "0005_crew_settings"
 
 _STAYS = """(
     OLD.state = NEW.state

@@ -9,7 +9,7 @@ from alembic import op
 from scheduling.records.instants import Instant
 
 revision = "0010_carriers"
-down_revision = "0006_delivery"
+down_revision = "0007_heartbeats"
 
 
 def upgrade() -> None:

@@ -1,0 +1,127 @@
+"""How the program stands, in words for a person and in values for a machine."""
+
+from collections.abc import Iterator, Mapping
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from bot.watch.pulse import START
+from bot.watch.status import DueNext, Status, YardAsked
+
+_YARDS_SHOWN = 10
+_ALIVE = timedelta(minutes=1)
+"""A program that runs has ticked within this time."""
+
+_BEFORE_ALL = datetime.min.replace(tzinfo=UTC)
+
+_OUTBOX_TICK = "tick:outbox"
+
+
+def is_running(status: Status) -> bool:
+    """Whether a program runs on this database, as far as its signs of life tell."""
+    ticked = status.beats.get(_OUTBOX_TICK)
+    return ticked is not None and status.now - ticked <= _ALIVE
+
+
+def for_person(status: Status, zones: str, schema: str, database: str) -> Iterator[str]:
+    """Give the lines that a person reads."""
+    yield f"running    {_running(status)}"
+    yield f"database   {database}, schema {schema}"
+    yield f"people     {status.people}{_overdue(status)}"
+    for due in status.due_next:
+        yield f"  next     {_due(due, status.now)}"
+    yield f"out        {_counts(status.outbox)}{_oldest(status)}"
+    yield f"in         {_counts(status.inbox)}"
+    for kind, title in (("poll", "last poll"), ("tick", "last tick"), ("sent", "last sent")):
+        yield f"{title:<10} {_beats(status, kind)}"
+    for channel, since in status.silent.items():
+        yield f"SILENT     nothing gets through over {channel} since {_ago(since, status.now)}"
+    yield f"weather    {_weather(status)}"
+    yield f"time zones {zones}"
+
+
+def for_machine(status: Status, zones: str, schema: str, database: str) -> dict[str, object]:
+    """Give plain values; instants are in UTC, as 2027-05-12T06:30:00Z."""
+    return {
+        "now": _iso(status.now),
+        "running": is_running(status),
+        "database": database,
+        "schema": schema,
+        "time_zones": zones,
+        "people": status.people,
+        "overdue": status.overdue,
+        "due_next": [{"person": due.number, "at": _iso(due.at)} for due in status.due_next],
+        "outbox": dict(status.outbox),
+        "oldest_waiting": _iso(status.oldest_waiting),
+        "inbox": dict(status.inbox),
+        "beats": {name: _iso(at) for name, at in sorted(status.beats.items())},
+        "silent": {channel: _iso(since) for channel, since in status.silent.items()},
+        "weather": [
+            {
+                "crew": yard.crew,
+                "yard": yard.yard,
+                "answered_at": _iso(yard.answered_at),
+                "failures": yard.failures,
+            }
+            for yard in status.yards
+        ],
+    }
+
+
+def _running(status: Status) -> str:
+    if is_running(status):
+        return f"yes, since {_ago(status.beats.get(START), status.now)}"
+    return f"no, last tick {_ago(status.beats.get(_OUTBOX_TICK), status.now)}"
+
+
+def _overdue(status: Status) -> str:
+    return f", {status.overdue} mornings overdue" if status.overdue else ""
+
+
+def _due(due: DueNext, now: datetime) -> str:
+    there = due.at.astimezone(ZoneInfo(due.zone))
+    late = " (overdue)" if due.at <= now else ""
+    return f"{due.name} {there:%a} {there.day} {there:%b %H:%M} {due.zone}{late}"
+
+
+def _counts(by_state: Mapping[str, int]) -> str:
+    return ", ".join(f"{number} {state}" for state, number in by_state.items() if number) or "none"
+
+
+def _oldest(status: Status) -> str:
+    oldest = status.oldest_waiting
+    return "" if oldest is None else f"; the oldest waits since {_ago(oldest, status.now)}"
+
+
+def _beats(status: Status, kind: str) -> str:
+    found = {n.partition(":")[2]: at for n, at in status.beats.items() if n.startswith(f"{kind}:")}
+    told = [f"{name} {_ago(at, status.now)}" for name, at in sorted(found.items())]
+    return ", ".join(told) or "never"
+
+
+def _weather(status: Status) -> str:
+    if not status.yards:
+        return "no yard has a place"
+    longest = sorted(status.yards, key=lambda yard: yard.answered_at or _BEFORE_ALL)
+    told = [_yard(yard, status.now) for yard in longest[:_YARDS_SHOWN]]
+    more = len(longest) - _YARDS_SHOWN
+    return ", ".join(told) + (f", and {more} yards with newer" if more > 0 else "")
+
+
+def _yard(yard: YardAsked, now: datetime) -> str:
+    failed = f" ({yard.failures} failures since)" if yard.failures else ""
+    return f"{yard.yard} {_ago(yard.answered_at, now)}{failed}"
+
+
+def _ago(at: datetime | None, now: datetime) -> str:
+    if at is None:
+        return "never"
+    # Another machine's clock may be a little ahead.
+    seconds = max(0, round((now - at).total_seconds()))
+    for size, unit in ((86_400, "days"), (3_600, "h"), (60, "min")):
+        if seconds >= 2 * size:
+            return f"{seconds // size} {unit} ago"
+    return f"{seconds} s ago"
+
+
+def _iso(at: datetime | None) -> str | None:
+    return None if at is None else f"{at:%Y-%m-%dT%H:%M:%SZ}"

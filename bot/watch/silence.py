@@ -1,0 +1,120 @@
+"""Channels over which nothing could be sent for long, though something was to be sent.
+
+Nobody's message being due is no silence, nor is one person's refusal: a channel is silent while
+messages wait for it, or ended without anybody knowing whether they arrived, and it took none.
+A channel that no program has run is not spoken of: its people read their messages elsewhere.
+"""
+
+from collections.abc import Collection, Mapping
+from datetime import datetime, timedelta
+
+from sqlalchemy import ColumnElement, func, or_, select
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import Letter
+from bot.events import log_of
+from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.rules import OPEN, OutboxState
+from bot.post.tables import OutboxRow
+from bot.watch.heartbeats import beats_in, write_beats
+from bot.watch.pulse import running_name, sent_name
+from bot.wording.alerts import nothing_sent
+from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.turns import take_turn
+
+log = log_of(__name__)
+
+LONG = timedelta(hours=1)
+"""How long nothing may get through before the owners are told."""
+
+_IN_DOUBT = (OutboxState.UNKNOWN, OutboxState.EXPIRED)
+
+
+def silent_since(
+    session: Session, now: datetime, beats: Mapping[str, datetime], long: timedelta = LONG
+) -> dict[str, datetime]:
+    """Give the channels that took nothing for long, each with the instant that began at.
+
+    Args:
+        session: a transaction.
+        now: aware instant.
+        beats: the heartbeats in the database.
+        long: from which length on a silence counts.
+
+    """
+    found = {}
+    for channel in [name for name in _channels(session) if running_name(name) in beats]:
+        last = beats.get(sent_name(channel))
+        first = session.scalar(
+            select(func.min(OutboxRow.planned_at)).where(_not_sent(channel, last, now))
+        )
+        since = first if first is None or last is None else max(first, last)
+        if since is not None and since <= now - long:
+            found[channel] = since
+    return found
+
+
+def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -> list[str]:
+    """Tell the owners of the crews concerned, once a silence; give the channels told of now.
+
+    They are told over another running channel, where they have one.
+    """
+    take_turn(session, "silence")
+    beats, told = beats_in(session), []
+    for channel, since in silent_since(session, now, beats).items():
+        last = beats.get(sent_name(channel))
+        before = beats.get(_told_name(channel))
+        if before is not None and (last is None or before > last):
+            continue
+        write_beats(session, {_told_name(channel): now})
+        others = [name for name in running if name != channel]
+        for person, to in _owners(session, channel, others):
+            letter = Letter(to.address, nothing_sent(channel, since, person.zone, now))
+            key = f"silence:{channel}:{since:%Y%m%dT%H%M%S}:{person.id}"
+            plan(session, key, Purpose.ALERT, to, letter, now)
+        told.append(channel)
+        log.error("nothing could be sent for long", channel=channel, since=f"{since:%FT%TZ}")
+    return told
+
+
+def _channels(session: Session) -> list[str]:
+    to_send = OutboxRow.state.in_((*OPEN, *_IN_DOUBT))
+    return list(session.scalars(select(OutboxRow.channel).where(to_send).distinct()))
+
+
+def _told_name(channel: str) -> str:
+    return f"silence:{channel}"
+
+
+def _not_sent(channel: str, last: datetime | None, now: datetime) -> ColumnElement[bool]:
+    """Choose what was to be sent over a channel since it last took something."""
+    tried = OutboxRow.attempts > 0
+    waits = OutboxRow.state.in_(OPEN) & or_(tried, OutboxRow.next_try_at <= now)
+    in_doubt = OutboxRow.state.in_(_IN_DOUBT) & tried
+    if last is not None:
+        # A try is never before the planning; the index knows the tries.
+        in_doubt &= (OutboxRow.next_try_at > last) & (OutboxRow.planned_at > last)
+    # An alert that does not get through would make alerts of alerts.
+    told_anyway = OutboxRow.purpose != Purpose.ALERT
+    return (OutboxRow.channel == channel) & told_anyway & or_(waits, in_doubt)
+
+
+def _owners(
+    session: Session, channel: str, others: Collection[str]
+) -> list[tuple[PersonRow, Recipient]]:
+    """Find whom to tell, and where: one address for each owner of a crew that waits."""
+    waits = select(PersonRow.crew_id).join(OutboxRow, OutboxRow.person_id == PersonRow.id)
+    crews = waits.where(OutboxRow.channel == channel, OutboxRow.state.in_(OPEN))
+    found = (
+        select(PersonRow, AddressRow)
+        .join(AddressRow, AddressRow.person_id == PersonRow.id)
+        .where(PersonRow.crew_id.in_(crews), PersonRow.role == Role.OWNER)
+        .where(PersonRow.stopped.is_(False), AddressRow.unreachable_since.is_(None))
+        .where(AddressRow.channel.in_(others))
+        .order_by(AddressRow.id.desc())
+    )
+    each = {person.id: (person, address) for person, address in session.execute(found)}
+    return [
+        (person, Recipient(address.channel, address.address, person.id))
+        for person, address in each.values()
+    ]

@@ -1,0 +1,1 @@
+"""What the program answers over HTTP, when that is switched on."""

@@ -1,0 +1,118 @@
+"""The long forms of the proofs: each prints what it found, and says whether it is as it must be."""
+
+import tempfile
+import time
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from scheduling.records.engine import open_engine
+from tests.databases import make_tables
+from tests.postgresql import Server
+from tests.proof.account import account_of
+from tests.proof.fuzz import Fuzzed, fuzzed_on_all_cores
+from tests.proof.rush import rushed
+from tests.proof.season import SeasonError, a_season
+from tests.proof.together import said_together
+
+_PARTS_BETWEEN_LINES = 10
+
+_KILLS_A_DAY = 30
+
+WORKERS = {"sqlite": 1, "postgresql": 3}
+"""How many serve at once. SQLite has one writer at a time, and one worker is what it is for."""
+
+
+def crash(kills: int, seed: int) -> bool:
+    """Kill workers so many times on each database while a season runs."""
+    sound = [_crash(kind, kills, seed) for kind in WORKERS]
+    return all(sound)
+
+
+def _crash(kind: str, kills: int, seed: int) -> bool:
+    began = time.monotonic()
+    with _database(kind) as (url, folder), a_season(url, folder, WORKERS[kind], seed) as season:
+        try:
+            season.run(kills, _KILLS_A_DAY)
+        except SeasonError as error:
+            print(f"  after {season.kills} kills {error}\n{season.workers.log[-2000:]}")
+            return False
+        account = account_of(season)
+        print(
+            f"crash on {kind}: {season.kills} kills of {WORKERS[kind]} at once, "
+            f"{len(season.days)} days, {time.monotonic() - began:.0f} s, seed {seed}\n"
+            f"  {account}\n  the carrier's faults: {season.api.faults}",
+            *account.wrong,
+            sep="\n  ",
+            flush=True,
+        )
+    return not account.wrong
+
+
+def rush(messages: int, _seed: int) -> bool:
+    """Let two workers send so many planned messages, on each database."""
+    sound = [_rush(kind, messages) for kind in WORKERS]
+    return all(sound)
+
+
+def _rush(kind: str, messages: int) -> bool:
+    with _database(kind) as (url, folder):
+        began = time.monotonic()
+        sent = rushed(url, folder, messages)
+        seconds = time.monotonic() - began
+    print(f"rush on {kind}: {sent}, {messages / seconds:,.0f} messages/s", flush=True)
+    return not sent.wrong
+
+
+def together(times: int, _seed: int) -> bool:
+    """Let two people reply at the same moment so many times, on each database."""
+    sound = [_together(kind, times) for kind in WORKERS]
+    return all(sound)
+
+
+def _together(kind: str, times: int) -> bool:
+    with _database(kind) as (url, _):
+        engine = open_engine(url)
+        wrong = said_together(engine, times)
+        engine.dispose()
+    print(
+        f"together on {kind}: {times:,} times two replies; wrong: {wrong or 'nothing'}", flush=True
+    )
+    return not wrong
+
+
+def fuzz(count: int, seed: int) -> bool:
+    """Say so many generated texts."""
+    found = Fuzzed(seconds=1.0)
+    for number, found in enumerate(fuzzed_on_all_cores(count, seed), start=1):
+        if number % _PARTS_BETWEEN_LINES == 0:
+            print(f"  {found}", flush=True)
+    print("\n".join([f"fuzz: {found}", *found.faults]))
+    return not found.faults
+
+
+@contextmanager
+def _database(kind: str) -> Iterator[tuple[str, Path]]:
+    """An empty database with its tables, and a folder; both are gone at the end."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        server = Server() if kind == "postgresql" else None
+        url = server.fresh().render_as_string() if server else f"sqlite:///{folder}/proof.sqlite"
+        make_tables(url)
+        try:
+            yield url, folder
+        finally:
+            if server is not None:
+                server.stop()
+
+
+Proof = Callable[[int, int], bool]
+"""Takes how many, and the seed of what is random."""
+
+PROOFS: Mapping[str, tuple[Proof, int]] = {
+    "crash": (crash, 300),
+    "rush": (rush, 10_000),
+    "together": (together, 1_000),
+    "fuzz": (fuzz, 1_000_000),
+}
+"""Every proof, and how many it takes unless told otherwise."""

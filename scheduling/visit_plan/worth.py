@@ -1,0 +1,45 @@
+"""What a day is worth to a check: for a look at a young queen, the chance that it pays."""
+
+from collections.abc import Callable
+from datetime import date
+
+from scheduling.checks.calendar import Calendar
+from scheduling.checks.check import Check, CheckKind
+from scheduling.trade.window import days_after
+from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
+from scheduling.visit_plan.errands import Worth
+from scheduling.walk.outlook import Outlook
+
+Chance = Callable[[Outlook, date], float]
+
+PAYS: dict[CheckKind, Chance] = {
+    CheckKind.LAYING: Outlook.eggs_by,
+    CheckKind.EMERGENCE: Outlook.emerged_by,
+}
+"""The chance that what is looked for is there to be seen."""
+
+
+def chances_of(calendar: Calendar) -> Worth:
+    """Give the worth by the walk's chances for eggs and emergence, by the window for the rest.
+
+    A look is worth the chance that it pays, against the chance on its best date. After that date
+    the chance only grows, yet whoever waits for it loses days: from there on the worth falls as
+    it does for any check, and so it has one peak.
+    """
+
+    def worth(check: Check, day: date) -> int:
+        outlook, pays = calendar.chances.get(check.place), PAYS.get(check.kind)
+        if outlook is None or pays is None or check.best is None or day >= check.best:
+            return closeness(check, day)
+        best = pays(outlook, check.best)
+        return round(BEST_PER_MILLE * _so_far(outlook, pays, check, day) / best) if best else 0
+
+    return worth
+
+
+def _so_far(outlook: Outlook, pays: Chance, check: Check, day: date) -> float:
+    """Give the highest chance up to a day, which no later one is below: a look may lower it."""
+    assert check.best is not None  # noqa: S101 - asked only of dated checks
+    ahead = range((day - check.not_before).days + 1)
+    highest = max(pays(outlook, days_after(check.not_before, n)) for n in ahead)
+    return min(highest, pays(outlook, check.best))

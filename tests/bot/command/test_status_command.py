@@ -1,0 +1,23 @@
+"""The status command, before anybody began and beside a database in use."""
+
+import json
+
+from tests.bot.command.conftest import Yardbell
+
+
+def test_before_anybody_began_there_is_nothing_to_show(yardbell: Yardbell) -> None:
+    assert "nobody is in this database" in yardbell("status").complaint
+
+
+def test_a_database_without_a_running_program(river: Yardbell) -> None:
+    shown = river.good("status").splitlines()
+
+    assert shown[0] == "running    no, last tick never"
+    assert shown[1].startswith("database   sqlite, schema 00")
+    assert any(line.startswith("  next     Ada ") for line in shown)
+
+
+def test_json_is_one_value(river: Yardbell) -> None:
+    found = json.loads(river.good("status", "--json"))
+
+    assert (found["running"], found["people"], found["outbox"]["sent"]) == (False, 1, 4)

@@ -1,0 +1,126 @@
+"""How the program stands is read from the database, for a person and for a machine."""
+
+import json
+from datetime import UTC, datetime, time, timedelta
+
+import pytest
+from sqlalchemy import Engine
+
+from bot.channels.channel import Letter, MessageIn
+from bot.command.status_words import for_machine, for_person
+from bot.post import inbox, outbox
+from bot.post.outbox import Purpose, Recipient
+from bot.watch.heartbeats import write_beats
+from bot.watch.status import Status, status_of
+from scheduling.records.engine import reading, writing
+from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.tables import Role
+from scheduling.records.weather_asked import claim_yards, keep_answer
+
+NOW = datetime(2027, 5, 12, 12, 0, tzinfo=UTC)
+SECOND, HOUR = timedelta(seconds=1), timedelta(hours=1)
+
+
+@pytest.fixture
+def running(engine: Engine) -> Engine:
+    """Ada, whose next morning is tomorrow's, and Milo, whose was due an hour ago; two yards."""
+    with writing(engine) as session:
+        crew, ada = found_crew(session, "Ada's crew", "Ada", "America/Chicago", NOW)
+        records = CrewRecords(session, crew.id)
+        milo = records.add_person(name="Milo", role=Role.KEEPER, zone="America/New_York", now=NOW)
+        records.update_person(ada.id, morning=time(6, 30), next_morning_at=NOW + 23.5 * HOUR)
+        records.update_person(milo.id, next_morning_at=NOW - HOUR)
+        for name in ("River", "Ridge", "Home"):
+            records.add_yard(name, "America/Chicago")
+        records.set_location("River", 35.1, -85.2)
+        (yard,) = claim_yards(session, NOW - 2 * HOUR, NOW, 1)
+        keep_answer(session, yard, (), NOW - 2 * HOUR, NOW + HOUR)
+        records.set_location("Ridge", 35.2, -85.3)
+        to, letter = Recipient("telegram", "11", ada.id), Letter("11", "Look for eggs 1")
+        outbox.plan(session, "a", Purpose.ANSWER, to, letter, NOW - 5 * SECOND)
+        inbox.accept(session, MessageIn("telegram", "11", "1", "due", NOW, "Ada"), NOW)
+        beats = {"start": NOW - 72 * HOUR, "tick:outbox": NOW - SECOND, "poll:telegram": NOW}
+        write_beats(session, beats)
+    return engine
+
+
+def status(engine: Engine) -> Status:
+    with reading(engine) as session:
+        return status_of(session, NOW)
+
+
+def test_a_person_reads_who_is_next_what_waits_and_what_lives(running: Engine) -> None:
+    lines = list(for_person(status(running), "2027a in the package tzdata", "0007", "sqlite"))
+
+    assert lines == [
+        "running    yes, since 3 days ago",
+        "database   sqlite, schema 0007",
+        "people     2, 1 mornings overdue",
+        "  next     Milo Wed 12 May 07:00 America/New_York (overdue)",
+        "  next     Ada Thu 13 May 06:30 America/Chicago",
+        "out        1 planned; the oldest waits since 5 s ago",
+        "in         1 waiting",
+        "last poll  telegram 0 s ago",
+        "last tick  outbox 1 s ago",
+        "last sent  never",
+        "weather    Ridge never, River 2 h ago",
+        "time zones 2027a in the package tzdata",
+    ]
+
+
+def test_a_machine_reads_the_same(running: Engine) -> None:
+    found = for_machine(status(running), "2027a", "0007", "sqlite")
+
+    assert json.loads(json.dumps(found)) == found
+    assert (found["now"], found["running"], found["overdue"]) == ("2027-05-12T12:00:00Z", True, 1)
+    assert found["due_next"] == [
+        {"person": 2, "at": "2027-05-12T11:00:00Z"},
+        {"person": 1, "at": "2027-05-13T11:30:00Z"},
+    ]
+    assert found["outbox"] == {
+        "planned": 1,
+        "claimed": 0,
+        "sent": 0,
+        "failed": 0,
+        "unknown": 0,
+        "expired": 0,
+    }
+    assert found["oldest_waiting"] == "2027-05-12T11:59:55Z"
+    assert found["weather"] == [
+        {"crew": 1, "yard": "Ridge", "answered_at": None, "failures": 0},
+        {"crew": 1, "yard": "River", "answered_at": "2027-05-12T10:00:00Z", "failures": 0},
+    ]
+
+
+def test_a_program_that_no_longer_ticks_is_not_running(running: Engine) -> None:
+    with reading(running) as session:
+        later = status_of(session, NOW + HOUR)
+    lines = list(for_person(later, "2027a", "0007", "sqlite"))
+
+    assert lines[0] == "running    no, last tick 60 min ago"
+
+
+def test_a_channel_that_takes_nothing_is_shouted(running: Engine) -> None:
+    with writing(running) as session:
+        write_beats(session, {"running:telegram": NOW})
+    with reading(running) as session:
+        later = status_of(session, NOW + 3 * HOUR)
+
+    shouted = "SILENT     nothing gets through over telegram since 3 h ago"
+    assert shouted in list(for_person(later, "2027a", "0007", "sqlite"))
+    assert for_machine(later, "2027a", "0007", "sqlite")["silent"] == {
+        "telegram": "2027-05-12T11:59:55Z"
+    }
+
+
+def test_of_many_yards_the_longest_unanswered_are_shown(engine: Engine) -> None:
+    with writing(engine) as session:
+        crew, _ = found_crew(session, "Ada's crew", "Ada", "America/Chicago", NOW)
+        records = CrewRecords(session, crew.id)
+        for number in range(12):
+            records.add_yard(f"Yard {number}", "America/Chicago")
+            records.set_location(f"Yard {number}", 35.0, -85.0)
+    (line,) = [line for line in for_person(status(engine), "", "", "") if "weather" in line]
+
+    assert line.count("never") == 10
+    assert line.endswith(", and 2 yards with newer")

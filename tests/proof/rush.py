@@ -1,0 +1,114 @@
+"""Two worker processes over thousands of planned messages: none missing, none twice."""
+
+import asyncio
+import os
+from collections import Counter, defaultdict
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from multiprocessing import get_context
+from pathlib import Path
+
+from sqlalchemy import func, insert, select
+
+from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.post.outbox import OutboxState
+from bot.post.sender import deliver_all
+from bot.post.tables import OutboxRow
+from scheduling.records.engine import open_engine, reading, writing
+from tests.bot.post.counter import NOW
+from tests.bot.post.counter import Counter as Post
+
+PHONES = 500
+WORKERS = 2
+
+
+class Notebook:
+    """A channel that writes each letter down as a line, whole however many write."""
+
+    name = "phone"
+
+    def __init__(self, file: Path) -> None:
+        self._file = os.open(file, os.O_WRONLY | os.O_APPEND | os.O_CREAT)
+        self.lines = 0
+
+    async def listen(self, receive: Receive) -> None:
+        """Nothing comes in."""
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        self.lines += 1
+        os.write(self._file, f"{letter.address} {letter.text}\n".encode())
+        return SendOutcome(SendResult.SENT)
+
+    async def close(self) -> None:
+        os.close(self._file)
+
+
+@dataclass(frozen=True)
+class Rushed:
+    """How many messages each worker sent, and what is wrong."""
+
+    by_worker: tuple[int, ...]
+    wrong: tuple[str, ...]
+
+    def __str__(self) -> str:
+        """What was found, in a line."""
+        shares = " + ".join(f"{share:,}" for share in self.by_worker)
+        return f"{shares} sent, wrong: {', '.join(self.wrong) or 'nothing'}"
+
+
+def rushed(url: str, folder: Path, messages: int) -> Rushed:
+    """Plan so many messages, to each phone in turn, and let two processes send them."""
+    _fill(url, messages)
+    together = folder / "sent"
+    with ProcessPoolExecutor(WORKERS, get_context("spawn")) as pool:
+        shares = tuple(pool.map(_work, [url] * WORKERS, [together] * WORKERS))
+    sent = [line.split() for line in together.read_text().splitlines()]
+    return Rushed(shares, tuple(_wrong(url, sent, messages)))
+
+
+def _fill(url: str, messages: int) -> None:
+    engine = open_engine(url)
+    Post(engine).plan("0", to="0")
+    with writing(engine) as session:
+        row = session.scalars(select(OutboxRow)).one()
+        names = set(OutboxRow.__table__.c.keys()) - {"id"}
+        columns = {name: getattr(row, name) for name in names}
+        rows = [
+            {**columns, "key": str(n), "text": str(n), "address": str(n % PHONES)}
+            for n in range(1, messages)
+        ]
+        session.execute(insert(OutboxRow), rows)
+    engine.dispose()
+
+
+def _work(url: str, file: Path) -> int:
+    engine, notebook = open_engine(url), Notebook(file)
+    asyncio.run(deliver_all(engine, {notebook.name: notebook}, lambda: NOW))
+    engine.dispose()
+    return notebook.lines
+
+
+def _wrong(url: str, sent: list[list[str]], messages: int) -> list[str]:
+    wrong = []
+    times = Counter(int(text) for _, text in sent)
+    if missing := set(range(messages)) - times.keys():
+        wrong.append(f"{len(missing)} missing")
+    if twice := [number for number, count in times.items() if count > 1]:
+        wrong.append(f"{len(twice)} twice")
+    to_phone = defaultdict(list)
+    for phone, text in sent:
+        to_phone[phone].append(int(text))
+    if overtaken := [phone for phone, numbers in to_phone.items() if numbers != sorted(numbers)]:
+        wrong.append(f"out of order at {len(overtaken)} phones")
+    return [*wrong, *_not_sent(url)]
+
+
+def _not_sent(url: str) -> list[str]:
+    engine = open_engine(url)
+    with reading(engine) as session:
+        states = select(OutboxRow.state, func.count()).group_by(OutboxRow.state)
+        found = [
+            f"{n} {state}" for state, n in session.execute(states) if state != OutboxState.SENT
+        ]
+    engine.dispose()
+    return found

@@ -1,0 +1,14 @@
+"""Two processes over planned messages; ``python3 deploy/prove.py rush`` takes ten thousand."""
+
+from pathlib import Path
+
+from tests.proof.rush import rushed
+
+
+def test_two_workers_send_each_of_400_messages_once_and_in_order(
+    database: str, tmp_path: Path
+) -> None:
+    sent = rushed(database, tmp_path, 400)
+
+    assert sent.wrong == ()
+    assert sum(sent.by_worker) == 400

@@ -1,0 +1,45 @@
+"""``yardbell serve`` by a shared clock and with shorter waits: ``python -m tests.proof.worker``.
+
+It is the program's own serving in every other way, and can only be had by these tests.
+"""
+
+import asyncio
+import os
+from datetime import timedelta
+from pathlib import Path
+
+from bot.channels.telegram import TelegramChannel
+from bot.command.database import opened
+from bot.private_log import log_privately
+from bot.serving import serve
+from bot.settings import load_settings
+from bot.wording.menu import MENU
+from tests.bot.channels.telegram_listening import QUICK
+from tests.proof.clock import SharedClock
+
+CLOCK = "PROOF_CLOCK"
+"""The variable that names the clock's file."""
+
+ANSWER_WITHIN = timedelta(seconds=3)
+
+
+def main() -> None:
+    """Serve until told to stop."""
+    settings = load_settings()
+    log_privately(settings.log_level)
+    assert settings.telegram_token is not None
+    channel = TelegramChannel(
+        settings.telegram_token.get_secret_value(),
+        settings.telegram_url,
+        commands=MENU,
+        poll_for=timedelta(seconds=1),
+        answer_within=ANSWER_WITHIN,
+        patience=QUICK,
+    )
+    clock = SharedClock(Path(os.environ[CLOCK]))
+    engine = opened(settings.database_url)
+    asyncio.run(serve(engine, {channel.name: channel}, "UTC", clock=clock))
+
+
+if __name__ == "__main__":
+    main()
