@@ -5,14 +5,15 @@ and comes again. No mailbox is fetched from: nothing would tell what was stored 
 """
 
 import asyncio
-import logging
 from collections.abc import Awaitable, Callable
 from typing import Any
 
 from aiosmtpd.lmtp import LMTP
 from aiosmtpd.smtp import Envelope
 
-log = logging.getLogger(__name__)
+from bot.events import log_of
+
+log = log_of(__name__)
 
 MOST_OCTETS = 262_144
 """An answer of a few words, its quoted letter, and what a mail program puts around them."""
@@ -47,7 +48,7 @@ class _Handler:
         try:
             await self._take(content if isinstance(content, bytes) else (content or "").encode())
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
-            log.warning("mail: an e-mail was not stored (%s)", type(error).__name__)
+            log.warning("an e-mail was not stored", error=type(error).__name__)
             return "451 4.3.0 not now"
         return "250 2.0.0 taken"
 

@@ -1,7 +1,6 @@
 """An e-mail that the mail server hands in: an answer, or a notice that one of ours failed."""
 
 import hashlib
-import logging
 import re
 from collections.abc import Iterator
 from datetime import datetime
@@ -15,8 +14,9 @@ from bot.channels.mail.message_ids import own_names
 from bot.channels.mail.names import CHANNEL_NAME, address_in
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.trouble import Trouble
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 _JOINING = re.compile(r"\s*join\s+[A-Za-z0-9-]{4,20}\s*", re.IGNORECASE)
 """What a stranger may say: it carries its own secret, the code of an invitation."""
@@ -38,7 +38,7 @@ def read_mail(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryRep
     try:
         return _read(octets, key, now)
     except Exception as error:  # noqa: BLE001 - the library's reading of crooked mail raises anything
-        log.info("mail: an e-mail that cannot be read was left out (%s)", type(error).__name__)
+        log.info("left out an unreadable e-mail", error=type(error).__name__)
         return None
 
 

@@ -2,7 +2,6 @@
 
 import asyncio
 import hashlib
-import logging
 from datetime import timedelta
 
 from bot.channels.channel import (
@@ -19,8 +18,9 @@ from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
 from bot.channels.sms.names import CHANNEL_NAME, international, is_number
 from bot.channels.trouble import Trouble
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 LOOK_AGAIN = timedelta(seconds=2)
 """How often the folders are looked through."""
@@ -75,7 +75,7 @@ class ModemChannel:
             try:
                 await self._look(receive)
             except Exception as error:  # noqa: BLE001 - tried again with the next look
-                log.warning("modem: a look at its folders failed (%s)", type(error).__name__)
+                log.warning("a look at the modem failed", error=type(error).__name__)
             await asyncio.sleep(self._look_again.total_seconds())
 
     async def send(self, letter: Letter) -> SendOutcome:
@@ -110,7 +110,7 @@ class ModemChannel:
     async def _hand_on(self, message: Received, receive: Receive) -> None:
         sender = international(message.sender, self._region)
         if sender is None:
-            log.info("modem: left out a message from no number that can be answered")
+            log.info("left out a message that nobody can answer", channel=CHANNEL_NAME)
         else:
             await receive(await asyncio.to_thread(_message_in, message, sender))
         for file in message.files:

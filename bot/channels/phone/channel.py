@@ -2,7 +2,6 @@
 
 import asyncio
 import hashlib
-import logging
 from datetime import timedelta
 
 import httpx
@@ -23,8 +22,9 @@ from bot.channels.reports import Report, unheard
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import segments
 from bot.channels.trouble import Trouble
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 USEFUL_FOR = timedelta(hours=12)
 """After so long the phone gives a text up: yesterday's morning is of no use."""
@@ -129,7 +129,7 @@ class PhoneChannel:
         minutes = round(limit.within.total_seconds() / 60)
         said = f"the phone sends {limit.segments} segments in {minutes} minutes, and they are spent"
         if not self._told_full:
-            log.warning("phone: %s; what does not fit waits", said)
+            log.warning("what does not fit waits", channel=CHANNEL_NAME, said=said)
         self._told_full = True
         return failed(Trouble.FLOOD, said, wait)
 
@@ -176,9 +176,9 @@ class PhoneChannel:
         except APIError as error:
             if error.status_code in (401, 403):
                 raise ChannelBroken("the phone does not know this login and password") from None
-            log.warning("phone: it refused to send notices (HTTP %s)", error.status_code)
+            log.warning("the phone refused to send notices", status=error.status_code)
         except Exception as error:  # noqa: BLE001 - the phone is out of reach; it is asked again
-            log.warning("phone: it was not reached (%s); trying again", type(error).__name__)
+            log.warning("the phone was not reached, trying again", error=type(error).__name__)
         else:
             return True
         return False

@@ -1,7 +1,5 @@
 """The phone's notices over HTTP."""
 
-import logging
-
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -14,8 +12,10 @@ from bot.channels.phone.events import UnreadableEventError, event_of
 from bot.channels.phone.signature import is_signed
 from bot.channels.reports import DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 EVENT_PATH = "/phone/event"
 
@@ -49,7 +49,7 @@ class Notices:
             event = event_of(body, self._device.region, now)
         except UnreadableEventError as error:
             # Told that it was well, the phone does not send it again for two days.
-            log.warning("phone: left out an unreadable notice (%s)", error)
+            log.warning("left out an unreadable notice", error=str(error))
             return Response(status_code=204)
         return await self._handed_on(event)
 
@@ -62,12 +62,12 @@ class Notices:
                     return Response(status_code=503)
                 await self.receive(event)
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
-            log.warning("phone: a notice was not stored (%s)", type(error).__name__)
+            log.warning("a notice was not stored", error=type(error).__name__)
             return Response(status_code=503)
         return Response(status_code=204)
 
     def _refused(self, status: int) -> Response:
         if not self._unsigned.take(self._clock()):
             return Response(status_code=429)
-        log.warning("phone: a notice was refused (%d)", status)
+        log.warning("a notice was refused", channel=CHANNEL_NAME, status=status)
         return Response(status_code=status)

@@ -1,7 +1,6 @@
 """The channel of texts over SMPP."""
 
 import asyncio
-import logging
 from datetime import timedelta
 from typing import Any
 
@@ -27,8 +26,9 @@ from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.part_store import PartStore
 from bot.channels.sms.parts_kept import LongMessage
 from bot.channels.trouble import Trouble
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 SWEEP_EVERY = timedelta(minutes=1)
 """How often messages with missing parts are looked for."""
@@ -130,9 +130,9 @@ class SmppChannel:
         except RefusedError as error:
             if trouble_of_status(error.status) is Trouble.TOKEN_REFUSED:
                 raise ChannelBroken("the message centre refuses our login or password") from None
-            log.warning("SMPP: the centre would not have us (%s); trying again", error)
+            log.warning("the centre would not have us, trying again", status=error.status)
         except LinkBrokenError as error:
-            log.warning("SMPP: the centre was not reached (%s); trying again", error)
+            log.warning("the centre was not reached, trying again", error=str(error))
         else:
             await link.broken.wait()
             await link.close()
@@ -164,7 +164,7 @@ class SmppChannel:
             elif read is not None:
                 await self._take_words(read)
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
-            log.warning("SMPP: a delivery was not stored (%s)", type(error).__name__)
+            log.warning("a delivery was not stored", error=type(error).__name__)
             return int(consts.SMPP_ESME_RX_T_APPN)
         return int(consts.SMPP_ESME_ROK)
 
@@ -197,5 +197,5 @@ class SmppChannel:
                 for message in await self._parts.done_waiting(self._clock()):
                     await self._hand_on_joined(message)
             except Exception as error:  # noqa: BLE001 - tried again with the next sweep
-                log.warning("SMPP: parts could not be looked through (%s)", type(error).__name__)
+                log.warning("parts were not looked through", error=type(error).__name__)
             await asyncio.sleep(SWEEP_EVERY.total_seconds())

@@ -7,7 +7,6 @@ time.
 
 import asyncio
 import contextlib
-import logging
 import ssl
 import struct
 from collections.abc import Awaitable, Callable
@@ -17,8 +16,9 @@ from typing import Any
 from smpplib import consts, smpp
 
 from bot.channels.smpp.account import SmppAccount
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 LONGEST_PACKET = 70_000
 """Octets; a packet carries one message, at most 64 KiB of it."""
@@ -158,7 +158,7 @@ class Link:
                     raise ValueError("a packet of no possible length")
                 self._take(head + await reader.readexactly(length - 4))
         except (OSError, EOFError, ValueError) as error:
-            log.info("SMPP: the line broke (%s)", type(error).__name__)
+            log.info("the line broke", error=type(error).__name__)
         finally:
             self._break()
 
@@ -166,7 +166,7 @@ class Link:
         try:
             packet = smpp.parse_pdu(octets, client=self, allow_unknown_opt_params=True)
         except Exception as error:  # noqa: BLE001 - the library lets through whatever its parsing raises
-            log.warning("SMPP: an unreadable packet was left out (%s)", type(error).__name__)
+            log.warning("left out an unreadable packet", error=type(error).__name__)
             return
         if packet.is_response():
             answer = self._answers.get(packet.sequence)

@@ -1,6 +1,5 @@
 """The carrier's notices over HTTP: messages in, and how messages out fared."""
 
-import logging
 import re
 from datetime import UTC, datetime, timedelta
 from urllib.parse import parse_qsl, urlencode
@@ -18,8 +17,9 @@ from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.twilio.account import TwilioAccount
 from bot.channels.twilio.refusals import DELIVERIES, trouble_of_number
 from bot.channels.twilio.signature import Fields, is_signed
+from bot.events import log_of
 
-log = logging.getLogger(__name__)
+log = log_of(__name__)
 
 MESSAGE_PATH, STATUS_PATH = "/twilio/message", "/twilio/status"
 
@@ -87,7 +87,7 @@ class Notices:
         try:
             await self.receive(message)
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
-            log.warning("Twilio: a message was not stored (%s)", type(error).__name__)
+            log.warning("a message was not stored", error=type(error).__name__)
             return Response(status_code=503)
         return _thanks()
 
@@ -113,7 +113,7 @@ class Notices:
         try:
             await self._report(report)
         except Exception as error:  # noqa: BLE001 - as above
-            log.warning("Twilio: a report was not stored (%s)", type(error).__name__)
+            log.warning("a report was not stored", error=type(error).__name__)
             return Response(status_code=503)
         return Response(status_code=204)
 
@@ -143,7 +143,7 @@ class Notices:
     def _refused(self, status: int) -> Response:
         if not self._unsigned.take(self._clock()):
             return Response(status_code=429)
-        log.warning("Twilio: a notice was refused (%d)", status)
+        log.warning("a notice was refused", channel=CHANNEL_NAME, status=status)
         return Response(status_code=status)
 
 

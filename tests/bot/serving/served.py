@@ -91,7 +91,8 @@ class Service:
         settings = Settings(telegram_token=SecretStr(self.token), telegram_url=self.url)
         with ThreadPoolExecutor(1) as threads:
             done = threads.submit(
-                loop.run_until_complete, serve(engine, channels_of(settings), "UTC", stop)
+                loop.run_until_complete,
+                serve(engine, channels_of(settings, lambda: engine), "UTC", stop),
             )
             try:
                 yield
