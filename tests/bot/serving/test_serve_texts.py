@@ -31,7 +31,7 @@ from tests.bot.serving.served import Service
 ADA = "+12025550123"
 
 
-def until(true: Callable[[], bool], seconds: float = 20) -> None:
+def until(true: Callable[[], bool], seconds: float = 60) -> None:
     """Wait until something holds.
 
     Raises:
@@ -182,7 +182,7 @@ def test_both_ways_over_a_modem_and_its_real_daemon(service: Service, tmp_path: 
 
         with service.process():
             modem.receive("begin", ADA)
-            until(lambda: len(sent()) == 1, 40)
+            until(lambda: len(sent()) == 1)
             modem.receive("new yard River", ADA)
-            until(lambda: len(sent()) == 2, 40)
+            until(lambda: len(sent()) == 2)
             assert "River" in sent()[1]
