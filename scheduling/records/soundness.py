@@ -18,13 +18,17 @@ def damage(connection: Connection) -> list[str]:
     """Name what is broken in the database itself, each in a line."""
     try:
         orphans = broken_references(connection)
+        lines = [f"{name}: {count} rows without their parent" for name, count in orphans.items()]
+        return lines + _damage_of_file(connection)
     except DatabaseError as error:
         return [f"the database cannot be read: {error.orig}"]
-    lines = [f"{name}: {count} rows without their parent" for name, count in orphans.items()]
-    if connection.dialect.name == "sqlite":
-        said = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
-        lines += [f"the file: {line}" for line in said if line != "ok"]
-    return lines
+
+
+def _damage_of_file(connection: Connection) -> list[str]:
+    if connection.dialect.name != "sqlite":
+        return []
+    said = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
+    return [f"the file: {line}" for line in said if line != "ok"]
 
 
 def faults_of_logs(session: Session) -> Iterator[str]:

@@ -1,5 +1,6 @@
 """What may be wrong with the records is named in a line each."""
 
+import sqlite3
 from datetime import UTC, datetime
 
 import pytest
@@ -124,8 +125,13 @@ def test_messages_that_stand_still_are_counted(
 
 
 def test_a_damaged_file_is_told_of(river: Yardbell) -> None:
+    with sqlite3.connect(river.database) as file:
+        file.execute("pragma wal_checkpoint(truncate)")
+        (size,) = file.execute("pragma page_size").fetchone()
+        (root,) = file.execute("select rootpage from sqlite_schema where name = 'entry'").fetchone()
+    file.close()
     pages = bytearray(river.database.read_bytes())
-    pages[-4096:] = b"\xff" * 4096
+    pages[(root - 1) * size : root * size] = b"\xff" * size
     river.database.write_bytes(pages)
 
     said = river("check")
