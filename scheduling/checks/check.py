@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
+from scheduling.term import Term
 
 
-class CheckKind(StrEnum):
+class CheckKind(Term):
     """The closed set of things that can be due."""
 
     CELLS_RIPE = "cells_ripe"
@@ -26,7 +26,7 @@ class CheckKind(StrEnum):
     MOVE_UP = "move_up"
 
 
-class Cause(StrEnum):
+class Cause(Term):
     """Why a check or a rest is there; the words for it stand in the bot's wording."""
 
     CELLS_READY = "cells_ready"
