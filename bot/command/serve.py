@@ -5,6 +5,7 @@ import asyncio
 import click
 
 from bot.channels.channel import ChannelBroken
+from bot.collecting import collect_rarely
 from bot.command.call import Call
 from bot.command.clock import own_zone
 from bot.command.errors import InputError
@@ -19,6 +20,7 @@ from bot.weather.choice import weather_of
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""
     log_privately(call.settings.log_level)
+    collect_rarely()
     try:
         channels = channels_of(call.settings)
         asyncio.run(serve(call.engine(), channels, own_zone(), weather=weather_of(call.settings)))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
@@ -114,6 +115,14 @@ class Why:
     dearth: bool = False
     shakes: int | None = None
     beetles: int | None = None
+
+
+@lru_cache(maxsize=4096)
+def why(
+    cause: Cause, seen: date | None = None, about: date | None = None, days: int | None = None
+) -> Why:
+    """Give a cause with its dates; many units have the same on the same days, and share it."""
+    return Why(cause, seen, about, days)
 
 
 @dataclass(frozen=True)

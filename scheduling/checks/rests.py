@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, why
 from scheduling.checks.emergence import emergence_window
 from scheduling.checks.giving_up import giving_up_dates
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look
@@ -70,5 +70,5 @@ def _rest(
     if last < first:
         return ()
     about = last if cause is Cause.MATURING_AND_MATING else None
-    why = Why(cause, about=about)
-    return (Check(state.place, CheckKind.REST, first, None, last, why, follows),)
+    because = why(cause, None, about)
+    return (Check(state.place, CheckKind.REST, first, None, last, because, follows),)

@@ -39,8 +39,8 @@ class Larder:
     def under(self, kilograms: float, since: date) -> date | None:
         """Give the first date from ``since`` on with less than so many kilograms."""
         first = max(0, (since - self.seen_on).days)
-        for day in range(first, len(self.kilograms)):
-            if self.kilograms[day] < kilograms:
+        for day, left in enumerate(self.kilograms[first:], first):
+            if left < kilograms:
                 return days_after(self.seen_on, day)
         return None
 

@@ -1,6 +1,7 @@
 """The entries that set a unit's clock: make-up, and each new cell or queen."""
 
 from datetime import date
+from typing import Any
 
 from scheduling.entries import Entry
 from scheduling.trade import table
@@ -67,9 +68,7 @@ def raising_own(state: UnitState, entry: Entry) -> UnitState:
     return _new_round(state, entry, Stage.RAISING_OWN, emergence_due=emerges)
 
 
-def _new_round(
-    state: UnitState, entry: Entry, stage: Stage, **known_of_her: date | bool
-) -> UnitState:
+def _new_round(state: UnitState, entry: Entry, stage: Stage, **known_of_her: Any) -> UnitState:
     """Keep what is known of the colony and forget what was known of its last queen."""
     kept = state if state.stage is not Stage.ENDED else blank(state.place)
     return changed(
