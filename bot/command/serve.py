@@ -6,6 +6,7 @@ from functools import cache
 import click
 
 from bot.channels.channel import ChannelBroken
+from bot.collecting import collect_rarely
 from bot.command.call import Call
 from bot.command.clock import own_zone
 from bot.command.errors import InputError
@@ -22,6 +23,7 @@ from bot.web.address import CannotListenError
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""
     log_privately(call.settings.log_level, call.settings.log_json)
+    collect_rarely()
     try:
         engine = cache(call.engine)
         channels = channels_of(call.settings, engine)
