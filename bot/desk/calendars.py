@@ -1,10 +1,12 @@
 """The calendar of a crew with all that bears on it: its log, its weather, odds and feeders."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from scheduling.checks.calendar import Calendar, work_out
+from scheduling.checks.calendar import Calendar
 from scheduling.checks.feeders import in_feeders
+from scheduling.checks.work_out_again import WorkedOut, work_out_again
 from scheduling.entries import Entry
 from scheduling.records.gateway import CrewRecords
 from scheduling.walk.odds import Odds
@@ -15,13 +17,82 @@ _LOOKED_BACK = timedelta(days=60)
 """Longer than any queen is waited for."""
 
 
-def weather_about(records: CrewRecords, day: date) -> dict[str, YardWeather]:
+@dataclass(frozen=True)
+class KnownCalendar:
+    """A calendar as it was worked out last, to work the next one out from.
+
+    Attributes:
+        worked_out: by the log, the weather and the crew's odds.
+        weather: what was known of each yard's.
+        litres: what a feeder of the person holds for whom it was.
+        by_warmth: the same with traps put back where it is cool.
+        fed: the same with doses in feeders.
+
+    """
+
+    worked_out: WorkedOut
+    weather: Mapping[str, YardWeather]
+    litres: float
+    by_warmth: Calendar
+    fed: Calendar
+
+
+def weather_about(records: CrewRecords, day: date) -> Mapping[str, YardWeather]:
     """The weather kept for a crew's yards, as far back as it can matter on a day."""
     return records.weather(day - _LOOKED_BACK)
 
 
 def calendar_of(
-    log: Iterable[Entry], weather: Mapping[str, YardWeather], feeder_litres: float, odds: Odds
+    records: CrewRecords,
+    log: Iterable[Entry],
+    weather: Mapping[str, YardWeather],
+    feeder_litres: float,
 ) -> Calendar:
-    """The calendar of a crew by its own odds, for a person whose feeders hold so much."""
-    return in_feeders(traps_by_warmth(work_out(log, weather, odds), weather), feeder_litres)
+    """The calendar of a crew by its own odds, for a person whose feeders hold so much.
+
+    Of units of which nothing new was told, what this process worked out before is used again.
+    """
+    known = after(records.recall(KnownCalendar), log, weather, feeder_litres, records.crew().odds)
+    records.remember(known)
+    return known.fed
+
+
+def after(
+    before: KnownCalendar | None,
+    log: Iterable[Entry],
+    weather: Mapping[str, YardWeather],
+    litres: float,
+    odds: Odds,
+) -> KnownCalendar:
+    """Work a calendar out anew, sooner if the one before came of nearly the same."""
+    worked_out = work_out_again(before.worked_out if before else None, log, weather, odds)
+    calendar, warmed, fed = worked_out.calendar, None, None
+    if before is not None and before.weather == weather:
+        warmed = (before.worked_out.calendar, before.by_warmth)
+    by_warmth = _again(warmed, calendar, lambda some: traps_by_warmth(some, weather))
+    if before is not None and before.litres == litres:
+        fed = (before.by_warmth, before.fed)
+    in_doses = _again(fed, by_warmth, lambda some: in_feeders(some, litres))
+    return KnownCalendar(worked_out, weather, litres, by_warmth, in_doses)
+
+
+def _again(
+    before: tuple[Calendar, Calendar] | None,
+    calendar: Calendar,
+    rule: Callable[[Calendar], Calendar],
+) -> Calendar:
+    """Follow a rule that goes unit by unit, for the units of which the checks are others now.
+
+    ``before`` is a calendar and what came of it by the rule.
+    """
+    if before is None:
+        return rule(calendar)
+    was, became = before
+    changed = {
+        place: found
+        for place, found in calendar.checks.items()
+        if was.checks.get(place) is not found
+    }
+    fresh = rule(replace(calendar, checks=changed)).checks
+    kept = {place: became.checks.get(place, ()) for place in calendar.checks}
+    return replace(calendar, checks={**kept, **fresh})

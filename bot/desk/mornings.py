@@ -41,9 +41,9 @@ def morning_of(
 
     """
     log = records.entries()
-    units = {yard.name: records.units(yard.name) for yard in records.yards()}
+    units = records.units_of_yards()
     weather = weather_about(records, day)
-    calendar = calendar_of(log, weather, person.feeder_litres, records.crew().odds)
+    calendar = calendar_of(records, log, weather, person.feeder_litres)
     days = yard_days(calendar, log, units, day, person.name, weather)
     most = _room(records, person, channel)
     message = words.morning(days, day, most, before)

@@ -24,14 +24,14 @@ def report(step: Step, reading: Reading) -> Message:
     """Record what was understood and ask about the rest."""
     if step.person.role is Role.WATCHER and reading.findings:
         return Message((only_watching(),))
-    before = all_checks(step)
+    before = all_checks(step) if _speaks_of_weather(reading) else []
     taken = _take_back(step, reading)
     others = _noted_by_others(step, reading.findings)
     step.append([step.entry(finding) for finding in reading.findings])
     _remember(step, reading)
     answer = answered(
         reading.findings,
-        all_checks(step),
+        _checks_near(step, reading),
         [ask(question) for question in reading.questions],
         step.today,
         step.units,
@@ -52,6 +52,13 @@ def undo(step: Step, _command: Command) -> Message:
 def all_checks(step: Step) -> list[Check]:
     """Every check and rest of the crew."""
     return [check for checks in step.calendar.checks.values() for check in checks]
+
+
+def _checks_near(step: Step, reading: Reading) -> list[Check]:
+    """The checks of the yards that were spoken of."""
+    yards = {finding.place.yard for finding in reading.findings}
+    found = step.calendar.checks.items()
+    return [check for place, checks in found if place.yard in yards for check in checks]
 
 
 def _overfed(step: Step, findings: tuple[Finding, ...]) -> list[str]:
@@ -94,8 +101,9 @@ def _take_back(step: Step, reading: Reading) -> list[Finding]:
 def _noted_by_others(step: Step, findings: tuple[Finding, ...]) -> list[str]:
     """What others noted of the same places on the same day, so that nobody looks twice."""
     about = {(finding.place, finding.on) for finding in findings}
+    days = {finding.on for finding in findings}
     said: dict[str, list[Finding]] = {}
-    for entry in standing(step.log):
+    for entry in standing(e for e in step.log if e.on in days or e.kind is EntryKind.STRIKE):
         if (entry.place, entry.on) in about and entry.person != step.person.name:
             said.setdefault(entry.person, []).append(finding_of(entry))
     return [noted_by_another(who, what, step.today, step.units) for who, what in said.items()]

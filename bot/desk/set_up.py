@@ -26,6 +26,7 @@ def yard(step: Step, command: Command) -> Message:
         step.turn_to(known[name.casefold()])
         return _said(words.yard_turned_to(known[name.casefold()], _count(step, name)))
     made = step.records.add_yard(name, step.person.zone)
+    step.look_again()
     step.turn_to(made.name)
     return _said(words.yard_made(made.name, made.zone))
 
@@ -47,6 +48,7 @@ def boxes(step: Step, command: Command) -> Message:
         there = [unit for unit in step.units[place] if unit.box == clash]
         return _said(words.box_is_divided_otherwise(place, clash, there))
     added = step.records.add_units(place, wanted)
+    step.look_again()
     step.turn_to(place)
     return _said(words.boxes_made(place, added, step.units[place]))
 

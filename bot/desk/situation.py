@@ -1,5 +1,7 @@
 """What the reader must know, gathered from a step."""
 
+from collections.abc import Iterator, Mapping
+
 from bot.desk.step import Step
 from bot.reading.situation import Situation, YardUnits
 from scheduling.checks.check import Check, CheckKind
@@ -12,14 +14,26 @@ def situation_of(step: Step) -> Situation:
         today=step.today,
         yards=tuple(YardUnits(name, tuple(units)) for name, units in step.units.items()),
         current_yard=step.current_yard,
-        open_checks=_open(step),
+        open_checks=_OpenChecks(step),
         last_said=step.talk.last_said,
         feeder_litres=step.person.feeder_litres,
     )
 
 
-def _open(step: Step) -> dict[Place, tuple[CheckKind, ...]]:
-    return {place: tuple(_kinds(checks)) for place, checks in step.calendar.checks.items()}
+class _OpenChecks(Mapping[Place, tuple[CheckKind, ...]]):
+    """What is due or foreseen at each unit, looked up only where a text speaks of it."""
+
+    def __init__(self, step: Step) -> None:
+        self._step = step
+
+    def __getitem__(self, place: Place) -> tuple[CheckKind, ...]:
+        return tuple(_kinds(self._step.calendar.checks[place]))
+
+    def __iter__(self) -> Iterator[Place]:
+        return iter(self._step.calendar.checks)
+
+    def __len__(self) -> int:
+        return len(self._step.calendar.checks)
 
 
 def _kinds(checks: tuple[Check, ...]) -> list[CheckKind]:

@@ -50,10 +50,14 @@ class Step:
         """The yard the talk is in; a talk of another day may have been in another yard."""
         return self.person.yard if self.talk.yard_on == self.today else None
 
-    @property
+    @cached_property
     def units(self) -> Mapping[str, Sequence[UnitName]]:
         """The units of each yard of the crew, by the yard's name."""
-        return {yard.name: self.records.units(yard.name) for yard in self.records.yards()}
+        return self.records.units_of_yards()
+
+    def look_again(self) -> None:
+        """The yards or their units are others now."""
+        self.__dict__.pop("units", None)
 
     @property
     def log(self) -> tuple[Entry, ...]:
@@ -71,8 +75,8 @@ class Step:
     def calendar(self) -> Calendar:
         """The crew's calendar, worked out anew after every change."""
         if self._calendar is None:
-            litres, odds = self.person.feeder_litres, self.records.crew().odds
-            self._calendar = calendar_of(self.log, self.weather, litres, odds)
+            litres = self.person.feeder_litres
+            self._calendar = calendar_of(self.records, self.log, self.weather, litres)
         return self._calendar
 
     def reckon_anew(self) -> None:
@@ -87,8 +91,10 @@ class Step:
 
     def append(self, entries: Iterable[Entry]) -> None:
         """Add to the log; what was worked out before no longer holds."""
-        self.records.append(entries)
-        self._log = self._calendar = None
+        adding = list(entries)
+        if adding:
+            self.records.append(adding)
+            self._log = self._calendar = None
 
     def entry(self, finding: Finding) -> Entry:
         """A finding as an entry by this person, from this message.

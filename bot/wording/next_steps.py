@@ -39,10 +39,10 @@ def next_steps(
     yards: Mapping[str, Sequence[UnitName]],
 ) -> str:
     """``look for sealed brood 4a-c Thu 21 May; give a cell 5b tomorrow``, soonest first."""
-    known = list(checks)
     kinds: dict[Place, list[EntryKind]] = {}
     for finding in findings:
         kinds.setdefault(finding.place, []).append(finding.kind)
+    known = [check for check in checks if check.place in kinds or Place(check.place.yard) in kinds]
     steps: dict[tuple[str, Step | None], list[Place]] = {}
     for place, said in kinds.items():
         for at, step in _steps_at(place, said, known, today):

@@ -54,6 +54,8 @@ def to_gsm7(text: str) -> str:
     Accented letters that the alphabet has are kept. What has no plain form (Greek, Cyrillic,
     pictures) is left unchanged, so that no word of a keeper's own is lost.
     """
+    if text.isascii() and "`" not in text and "\t" not in text:
+        return text
     composed = unicodedata.normalize("NFC", text)
     for letters, plain in _OF_TWO:
         composed = letters.sub(plain, composed)

@@ -1,9 +1,15 @@
 """Units in the short form a keeper writes: ``4a-c 6b``, whole boxes ``1-3``."""
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
+from operator import attrgetter
 
 from scheduling.places import UnitName
+
+_AS_IT_STANDS = attrgetter("box", "letter")
 
 _WORTH_A_RUN = 3
 """From this many neighbours on a run is written with a hyphen."""
@@ -16,15 +22,30 @@ def compact(units: Iterable[UnitName], yard: Iterable[UnitName] = ()) -> str:
     number, and a run over several boxes is written from end to end; without it only letters of
     one box and single boxes are drawn together.
     """
-    named = sorted(set(units))
-    order = sorted(set(yard))
+    named = sorted(set(units), key=_AS_IT_STANDS)
+    order = _order_of(yard if isinstance(yard, tuple) else tuple(yard))
     pieces: list[str] = []
     for run in _runs(named, order):
         pieces.extend(_run_words(run, order))
     return " ".join(_boxes_drawn_together(pieces))
 
 
-def _runs(named: Sequence[UnitName], order: Sequence[UnitName]) -> list[list[UnitName]]:
+@dataclass(frozen=True)
+class _Order:
+    """The units of a yard as they stand: each one's number, and how many each box holds."""
+
+    number: Mapping[UnitName, int]
+    in_box: Mapping[int, int]
+
+
+@lru_cache(maxsize=64)
+def _order_of(yard: tuple[UnitName, ...]) -> _Order:
+    stand = sorted(set(yard), key=_AS_IT_STANDS)
+    numbers = {unit: number for number, unit in enumerate(stand)}
+    return _Order(numbers, Counter(unit.box for unit in stand))
+
+
+def _runs(named: Sequence[UnitName], order: _Order) -> list[list[UnitName]]:
     """Stretches of named units between which the yard has no other."""
     runs: list[list[UnitName]] = []
     for unit in named:
@@ -35,37 +56,37 @@ def _runs(named: Sequence[UnitName], order: Sequence[UnitName]) -> list[list[Uni
     return runs
 
 
-def _next_to(left: UnitName, right: UnitName, order: Sequence[UnitName]) -> bool:
+def _next_to(left: UnitName, right: UnitName, order: _Order) -> bool:
     if left.box == right.box:
         return True
-    if right.box != left.box + 1 or left not in order or right not in order:
+    if right.box != left.box + 1 or left not in order.number or right not in order.number:
         return False
-    return order.index(right) == order.index(left) + 1
+    return order.number[right] == order.number[left] + 1
 
 
-def _run_words(run: Sequence[UnitName], order: Sequence[UnitName]) -> list[str]:
+def _run_words(run: Sequence[UnitName], order: _Order) -> list[str]:
     if _unbroken(run, order) and len(_boxes(run)) >= _WORTH_A_RUN and not _whole(run, order):
         return [f"{run[0]}-{run[-1]}"]
     return [_box_words(list(units), order) for _, units in groupby(run, lambda unit: unit.box)]
 
 
-def _unbroken(run: Sequence[UnitName], order: Sequence[UnitName]) -> bool:
-    if not all(unit in order for unit in run):
+def _unbroken(run: Sequence[UnitName], order: _Order) -> bool:
+    if not all(unit in order.number for unit in run):
         return False
-    return order.index(run[-1]) - order.index(run[0]) == len(run) - 1
+    return order.number[run[-1]] - order.number[run[0]] == len(run) - 1
 
 
 def _boxes(units: Iterable[UnitName]) -> set[int]:
     return {unit.box for unit in units}
 
 
-def _whole(units: Sequence[UnitName], order: Sequence[UnitName]) -> bool:
+def _whole(units: Sequence[UnitName], order: _Order) -> bool:
     """Whether the units are all that their boxes hold."""
-    boxes = _boxes(units)
-    return list(units) == [unit for unit in order if unit.box in boxes]
+    known = all(unit in order.number for unit in units)
+    return known and len(units) == sum([order.in_box[box] for box in _boxes(units)])
 
 
-def _box_words(units: Sequence[UnitName], order: Sequence[UnitName]) -> str:
+def _box_words(units: Sequence[UnitName], order: _Order) -> str:
     box = units[0].box
     if _whole(units, order):
         return str(box)

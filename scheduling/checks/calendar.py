@@ -67,19 +67,37 @@ def work_out(
     day come out of the log and overrule it.
     """
     log = standing(entries)
-    by_place = _by_place(log)
+    by_place = told_by_place(log)
     told_weather = with_words(weather or {}, log)
     told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
+    units, checks = units_told(told, told_weather, odds)
+    return calendar_of(units, checks | checks_of_batches(by_place, log))
+
+
+def calendar_of(
+    units: Mapping[Place, UnitState], checks: Mapping[Place, tuple[Check, ...]]
+) -> Calendar:
+    """Put a calendar together, with the chances of the queens that are waited for."""
+    chances = {p: state.outlook for p, state in units.items() if state.outlook is not None}
+    return Calendar(units, checks, chances)
+
+
+def units_told(
+    told: Mapping[Place, tuple[Entry, ...]], weather: Mapping[str, YardWeather], odds: Odds
+) -> tuple[dict[Place, UnitState], dict[Place, tuple[Check, ...]]]:
+    """Work out what units are, and their checks; of each unit its standing entries are told.
+
+    The ``weather`` is that of their yards with the keeper's own words.
+    """
     alike = alike_units(told)
     places = list(told)
     one_of_each = {places[number]: told[places[number]] for number in alike.first_of_each_kind()}
-    states = _states(one_of_each, told_weather, odds)
+    states = _states(one_of_each, weather, odds)
     found = list(checks_for_units(states))
     each = list(zip(places, alike.kind_of_each, strict=True))
     units = {place: state_at(place, told[place], states[kind]) for place, kind in each}
     checks = {place: checks_at(place, found[kind]) for place, kind in each}
-    chances = {p: state.outlook for p, state in units.items() if state.outlook is not None}
-    return Calendar(units, checks | _batches(by_place, log), chances)
+    return units, checks
 
 
 def timetable(
@@ -117,7 +135,7 @@ def _states(
     return states
 
 
-def _by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
+def told_by_place(log: list[Entry]) -> dict[Place, list[Entry]]:
     """Sort the entries by place; what holds for a whole yard is told to each of its units."""
     by_place: defaultdict[Place, list[Entry]] = defaultdict(list)
     for entry in log:
@@ -142,9 +160,10 @@ def _tell_each_unit(
             told.sort(key=lambda entry: order[entry.uid])
 
 
-def _batches(
+def checks_of_batches(
     by_place: Mapping[Place, list[Entry]], log: list[Entry]
 ) -> dict[Place, tuple[Check, ...]]:
+    """Work out the checks of each batch of grafted cells that was not placed."""
     cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
     placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
     return {

@@ -9,7 +9,7 @@ from scheduling.checks.check import Check
 def in_feeders(calendar: Calendar, feeder_litres: float) -> Calendar:
     """Give the same calendar with each dose of syrup counted in feeders of that size."""
     checks = {
-        place: tuple(_in_feeders(check, feeder_litres) for check in found)
+        place: tuple([_in_feeders(check, feeder_litres) for check in found])
         for place, found in calendar.checks.items()
     }
     return replace(calendar, checks=checks)

@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from scheduling.records.memory import Thing, recall, remember
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
 from scheduling.walk.odds import USUAL, Odds, settled
 
 ANY_DAY = frozenset(range(7))
 """Every weekday; Monday is 0."""
+
+_HELD = "crew held"
 
 
 @dataclass(frozen=True)
@@ -80,6 +83,14 @@ class CrewScope:
         self._session.flush()
         return _crew_of(row)
 
+    def recall(self, kind: type[Thing]) -> Thing | None:
+        """Give what this process remembers of the crew, to be held against what is so now."""
+        return recall(self._session, self._crew_id, kind)
+
+    def remember(self, thing: object) -> None:
+        """Remember something of the crew, once the transaction is kept."""
+        remember(self._session, self._crew_id, thing)
+
     def _crew_row(self) -> CrewRow:
         row = self._session.get(CrewRow, self._crew_id)
         if row is None:
@@ -98,9 +109,19 @@ def hold_crew(session: Session, crew_id: int) -> None:
     What was read before may have changed while waiting, so whatever matters is to be read after.
     Hold one crew only: two transactions that each waited for the other's crew would wait in vain.
     """
+    if _is_held(session, crew_id):
+        return
     one = select(CrewRow.id).where(CrewRow.id == crew_id)
     session.execute(one.with_for_update(key_share=True))
     session.expire_all()
+    session.info[_HELD] = (crew_id, session.get_transaction(), session.get_nested_transaction())
+
+
+def _is_held(session: Session, crew_id: int) -> bool:
+    """Tell whether this transaction holds the crew, come what may to its inner ones."""
+    held, outer, inner = session.info.get(_HELD, (None, None, None))
+    here = (session.get_transaction(), session.get_nested_transaction())
+    return held == crew_id and outer is here[0] and (inner is None or inner is here[1])
 
 
 def add_crew(session: Session, name: str) -> Crew:

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from scheduling.records.append_only import guard_log
+from scheduling.records.memory import share_remembered
 
 _READING = "reading"
 
@@ -61,6 +62,7 @@ def writing(engine: Engine) -> Iterator[Session]:
     """
     with Session(engine, expire_on_commit=False) as session, session.begin():
         yield session
+    share_remembered(session)
 
 
 @contextmanager
@@ -72,6 +74,7 @@ def reading(engine: Engine) -> Iterator[Session]:
         quiet = quiet.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
     with Session(quiet, expire_on_commit=False) as session, session.begin():
         yield session
+    share_remembered(session)
 
 
 def _set_up_sqlite(connection: SqliteConnection, _record: ConnectionPoolEntry) -> None:

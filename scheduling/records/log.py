@@ -9,6 +9,7 @@ from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
+from scheduling.records.known_log import whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
@@ -16,6 +17,10 @@ from scheduling.records.yards import YardsOfCrew
 
 _AT_ONCE = 5000
 """Uids asked for in one statement; databases limit how many values one may name."""
+
+
+_FEW = 20
+"""Up to so many boxes are asked for by their numbers."""
 
 
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
@@ -58,6 +63,8 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             LookupError: this crew has no such yard.
 
         """
+        if yard is None and since_day is None:
+            return whole_log(self._session, self._crew_id)
         conditions: list[ColumnElement[bool]] = []
         if yard is not None:
             conditions.append(EntryRow.yard_id == self._yard_row(yard).id)
@@ -127,16 +134,19 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             raise ValueError(f"an entry {min(known)} is in the log already")
 
     def _refuse_strange_units(self, entries: list[Entry]) -> None:
-        units = self._all_units()
+        units = self._units_of({entry.place.unit.box for entry in entries if entry.place.unit})
         for place in {entry.place for entry in entries}:
             if place.unit is not None and (folded(place.yard), place.unit) not in units:
                 raise LookupError(f"this crew has no unit {place}")
 
-    def _all_units(self) -> set[tuple[str, UnitName]]:
+    def _units_of(self, boxes: set[int]) -> set[tuple[str, UnitName]]:
         of_crew = select(YardRow.name_folded, UnitRow.box, UnitRow.letter).join(
             UnitRow, UnitRow.yard_id == YardRow.id
         )
-        found = self._session.execute(of_crew.where(YardRow.crew_id == self._crew_id))
+        of_crew = of_crew.where(YardRow.crew_id == self._crew_id)
+        if len(boxes) <= _FEW:
+            of_crew = of_crew.where(UnitRow.box.in_(boxes))
+        found = self._session.execute(of_crew)
         return {(yard, UnitName(box, letter)) for yard, box, letter in found}
 
     def _yard_ids(self) -> dict[str, int]:

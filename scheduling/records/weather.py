@@ -1,16 +1,17 @@
 """The weather kept for the yards of a crew."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TypeVar
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from scheduling.records.tables import YardRow
-from scheduling.records.weather_tables import WeatherHourRow
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
 from scheduling.records.yards import Yard, YardsOfCrew
-from scheduling.weather.day import days_of_weather
-from scheduling.weather.flight import flight_hours
+from scheduling.weather.day import sums_of
+from scheduling.weather.flight import flight_hours_of
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.share import by_day
 from scheduling.weather.solar_time import Site
@@ -29,11 +30,54 @@ _KEPT = (
 )
 
 
+@dataclass(frozen=True)
+class KnownWeather:
+    """Weather worked out before, from a local date on.
+
+    Attributes:
+        first: that date.
+        of: of which yards, at which places, by which answers of the source.
+        weather: each yard's weather.
+
+    """
+
+    first: date
+    of: tuple[tuple[object, ...], ...]
+    weather: Mapping[str, YardWeather]
+
+
 class WeatherOfCrew(YardsOfCrew):
     """The weather of one crew's yards."""
 
-    def weather(self, first: date) -> dict[str, YardWeather]:
-        """Give the weather of each yard for which there is any, from a local date on."""
+    def weather(self, first: date) -> Mapping[str, YardWeather]:
+        """Give the weather of each yard for which there is any, from a local date on.
+
+        What was worked out before holds until the source has answered anew or a yard was moved.
+        """
+        kept, known = self._kept(first), self.recall(KnownWeather)
+        if known is None or (known.first, known.of) != (first, kept):
+            known = KnownWeather(first, kept, self._worked_out(first))
+            self.remember(known)
+        return known.weather
+
+    def _kept(self, first: date) -> tuple[tuple[object, ...], ...]:
+        asked, hour = WeatherAskedRow, WeatherHourRow
+        newest = select(func.max(hour.at)).where(hour.yard_id == YardRow.id).scalar_subquery()
+        number = (
+            select(func.count())
+            .where(hour.yard_id == YardRow.id, hour.at >= _since_instant(first))
+            .scalar_subquery()
+        )
+        place = (YardRow.id, YardRow.name, YardRow.zone, YardRow.latitude, YardRow.longitude)
+        found = (
+            select(*place, asked.latitude, asked.longitude, asked.answered_at, newest, number)
+            .outerjoin(asked, asked.yard_id == YardRow.id)
+            .where(YardRow.crew_id == self._crew_id)
+            .order_by(YardRow.id)
+        )
+        return tuple(tuple(row) for row in self._session.execute(found))
+
+    def _worked_out(self, first: date) -> dict[str, YardWeather]:
         found = {}
         for yard in self.yards():
             if yard.latitude is None or yard.longitude is None:
@@ -45,27 +89,31 @@ class WeatherOfCrew(YardsOfCrew):
         return found
 
     def _hours(self, yard: Yard, first: date, measured: bool) -> list[HourOfWeather]:
-        # A day early, since the local date may begin before UTC's.
-        since = datetime.combine(first, time(), tzinfo=UTC) - timedelta(days=1)
         kept = (
             select(*_KEPT)
             .join(YardRow, YardRow.id == WeatherHourRow.yard_id)
             .where(YardRow.crew_id == self._crew_id, YardRow.id == yard.id)
-            .where(WeatherHourRow.at >= since, WeatherHourRow.measured.is_(measured))
+            .where(WeatherHourRow.at >= _since_instant(first))
+            .where(WeatherHourRow.measured.is_(measured))
             .order_by(WeatherHourRow.at)
         )
         return [HourOfWeather(*row) for row in self._session.execute(kept)]
 
 
+def _since_instant(first: date) -> datetime:
+    # A day early, since the local date may begin before UTC's.
+    return datetime.combine(first, time(), tzinfo=UTC) - timedelta(days=1)
+
+
 def _weather(
     measured: Sequence[HourOfWeather], ahead: Sequence[HourOfWeather], site: Site, first: date
 ) -> YardWeather:
-    hours = [*measured, *ahead]
+    days = by_day([*measured, *ahead], site.zone)
     not_over = by_day(ahead, site.zone)
     over = [day for day in by_day(measured, site.zone) if day not in not_over]
     return YardWeather(
-        flight_hours=_since(flight_hours(hours, site), first),
-        days=_since(days_of_weather(hours, site), first),
+        flight_hours=_since(flight_hours_of(days, site), first),
+        days=_since(sums_of(days, site), first),
         measured_to=max(over, default=None),
     )
 

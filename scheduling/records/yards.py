@@ -138,6 +138,21 @@ class YardsOfCrew(CrewScope):
             sorted(UnitName(box, letter) for box, letter in self._session.execute(of_yard))
         )
 
+    def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
+        """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
+        of_crew = (
+            select(YardRow.name, UnitRow.box, UnitRow.letter)
+            .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
+            .where(YardRow.crew_id == self._crew_id)
+            .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
+        )
+        found: dict[str, list[UnitName]] = {}
+        for yard, box, letter in self._session.execute(of_crew):
+            units = found.setdefault(yard, [])
+            if box is not None:
+                units.append(UnitName(box, letter))
+        return {yard: tuple(units) for yard, units in found.items()}
+
     def _yard_row(self, name: str) -> YardRow:
         of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
         row = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))

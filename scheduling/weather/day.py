@@ -7,7 +7,7 @@ from datetime import date
 from scheduling.weather.heat import fahrenheit, heat_index_f
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.opening import Unfit, opening_hours, opening_span, what_forbids
-from scheduling.weather.share import by_day
+from scheduling.weather.share import HoursByDay, by_day
 from scheduling.weather.solar_time import Site, Span
 
 
@@ -33,10 +33,12 @@ class DayOfWeather:
 
 def days_of_weather(hours: Iterable[HourOfWeather], site: Site) -> Mapping[date, DayOfWeather]:
     """Sum up hours by local date."""
-    return {
-        day: _summed(told, opening_span(day, site))
-        for day, told in by_day(hours, site.zone).items()
-    }
+    return sums_of(by_day(hours, site.zone), site)
+
+
+def sums_of(days: HoursByDay, site: Site) -> Mapping[date, DayOfWeather]:
+    """Sum up hours that are sorted by local date."""
+    return {day: _summed(told, opening_span(day, site)) for day, told in days.items()}
 
 
 def _summed(hours: tuple[HourOfWeather, ...], span: Span) -> DayOfWeather:

@@ -5,7 +5,7 @@ from datetime import date
 
 from scheduling.trade import table
 from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.share import by_day, fit_hours
+from scheduling.weather.share import HoursByDay, by_day, fit_hours
 from scheduling.weather.solar_time import Site, Span, between_solar_hours
 
 
@@ -15,9 +15,13 @@ def flight_hours(hours: Iterable[HourOfWeather], site: Site) -> Mapping[date, fl
     An hour is fit when it is warm, calm, dry and sunny and lies within the hours of solar time
     in which queens fly. A date that is missing is not known; one with 0.0 is known to be unfit.
     """
+    return flight_hours_of(by_day(hours, site.zone), site)
+
+
+def flight_hours_of(days: HoursByDay, site: Site) -> Mapping[date, float]:
+    """Count the same of hours that are sorted by local date."""
     counted = {
-        day: fit_hours(told, flying_span(day, site), could_fly)
-        for day, told in by_day(hours, site.zone).items()
+        day: fit_hours(told, flying_span(day, site), could_fly) for day, told in days.items()
     }
     return {day: count for day, count in counted.items() if count is not None}
 

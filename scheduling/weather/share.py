@@ -14,8 +14,11 @@ HALF_AN_HOUR = timedelta(minutes=30)
 Judge = Callable[[HourOfWeather], bool | None]
 """Tells whether an hour is fit; None where too little is known of it."""
 
+HoursByDay = Mapping[date, tuple[HourOfWeather, ...]]
+"""Hours by local date, in their order, without faults."""
 
-def by_day(hours: Iterable[HourOfWeather], zone: str) -> Mapping[date, tuple[HourOfWeather, ...]]:
+
+def by_day(hours: Iterable[HourOfWeather], zone: str) -> HoursByDay:
     """Sort hours into local dates, faults left out; of two reports of an hour the last counts."""
     days: dict[date, dict[float, HourOfWeather]] = defaultdict(dict)
     local = ZoneInfo(zone)

@@ -33,7 +33,10 @@ class Span:
 
     def overlap(self, start: datetime) -> float:
         """How much of the hour that begins at ``start`` lies in it, from 0 to 1."""
-        return Span(max(start, self.start), min(start + HOUR, self.end)).hours
+        end = start + HOUR
+        if end <= self.start or start >= self.end:
+            return 0.0
+        return Span(max(start, self.start), min(end, self.end)).hours
 
 
 def solar_noon(day: date, site: Site) -> datetime:

@@ -45,11 +45,12 @@ EXTENSION = frozenset(_EXTENDED.values())
 _CODES = {letter: bytes([code]) for code, letter in enumerate(_DEFAULT) if code != ESCAPE} | {
     letter: bytes([ESCAPE, code]) for code, letter in _EXTENDED.items()
 }
+_LETTERS = frozenset(_CODES)
 
 
 def is_gsm7(text: str) -> bool:
     """Tell whether every letter is in the default alphabet or its extension table."""
-    return all(letter in _CODES for letter in text)
+    return _LETTERS.issuperset(text)
 
 
 def septets(text: str) -> int:

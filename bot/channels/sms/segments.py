@@ -9,7 +9,7 @@ reference has two octets.
 from collections.abc import Callable
 from enum import Enum
 
-from bot.channels.sms.alphabet import is_gsm7, septets_of
+from bot.channels.sms.alphabet import EXTENSION, is_gsm7, septets_of
 
 OCTETS = 140
 """What one message carries."""
@@ -31,6 +31,8 @@ def split(text: str, header: HeaderSize = HeaderSize.NARROW) -> tuple[str, ...]:
     """
     left = OCTETS - header.value
     if is_gsm7(text):
+        if EXTENSION.isdisjoint(text):
+            return _cut(text, OCTETS * 8 // 7, left * 8 // 7)
         return _split(text, septets_of, OCTETS * 8 // 7, left * 8 // 7)
     return _split(text, _units_of, OCTETS // 2, left // 2)
 
@@ -42,6 +44,13 @@ def segments(text: str) -> int:
 
 def _units_of(letter: str) -> int:
     return 2 if ord(letter) > 0xFFFF else 1
+
+
+def _cut(text: str, single: int, part: int) -> tuple[str, ...]:
+    """Cut a text of which every letter has the same size."""
+    if len(text) <= single:
+        return (text,) if text else ()
+    return tuple(text[start : start + part] for start in range(0, len(text), part))
 
 
 def _split(text: str, size: Callable[[str], int], single: int, part: int) -> tuple[str, ...]:

@@ -69,10 +69,14 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
     "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
+    "units_of_yards": (lambda ours, sam: list(ours.units_of_yards()), ["River"]),
 }
 """Methods that search: what the strangers have is not there."""
 
-MAKES_OUR_OWN = {"add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays"}
+MAKES_OUR_OWN = {
+    *("add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays"),
+    *("remember", "recall"),
+}
 """Methods that name nothing that exists; they are tried below."""
 
 
@@ -117,6 +121,14 @@ def test_what_we_settle_on_is_ours_alone(records: CrewRecords, strangers: CrewRe
     records.settle_odds(best=0.7)
     records.settle_weekdays({5})
     assert everything(strangers) == before
+
+
+def test_what_is_remembered_of_a_crew_is_recalled_of_it_alone(
+    records: CrewRecords, strangers: CrewRecords
+) -> None:
+    strangers.remember("theirs")
+    assert strangers.recall(str) == "theirs"
+    assert records.recall(str) is None
 
 
 def test_a_copy_of_another_crew_s_entry_is_no_clash(

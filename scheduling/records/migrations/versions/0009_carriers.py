@@ -1,6 +1,6 @@
 """How messages out fared by their carriers' reports, and parts of long messages in.
 
-Revision ID: 0010_carriers
+Revision ID: 0009_carriers
 """
 
 import sqlalchemy as sa
@@ -8,8 +8,8 @@ from alembic import op
 
 from scheduling.records.instants import Instant
 
-revision = "0010_carriers"
-down_revision = "0007_heartbeats"
+revision = "0009_carriers"
+down_revision = "0008_due_by_index"
 
 
 def upgrade() -> None:

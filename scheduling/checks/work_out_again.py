@@ -1,0 +1,127 @@
+"""A calendar worked out after another: units of which nothing new was told keep what they had."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from operator import attrgetter
+
+from scheduling.checks.calendar import (
+    TOLD_TO_EVERY_UNIT,
+    Calendar,
+    calendar_of,
+    checks_of_batches,
+    told_by_place,
+    units_told,
+)
+from scheduling.entries import Entry, EntryKind, standing, struck
+from scheduling.places import Place
+from scheduling.walk.odds import USUAL, Odds
+from scheduling.weather.words import with_words
+from scheduling.weather.yard_weather import YardWeather
+
+Told = Mapping[Place, tuple[Entry, ...]]
+
+_BEARS_ON_OTHERS = TOLD_TO_EVERY_UNIT | {
+    EntryKind.STRIKE,
+    EntryKind.WEATHER_SEEN,
+    # One that is placed may be the end of a batch.
+    EntryKind.CELL_PLACED,
+}
+_ORDER = attrgetter("on", "recorded_at")
+
+
+@dataclass(frozen=True)
+class WorkedOut:
+    """A calendar, and all that it was worked out from.
+
+    Attributes:
+        log: the whole log.
+        known_weather: what was known of each yard's weather, without the keeper's own words.
+        odds: the crew's odds.
+        struck: uids of the entries that do not count.
+        told: the standing entries about each unit, those of its whole yard among them.
+        weather: each yard's weather, with the keeper's own words.
+        calendar: the calendar.
+
+    """
+
+    log: tuple[Entry, ...]
+    known_weather: Mapping[str, YardWeather]
+    odds: Odds
+    struck: frozenset[str]
+    told: Told
+    weather: Mapping[str, YardWeather]
+    calendar: Calendar
+
+
+def work_out_again(
+    before: WorkedOut | None,
+    entries: Iterable[Entry],
+    weather: Mapping[str, YardWeather] | None = None,
+    odds: Odds = USUAL,
+) -> WorkedOut:
+    """Work out what ``work_out`` gives, sooner if ``before`` came of nearly the same.
+
+    ``before`` may be of any log: what it holds of a unit is used only where what was told of the
+    unit, the weather there and the odds are the same.
+    """
+    log, known_weather = tuple(entries), weather or {}
+    if before is None or (before.known_weather, before.odds) != (known_weather, odds):
+        before = None
+    added = None if before is None else _only_added(before, log)
+    if before is not None and added is not None:
+        return _with_added(before, log, added)
+    return _with_changed(before, log, known_weather, odds)
+
+
+def _only_added(before: WorkedOut, log: tuple[Entry, ...]) -> list[Entry] | None:
+    """Give what was added if it bears on its own units alone; None for anything else."""
+    if log[: len(before.log)] != before.log:
+        return None
+    added = list(log[len(before.log) :])
+    plain = all(entry.kind not in _BEARS_ON_OTHERS or _of_known_unit(entry) for entry in added)
+    known = all(entry.place in before.told and entry.uid not in before.struck for entry in added)
+    return added if plain and known else None
+
+
+def _of_known_unit(entry: Entry) -> bool:
+    return entry.kind in TOLD_TO_EVERY_UNIT and entry.place.unit is not None
+
+
+def _with_added(before: WorkedOut, log: tuple[Entry, ...], added: list[Entry]) -> WorkedOut:
+    """Work out the units anew that were spoken of."""
+    new: dict[Place, list[Entry]] = {}
+    for entry in added:
+        new.setdefault(entry.place, [*before.told[entry.place]]).append(entry)
+    # Sorting keeps what is equal in its order, and what was added was written later.
+    told = {place: tuple(sorted(said, key=_ORDER)) for place, said in new.items()}
+    units, checks = units_told(told, before.weather, before.odds)
+    calendar = calendar_of({**before.calendar.units, **units}, {**before.calendar.checks, **checks})
+    return replace(before, log=log, told={**before.told, **told}, calendar=calendar)
+
+
+def _with_changed(
+    before: WorkedOut | None,
+    log: tuple[Entry, ...],
+    known_weather: Mapping[str, YardWeather],
+    odds: Odds,
+) -> WorkedOut:
+    """Sort the whole log anew, and work out the units of which it says something else."""
+    stands = standing(log)
+    by_place, weather = told_by_place(stands), with_words(known_weather, stands)
+    told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
+    same = set() if before is None else _same(before, told, weather)
+    others = {place: said for place, said in told.items() if place not in same}
+    units, checks = units_told(others, weather, odds)
+    if before is not None:
+        units = {p: units[p] if p in units else before.calendar.units[p] for p in told}
+        checks = {p: checks[p] if p in checks else before.calendar.checks[p] for p in told}
+    calendar = calendar_of(units, checks | checks_of_batches(by_place, stands))
+    return WorkedOut(log, known_weather, odds, struck(log), told, weather, calendar)
+
+
+def _same(before: WorkedOut, told: Told, weather: Mapping[str, YardWeather]) -> set[Place]:
+    """Find the units of which the same is told as before, under the same weather."""
+    yards = {place.yard for place in told}
+    fair = {yard for yard in yards if before.weather.get(yard) == weather.get(yard)}
+    found = {place for place, said in told.items() if before.told.get(place) == said}
+    return {place for place in found if place.yard in fair}
