@@ -5,7 +5,6 @@ core.telegram.org/bots/faq (from memory).
 """
 
 import asyncio
-import os
 import time
 from collections import Counter as Count
 from datetime import datetime, timedelta
@@ -16,7 +15,7 @@ from tests.bot.channels.bot_api_standin import Call, Moment, running_standin
 from tests.bot.channels.telegram_listening import quick_channel
 from tests.bot.post.counter import NOW, Counter
 
-PEOPLE = int(os.environ.get("RUSH_OF_PEOPLE", "40"))
+PEOPLE = 40
 IN_ALL, SECOND = 30, 1.0
 
 
