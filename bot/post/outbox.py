@@ -269,7 +269,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
     When the claim ran out and the message was claimed anew, only that it arrived still counts.
     """
     row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
-    if outcome.wait is not None:
+    if outcome.wait:
         hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
     if not _counts(session, row, claimed, outcome):
         return False
@@ -279,7 +279,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
         row.parts_sent, row.doubts = row.parts_sent + 1, 0
         _plan_anew(row, now)
     elif outcome.result is SendResult.LATER:
-        _plan_anew(row, now + (outcome.wait or _wait(row)))
+        _plan_anew(row, now + (_wait(row) if outcome.wait is None else outcome.wait))
     elif outcome.result is SendResult.UNKNOWN and _may_repeat(row):
         row.doubts += 1
         _plan_anew(row, now + _wait(row))

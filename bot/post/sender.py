@@ -3,7 +3,7 @@
 import asyncio
 import logging
 from collections.abc import Callable, Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 
@@ -117,7 +117,7 @@ class Sender:
     async def _send(self, message: outbox.Claimed) -> SendOutcome:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
-            return SendOutcome(SendResult.LATER, said="its turn passed")
+            return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
         try:
             async with asyncio.timeout(SEND_WITHIN.total_seconds()):
                 return await self._channels[message.channel].send(message.letter)
