@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Measures Yardbell and prints a table: ``python3 deploy/bench.py recompute`` or ``delivery``."""
+"""Measures Yardbell and prints tables: ``python3 deploy/bench.py delivery``."""
 
 import os
 import sys
@@ -10,28 +10,62 @@ sys.path.insert(0, str(ROOT))
 
 from deploy.checkout import Checkout  # noqa: E402 - found only by the path above
 
+USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
+  recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)
+  replies [REPLIES] [CREWS]     answers over HTTP beside a bare bot's (100, 34 crews of 300 units)
+  rush [PEOPLE] [MESSAGES]      everybody's morning at once (10000, and 4000 without limits)
+  jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
+  weight [STARTS]               memory and start-up beside a bare bot's (5)
+  delivery                      the last four, one after the other"""
+
+USUAL = {
+    "recompute": [1_000, 10_000, 100_000],
+    "replies": [100, 34],
+    "rush": [10_000, 4_000],
+    "jobs": [10_000],
+    "weight": [5],
+}
+"""The numbers of each, unless others are given."""
+
 
 def main(words: list[str]) -> int:
     """Run the benchmark that is asked for, in the environment of this checkout."""
-    known = words[:1] in (["recompute"], ["delivery"])
+    known = words[:1] == ["delivery"] or (words and words[0] in USUAL)
     if not known or not all(word.isdecimal() for word in words[1:]):
-        print(
-            "usage: python3 deploy/bench.py recompute [UNITS ...] | delivery [REMINDERS]",
-            file=sys.stderr,
-        )
+        print(USAGE, file=sys.stderr)
         return 2
     python = Checkout(ROOT).program("python")
     if Path(sys.prefix).resolve() != Checkout(ROOT).venv.resolve():
         os.execv(python, [str(python), __file__, *words])
-    if words[0] == "delivery":
+    numbers = [int(word) for word in words[1:]]
+    for what in [words[0]] if words[0] in USUAL else [*USUAL][1:]:
+        _measure(what, [*numbers, *USUAL[what][len(numbers) :]])
+        print()
+    return 0
+
+
+def _measure(what: str, numbers: list[int]) -> None:
+    print(f"load of the machine before: {os.getloadavg()[0]:.1f}", flush=True)
+    if what == "recompute":
+        from deploy.benchmark.recompute import recompute
+
+        recompute(numbers)
+    elif what == "replies":
+        from deploy.benchmark.replies import replies
+
+        replies(*numbers)
+    elif what == "rush":
+        from deploy.benchmark.rush import rush
+
+        rush(*numbers)
+    elif what == "jobs":
         from deploy.benchmark.job_for_each_reminder import delivery
 
-        delivery(int((words[1:] or ["10000"])[0]))
-        return 0
-    from deploy.benchmark.recompute import recompute
+        delivery(*numbers)
+    else:
+        from deploy.benchmark.weight import weight
 
-    recompute([int(word) for word in words[1:]] or [1_000, 10_000, 100_000])
-    return 0
+        weight(*numbers)
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.tables import OutboxRow
 from bot.post.unreached import next_address
 from bot.watch.tally import Counted, count
-from scheduling.records.addresses import mornings_due
+from scheduling.records.addresses import mornings_due, reached_people, settle_mornings
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
@@ -51,25 +51,36 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
     """Queue the mornings of the next few people who are due; 0 when nobody is."""
     with writing(engine) as session:
         due = mornings_due(session, now, _AT_ONCE)
+        reached = reached_people(session, [person.id for person in due])
+        following = {}
         for person in due:
-            _ring_or_put_off(session, person, now, running)
+            # Of somebody whom nothing reaches there is no morning to work out.
+            heard = person.id not in reached or _rung(session, person, now, running)
+            following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
+        settle_mornings(session, following)
     if due:
         count(Counted.MORNINGS, len(due))
         log.info("mornings looked at", people=len(due))
     return len(due)
 
 
-def _ring_or_put_off(
-    session: Session, person: Person, now: datetime, running: Collection[str]
-) -> None:
-    """Keep an error in one person's morning from holding up everybody else's."""
+def _following(person: Person, now: datetime) -> datetime:
+    try:
+        return next_at(now, person.morning, person.zone)
+    except Exception:
+        log.exception("a morning has no hour, it is tried again", person=person.id)
+        return now + _TRY_AGAIN
+
+
+def _rung(session: Session, person: Person, now: datetime, running: Collection[str]) -> bool:
+    """Keep an error in one person's morning from holding up everybody else's; False after one."""
     try:
         with session.begin_nested():
             _ring(session, person, now, running)
     except Exception:
         log.exception("a morning failed, it is tried again", person=person.id)
-        records = CrewRecords(session, person.crew_id)
-        records.update_person(person.id, next_morning_at=now + _TRY_AGAIN)
+        return False
+    return True
 
 
 def _ring(session: Session, person: Person, now: datetime, running: Collection[str]) -> None:
@@ -81,8 +92,6 @@ def _ring(session: Session, person: Person, now: datetime, running: Collection[s
         keep_missed(session, records, person, to, now)
     if to is not None and instant_of(day, person.morning, person.zone) <= now:
         _tell(session, records, person, to, now)
-    following = next_at(now, person.morning, person.zone)
-    records.update_person(person.id, next_morning_at=following)
 
 
 def _tell(

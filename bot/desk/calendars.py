@@ -8,6 +8,7 @@ from scheduling.checks.calendar import Calendar
 from scheduling.checks.feeders import in_feeders
 from scheduling.checks.work_out_again import WorkedOut, work_out_again
 from scheduling.entries import Entry
+from scheduling.places import Place
 from scheduling.records.gateway import CrewRecords
 from scheduling.walk.odds import Odds
 from scheduling.weather.traps import traps_by_warmth
@@ -35,6 +36,18 @@ class KnownCalendar:
     litres: float
     by_warmth: Calendar
     fed: Calendar
+
+    def came_of(
+        self,
+        log: Iterable[Entry],
+        weather: Mapping[str, YardWeather],
+        litres: float,
+        odds: Odds,
+    ) -> bool:
+        """Tell whether it came of the very same."""
+        known = self.worked_out
+        same = known.log is log and self.weather is weather
+        return same and (self.litres, known.odds) == (litres, odds)
 
 
 def weather_about(records: CrewRecords, day: date) -> Mapping[str, YardWeather]:
@@ -65,34 +78,34 @@ def after(
     odds: Odds,
 ) -> KnownCalendar:
     """Work a calendar out anew, sooner if the one before came of nearly the same."""
+    if before is not None and before.came_of(log, weather, litres, odds):
+        return before
     worked_out = work_out_again(before.worked_out if before else None, log, weather, odds)
     calendar, warmed, fed = worked_out.calendar, None, None
     if before is not None and before.weather == weather:
-        warmed = (before.worked_out.calendar, before.by_warmth)
-    by_warmth = _again(warmed, calendar, lambda some: traps_by_warmth(some, weather))
+        warmed = before.by_warmth
+    anew = worked_out.anew
+    by_warmth = _again(warmed, calendar, anew, lambda some: traps_by_warmth(some, weather))
     if before is not None and before.litres == litres:
-        fed = (before.by_warmth, before.fed)
-    in_doses = _again(fed, by_warmth, lambda some: in_feeders(some, litres))
+        fed = before.fed
+    in_doses = _again(
+        fed, by_warmth, None if warmed is None else anew, lambda some: in_feeders(some, litres)
+    )
     return KnownCalendar(worked_out, weather, litres, by_warmth, in_doses)
 
 
 def _again(
-    before: tuple[Calendar, Calendar] | None,
+    before: Calendar | None,
     calendar: Calendar,
+    anew: frozenset[Place] | None,
     rule: Callable[[Calendar], Calendar],
 ) -> Calendar:
-    """Follow a rule that goes unit by unit, for the units of which the checks are others now.
+    """Follow a rule that goes unit by unit, for the units that were worked out ``anew``.
 
-    ``before`` is a calendar and what came of it by the rule.
+    ``before`` is what came of the calendar before by the rule.
     """
-    if before is None:
+    if before is None or anew is None:
         return rule(calendar)
-    was, became = before
-    changed = {
-        place: found
-        for place, found in calendar.checks.items()
-        if was.checks.get(place) is not found
-    }
+    changed = {place: calendar.checks[place] for place in anew}
     fresh = rule(replace(calendar, checks=changed)).checks
-    kept = {place: became.checks.get(place, ()) for place in calendar.checks}
-    return replace(calendar, checks={**kept, **fresh})
+    return replace(calendar, checks={**before.checks, **fresh})

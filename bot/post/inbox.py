@@ -57,7 +57,9 @@ def in_turn(session: Session, stored: int) -> InboxRow:
     """Give a stored message once nobody else works through one from the same address."""
     row = session.get_one(InboxRow, stored)
     take_turn(session, f"from:{row.channel}:{row.address}")
-    session.refresh(row, with_for_update=True)
+    if session.get_bind().dialect.name != "sqlite":
+        # There a transaction that may write has had its turn from its beginning.
+        session.refresh(row, with_for_update=True)
     return row
 
 

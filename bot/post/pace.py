@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from sqlalchemy import delete, select
-from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session
 
 from bot.post.tables import PaceRow
+from scheduling.records.insert_new import insert_into
 
 
 @dataclass(frozen=True)
@@ -108,10 +108,8 @@ def _keep(
     free_at: datetime,
     asked_until: datetime | None = None,
 ) -> None:
-    served = session.get_bind().dialect.name == "postgresql"
-    insert = postgresql.insert(PaceRow) if served else sqlite.insert(PaceRow)
     noted = {"free_at": free_at, "noted_at": now}
     if asked_until is not None:
         noted["asked_until"] = asked_until
-    adding = insert.values(channel=channel, address=address, **noted)
+    adding = insert_into(session, PaceRow).values(channel=channel, address=address, **noted)
     session.execute(adding.on_conflict_do_update(index_elements=["channel", "address"], set_=noted))

@@ -4,20 +4,20 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from sqlalchemy import select
-from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session
 
 from bot.watch.tables import HeartbeatRow
+from scheduling.records.insert_new import insert_into
 
 
 def write_beats(session: Session, beats: Mapping[str, datetime]) -> None:
     """Write beats down over those that were written before."""
     if not beats:
         return
-    served = session.get_bind().dialect.name == "postgresql"
-    insert = postgresql.insert(HeartbeatRow) if served else sqlite.insert(HeartbeatRow)
     # In the order of their names, so that two workers never wait for each other's rows.
-    adding = insert.values([{"name": name, "at": beats[name]} for name in sorted(beats)])
+    adding = insert_into(session, HeartbeatRow).values(
+        [{"name": name, "at": beats[name]} for name in sorted(beats)]
+    )
     session.execute(
         adding.on_conflict_do_update(
             index_elements=[HeartbeatRow.name], set_={"at": adding.excluded.at}

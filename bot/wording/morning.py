@@ -6,7 +6,7 @@ from datetime import date
 from bot.wording.days import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late
-from bot.wording.lines import due_words, yard_lines
+from bot.wording.lines import Line, due_words, yard_lines
 from bot.wording.message import Message
 from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
@@ -91,12 +91,15 @@ def _fitted(
     title: str, visited: Sequence[YardDay], day: date, tail: str, limit: int
 ) -> tuple[str, ...]:
     """Say as much as goes into ``limit`` segments, the rest by ``more``."""
-    for detail in Detail:
-        told = [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
-        text = page(title, told, tail)
-        if segments(text) <= limit:
-            return (text,)
-    return pages(title, told, tail, limit)
+    least = _lines(visited, day, Detail.LEAST)
+    if segments(page(title, least, tail)) > limit:
+        return pages(title, least, tail, limit)
+    pages_of_one = (page(title, _lines(visited, day, detail), tail) for detail in Detail)
+    return (next(text for text in pages_of_one if segments(text) <= limit),)
+
+
+def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[Line]:
+    return [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
 
 
 def _places(visited: Sequence[YardDay]) -> int:

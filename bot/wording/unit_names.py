@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import groupby
 from operator import attrgetter
 
@@ -38,8 +37,20 @@ class _Order:
     in_box: Mapping[int, int]
 
 
-@lru_cache(maxsize=64)
+_last: tuple[tuple[UnitName, ...], _Order] = ((), _Order({}, {}))
+"""The yard of which units were written last: many lines of a message are of one yard."""
+
+
 def _order_of(yard: tuple[UnitName, ...]) -> _Order:
+    global _last
+    known, order = _last
+    if known is not yard:
+        order = _sorted_out(yard)
+        _last = (yard, order)
+    return order
+
+
+def _sorted_out(yard: tuple[UnitName, ...]) -> _Order:
     stand = sorted(set(yard), key=_AS_IT_STANDS)
     numbers = {unit: number for number, unit in enumerate(stand)}
     return _Order(numbers, Counter(unit.box for unit in stand))

@@ -9,7 +9,8 @@ from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, YARDS, invented_crew
-from scheduling.entries import Entry
+from scheduling.entries import Entry, EntryKind
+from scheduling.places import Place, UnitName
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import YardToAsk, keep_answer
@@ -21,6 +22,7 @@ INTO_SEASON = timedelta(days=45)
 """How far the season has come by the day of the measuring."""
 
 OWNER = "ida"
+NAMES = ("River", "Hill", "Orchard", "Mill")
 PAST, AHEAD = timedelta(days=60), timedelta(days=7)
 
 
@@ -34,6 +36,23 @@ def fill(engine: Engine, crews: int, now: datetime, channel: str, first_address:
             _found(session, number, now, channel, str(first_address + number))
 
 
+def small_crew(engine: Engine, now: datetime, channel: str, address: str) -> None:
+    """Found one crew with a divided box whose three queens are waited for."""
+    units = [UnitName.parse(name) for name in ("4a", "4b", "4c")]
+    with writing(engine) as session:
+        crew, owner = found_crew(session, "One crew", OWNER, "UTC", now)
+        records = CrewRecords(session, crew.id)
+        records.add_address(owner.id, channel, address)
+        records.update_person(owner.id, cautioned_on=now.date(), next_morning_at=now + timedelta(1))
+        records.add_yard(NAMES[0], "UTC")
+        records.add_units(NAMES[0], units)
+        placed = now.date() - timedelta(days=12)
+        records.append(
+            Entry(str(unit), Place(NAMES[0], unit), EntryKind.CELL_PLACED, None, placed, now, OWNER)
+            for unit in units
+        )
+
+
 def _found(session: Session, number: int, now: datetime, channel: str, address: str) -> None:
     crew, owner = found_crew(session, f"Crew {number}", OWNER, "UTC", now)
     records = CrewRecords(session, crew.id)
@@ -42,7 +61,7 @@ def _found(session: Session, number: int, now: datetime, channel: str, address: 
     records.update_person(owner.id, cautioned_on=now.date(), next_morning_at=now + timedelta(1))
     log = season(number, now.date())
     for yard in range(YARDS):
-        name = f"yard {yard}"
+        name = NAMES[yard]
         made = records.add_yard(name, "UTC", latitude=45.0 + yard / 100, longitude=-93.0)
         records.add_units(
             name, {e.place.unit for e in log if e.place.yard == name and e.place.unit}
@@ -55,7 +74,15 @@ def season(seed: int, today: date) -> list[Entry]:
     """Give a crew's season, no two units alike, as far as it has come by a date."""
     later = today - INTO_SEASON - FIRST_DAY
     log, _ = invented_crew(seed, UNITS, all_different=True)
-    moved = (replace(e, on=e.on + later, recorded_at=e.recorded_at + later) for e in log)
+    moved = (
+        replace(
+            entry,
+            place=Place(NAMES[int(entry.place.yard.removeprefix("yard "))], entry.place.unit),
+            on=entry.on + later,
+            recorded_at=entry.recorded_at + later,
+        )
+        for entry in log
+    )
     return [entry for entry in moved if entry.on < today]
 
 

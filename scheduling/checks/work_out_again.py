@@ -41,6 +41,7 @@ class WorkedOut:
         told: the standing entries about each unit, those of its whole yard among them.
         weather: each yard's weather, with the keeper's own words.
         calendar: the calendar.
+        anew: which units were worked out anew after the calendar before; None for all.
 
     """
 
@@ -51,6 +52,7 @@ class WorkedOut:
     told: Told
     weather: Mapping[str, YardWeather]
     calendar: Calendar
+    anew: frozenset[Place] | None = None
 
 
 def work_out_again(
@@ -96,7 +98,8 @@ def _with_added(before: WorkedOut, log: tuple[Entry, ...], added: list[Entry]) -
     told = {place: tuple(sorted(said, key=_ORDER)) for place, said in new.items()}
     units, checks = units_told(told, before.weather, before.odds)
     calendar = calendar_of({**before.calendar.units, **units}, {**before.calendar.checks, **checks})
-    return replace(before, log=log, told={**before.told, **told}, calendar=calendar)
+    kept = {**before.told, **told}
+    return replace(before, log=log, told=kept, calendar=calendar, anew=frozenset(told))
 
 
 def _with_changed(

@@ -1,9 +1,10 @@
 """Where a person is reached: one chat, one number, one terminal at a time."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, func, select
+from sqlalchemy import ColumnElement, func, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
@@ -90,6 +91,19 @@ def find_person(session: Session, channel: str, address: str) -> Person | None:
     at = at.where(AddressRow.channel == channel, AddressRow.address == address)
     found = session.execute(at).first()
     return None if found is None else person_of(found[0], found[1])
+
+
+def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:
+    """Tell which of these people of all crews have an address that the carrier has not refused."""
+    mine = select(AddressRow.person_id).where(AddressRow.person_id.in_(list(people)))
+    return frozenset(session.scalars(mine.where(AddressRow.unreachable_since.is_(None))))
+
+
+def settle_mornings(session: Session, mornings: Mapping[int, datetime]) -> None:
+    """Set when the next morning message of people of all crews is due, by their numbers."""
+    if mornings:
+        rows = [{"id": person, "next_morning_at": at} for person, at in mornings.items()]
+        session.execute(update(PersonRow), rows)
 
 
 def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[Person, ...]:

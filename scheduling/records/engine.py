@@ -109,5 +109,7 @@ def _set_up_postgresql(connection: DBAPIConnection, _record: ConnectionPoolEntry
 
 def _begin_sqlite(connection: Connection) -> None:
     reads_only = connection.get_execution_options().get(_READING, False)
-    connection.exec_driver_sql(f"PRAGMA query_only = {'ON' if reads_only else 'OFF'}")
+    if connection.info.get(_READING, False) != reads_only:
+        connection.exec_driver_sql(f"PRAGMA query_only = {'ON' if reads_only else 'OFF'}")
+        connection.info[_READING] = reads_only
     connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")

@@ -70,4 +70,4 @@ def test_each_check_gets_its_job() -> None:
 
 def test_a_benchmark_that_is_not_there_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     assert main([]) == main(["nothing"]) == main(["recompute", "many"]) == 2
-    assert capsys.readouterr().err.startswith("usage: python3 deploy/bench.py recompute")
+    assert capsys.readouterr().err.startswith("usage: python3 deploy/bench.py WHAT")
