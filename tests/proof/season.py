@@ -99,7 +99,7 @@ class Season:
 
     def _day(self, day: date, kills: int) -> None:
         for _ in range(max(kills, 0)):
-            lives = self.random.uniform(0.05, 2 * self._start_takes + 1)
+            lives = self.random.uniform(0.05, 1.5 * self._start_takes + 0.5)
             until = time.monotonic() + lives / self.at_once
             while (left := until - time.monotonic()) > 0:
                 self._something_said(day)
