@@ -12,6 +12,8 @@ from structlog.processors import JSONRenderer, LogfmtRenderer
 from structlog.stdlib import ProcessorFormatter
 from structlog.typing import EventDict, Processor, WrappedLogger
 
+from scheduling.records.engine import fault_of_database
+
 FACTS = (
     *("channel", "channels", "database", "schema", "version", "number", "purpose", "result"),
     *("outcome", "attempt", "people", "person", "yard", "tick", "failures", "wait_seconds"),
@@ -64,11 +66,14 @@ def _failure(error: BaseException) -> dict[str, object]:
     """An error by its kind and the lines it came through, from the first cause on.
 
     Its words are left out: they repeat the value that was wrong, which is as a rule what somebody
-    wrote.
+    wrote. Only when the database itself is at fault (full, read-only, gone), its own are told.
     """
     causes = _causes(error)
     kinds = " > ".join(type(each).__name__ for each in causes)
-    return {"error": kinds, "through": " > ".join(_way(each) for each in causes)}
+    told: dict[str, object] = {"error": kinds}
+    if said := fault_of_database(error):
+        told["said"] = _SECRET.sub("(withheld)", said)
+    return told | {"through": " > ".join(_way(each) for each in causes)}
 
 
 def _causes(error: BaseException) -> list[BaseException]:

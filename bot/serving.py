@@ -2,16 +2,18 @@
 
 import asyncio
 import signal
-from collections.abc import AsyncIterator, Mapping
+from collections.abc import AsyncIterator, Iterator, Mapping, Sequence
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 
 from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
+from bot.carriers import OpenEngine, carriers_of
 from bot.channels.alone import listen_alone
-from bot.channels.channel import Channel
+from bot.channels.channel import Channel, Receive
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
+from bot.channels.web_channel import WebChannel
 from bot.desk.desk import Desk
 from bot.events import log_of
 from bot.post.office import Office
@@ -29,20 +31,31 @@ class NothingToServeError(Exception):
     """No channel is configured; the message says which setting is missing."""
 
 
-def channels_of(settings: Settings) -> Mapping[str, Channel]:
+def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]:
     """The channels that are configured, by name.
+
+    Args:
+        settings: what the owner set.
+        engine: opens the database, for carriers that keep something in it.
 
     Raises:
         NothingToServeError: none is.
+        SettingsError: a carrier lacks a setting.
 
     """
-    if settings.telegram_token is None:
+    channels = [*_telegram(settings), *carriers_of(settings, engine)]
+    if not channels:
         raise NothingToServeError(
-            "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token"
+            "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token, "
+            "or the settings of a carrier of texts or e-mail"
         )
-    token = settings.telegram_token.get_secret_value()
-    telegram = TelegramChannel(token, settings.telegram_url, commands=MENU)
-    return {telegram.name: telegram}
+    return {channel.name: channel for channel in channels}
+
+
+def _telegram(settings: Settings) -> Iterator[Channel]:
+    if settings.telegram_token is not None:
+        token = settings.telegram_token.get_secret_value()
+        yield TelegramChannel(token, settings.telegram_url, commands=MENU)
 
 
 def _now() -> datetime:
@@ -77,7 +90,7 @@ async def serve(
     stop = stop or _stop_signal()
     beat(START, clock())
     log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
-    async with _answering(engine, http, clock):
+    async with _answering(engine, http, clock, list(channels.values())):
         await _serve(engine, channels, zone, stop, weather, clock)
 
 
@@ -94,7 +107,7 @@ async def _serve(
     bell = Bell(engine, office, clock, list(channels), weather)
     bell.start()
     listening = [
-        asyncio.create_task(listen_alone(engine, channel, office.receive))
+        asyncio.create_task(_listen(engine, channel, office.receive))
         for channel in channels.values()
     ]
     try:
@@ -111,9 +124,19 @@ async def _serve(
             await channel.close()
 
 
+async def _listen(engine: Engine, channel: Channel, receive: Receive) -> None:
+    """Listen: alone where messages are fetched, beside the other workers where they are posted."""
+    if isinstance(channel, WebChannel):
+        await channel.listen(receive)
+    else:
+        await listen_alone(engine, channel, receive)
+
+
 @asynccontextmanager
-async def _answering(engine: Engine, http: HttpAddress | None, clock: Clock) -> AsyncIterator[None]:
-    """Answer HTTP meanwhile, if there is an address for it."""
+async def _answering(
+    engine: Engine, http: HttpAddress | None, clock: Clock, channels: Sequence[Channel]
+) -> AsyncIterator[None]:
+    """Answer HTTP meanwhile, if there is an address for it: pages, and carriers' notices."""
     if http is None:
         yield
         return
@@ -121,7 +144,10 @@ async def _answering(engine: Engine, http: HttpAddress | None, clock: Clock) -> 
     from bot.web.app import app_of
     from bot.web.server import listening
 
-    async with listening(app_of(engine, clock), http):
+    posted_to = [
+        route for each in channels if isinstance(each, WebChannel) for route in each.routes()
+    ]
+    async with listening(app_of(engine, clock, posted_to), http):
         yield
 
 

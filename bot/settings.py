@@ -4,13 +4,14 @@ from pathlib import Path
 from typing import Literal
 
 from pydantic import Field, SecretStr, ValidationError, field_validator
-from pydantic_settings import BaseSettings, SettingsConfigDict
+from pydantic_settings import SettingsConfigDict
 
+from bot.carrier_settings import CarrierSettings
 from bot.surroundings import SettingsError, data_folder
 from bot.web.address import HttpAddress, parse_address
 
 
-class Settings(BaseSettings):
+class Settings(CarrierSettings):
     """All settings, each read from ``YARDBELL_`` and its name in capitals."""
 
     model_config = SettingsConfigDict(

@@ -15,7 +15,7 @@ from tests.proof.rush import rushed
 from tests.proof.season import SeasonError, a_season
 from tests.proof.together import said_together
 
-_PARTS_BETWEEN_LINES = 10
+_PARTS_BETWEEN_LINES = 2
 
 _KILLS_A_DAY = 30
 

@@ -3,15 +3,15 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
-from enum import StrEnum
 from operator import attrgetter
 
 from scheduling import values
 from scheduling.places import Place
+from scheduling.term import Term
 from scheduling.values import Value
 
 
-class EntryKind(StrEnum):
+class EntryKind(Term):
     """The closed set of things an entry can say. Kinds are added when the trade asks for more."""
 
     MADE_UP = "made_up"

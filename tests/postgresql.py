@@ -31,7 +31,10 @@ _SETTINGS = {
 }
 
 # The server ends when the pipe to it is closed, so also when the tests are killed.
-_UNTIL_CLOSED = '"$@" & server=$!; cat >/dev/null; kill -INT $server; wait $server; rm -rf "$DATA"'
+_UNTIL_CLOSED = """
+"$@" & server=$!; cat >/dev/null; kill -INT $server; wait $server
+[ -e "$DATA/paused" ] || rm -rf "$DATA"
+"""
 
 _START_WITHIN_SECONDS = 60
 
@@ -67,6 +70,18 @@ class Server:
     def drop(self, url: URL) -> None:
         """Take a database away, whoever is still connected to it."""
         self._admin.execute(f'DROP DATABASE "{url.database}" WITH (FORCE)'.encode())
+
+    def pause(self) -> None:
+        """Break every connection and take no other, as a server does that is restarted."""
+        (self.folder / "paused").touch()
+        self._admin.close()
+        self._process.communicate(timeout=60)
+
+    def go_on(self) -> None:
+        """Take connections again."""
+        (self.folder / "paused").unlink()
+        self._process = self._start()
+        self._admin = self._connected()
 
     def stop(self) -> None:
         """End the server and take its files away."""

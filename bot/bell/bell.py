@@ -8,6 +8,7 @@ from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_some
+from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.events import log_of
 from bot.post.inbox import forget_handled
@@ -105,6 +106,7 @@ class Bell:
 
     async def housekeeping(self) -> None:
         """Catch up what dead workers left lying, and forget what is of no use any more."""
+        await asyncio.to_thread(due_again, self._engine, self._clock())
         await self._office.catch_up(LEFT_LYING)
         await asyncio.to_thread(self._forget)
 

@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import end_of_day, local_day
 from bot.desk.mornings import morning_of
-from bot.post.outbox import OutboxState, Purpose, Recipient, expire, plan
+from bot.post.outbox import OutboxState, Purpose, Recipient, plan, settle
 from bot.post.tables import OutboxRow
 from bot.wording.unreached import not_through
 from scheduling.records.gateway import CrewRecords
@@ -28,7 +28,7 @@ def keep_missed(
             key, past = morning_key(person, day), end_of_day(day, person.zone)
             letter = message.letter(to.address)
             plan(session, key, Purpose.MORNING, to, letter, now, past, about=day)
-    expire(session, now)
+    settle(session, now)
 
 
 def morning_key(person: Person, day: date) -> str:

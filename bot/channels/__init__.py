@@ -1,1 +1,1 @@
-"""The ways a message travels: console, Telegram."""
+"""The ways a message travels: console, Telegram, text messages, e-mail."""

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 from bot.channels.channel import Letter, MessageIn, Receive, SendOutcome, SendResult
+from bot.channels.trouble import Trouble
 
 NAME = "console"
 
@@ -29,12 +30,18 @@ class ConsoleChannel:
         """Nothing comes in by itself: the chat command hands in what is typed."""
 
     async def send(self, letter: Letter) -> SendOutcome:
-        """Print the letter, each line behind a mark, and say that it arrived."""
+        """Print the letter, each line behind a mark, and say whether anybody can read it."""
+        try:
+            self._print(letter)
+        except OSError as error:
+            return SendOutcome(SendResult.UNKNOWN, said=str(error), trouble=Trouble.NO_CONNECTION)
+        return SendOutcome(SendResult.SENT)
+
+    def _print(self, letter: Letter) -> None:
         first, *rest = letter.text.splitlines() or [""]
         self._show(f"{letter.address} < {first}")
         for line in rest:
             self._show(f"{' ' * len(letter.address)} < {line}")
-        return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:
         """Nothing to let go of."""

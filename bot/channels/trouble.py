@@ -12,6 +12,10 @@ class Trouble(StrEnum):
     ACCOUNT_GONE = "account gone"
     NO_SUCH_CHAT = "no such chat"
     NEVER_BEGUN = "never begun"
+    OPTED_OUT = "opted out"
+    NO_SUCH_NUMBER = "no such number"
+    NO_TEXTS = "no texts"
+    NO_MAILBOX = "no mailbox"
     NO_ADDRESS = "no address"
     REFUSED = "refused"
     BLANK = "blank"
@@ -64,6 +68,10 @@ TROUBLES: Mapping[Trouble, Facts] = {
     Trouble.ACCOUNT_GONE: Facts(*_GONE, "the account is gone"),
     Trouble.NO_SUCH_CHAT: Facts(*_GONE, "there is no such chat"),
     Trouble.NEVER_BEGUN: Facts(*_GONE, "the chat was never begun"),
+    Trouble.OPTED_OUT: Facts(*_GONE, "they told the carrier to stop"),
+    Trouble.NO_SUCH_NUMBER: Facts(*_GONE, "there is no such number"),
+    Trouble.NO_TEXTS: Facts(*_GONE, "the number takes no text messages"),
+    Trouble.NO_MAILBOX: Facts(*_GONE, "there is no such mailbox"),
     Trouble.NO_ADDRESS: Facts(*_OURS, "the address is none of this channel"),
     Trouble.REFUSED: Facts(*_OURS, "the carrier refused the message"),
     Trouble.BLANK: Facts(*_OURS, "the message was blank"),

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+import bot.channels.tables
 import bot.post.tables
 import bot.watch.tables  # noqa: F401 - likewise
 from bot.command.call import Call

@@ -19,6 +19,8 @@ def log_in_lines() -> None:
     handler = logging.StreamHandler(sys.stderr)
     handler.setFormatter(OneLine())
     logging.basicConfig(level=logging.WARNING, handlers=[handler])
+    # Whoever reads the terminal sees what is sent; one who closed it does not want to know.
+    logging.getLogger("bot.post").setLevel(logging.ERROR)
 
 
 def _first(error: BaseException) -> str:

@@ -1,16 +1,19 @@
 """The serve command: run the channels that are configured."""
 
 import asyncio
+from functools import cache
 
 import click
 
 from bot.channels.channel import ChannelBroken
+from bot.collecting import collect_rarely
 from bot.command.call import Call
 from bot.command.clock import own_zone
 from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.private_log import log_privately
 from bot.serving import NothingToServeError, channels_of, serve
+from bot.surroundings import SettingsError
 from bot.weather.choice import weather_of
 from bot.web.address import CannotListenError
 
@@ -20,9 +23,11 @@ from bot.web.address import CannotListenError
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""
     log_privately(call.settings.log_level, call.settings.log_json)
+    collect_rarely()
     try:
-        channels = channels_of(call.settings)
+        engine = cache(call.engine)
+        channels = channels_of(call.settings, engine)
         weather, http = weather_of(call.settings), call.settings.http_address
-        asyncio.run(serve(call.engine(), channels, own_zone(), weather=weather, http=http))
-    except (NothingToServeError, ChannelBroken, CannotListenError) as error:
+        asyncio.run(serve(engine(), channels, own_zone(), weather=weather, http=http))
+    except (NothingToServeError, SettingsError, ChannelBroken, CannotListenError) as error:
         raise InputError(str(error)) from None

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from rapidfuzz import fuzz, process
 
-from bot.bell.wall_time import instant_of, local_day, next_at
+from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
 from bot.reading.result import Command
 from bot.wording import set_up as words
@@ -103,8 +103,9 @@ def find_zone(word: str) -> tuple[str | None, list[str]]:
 
 
 def first_morning(person: Person, step: Step) -> None:
-    """Set the instant of a new person's first morning message."""
-    _update_morning(step, person.morning, person.zone)
+    """Let the messages of a person who begins, or begins anew, start with the next morning."""
+    following = next_at(step.now, person.morning, person.zone)
+    step.person = step.records.update_person(person.id, next_morning_at=following)
 
 
 def _update_morning(step: Step, at: time, zone: str) -> None:
@@ -114,13 +115,10 @@ def _update_morning(step: Step, at: time, zone: str) -> None:
 
 
 def _next_morning(step: Step, at: time, zone: str) -> datetime:
-    """When the next morning comes; at once if today's is still to come and its hour past."""
-    today, still_to_come = local_day(step.now, zone), step.person.next_morning_at
-    if still_to_come is not None and not step.person.stopped:
-        of_today = local_day(still_to_come, zone) == today and still_to_come > step.now
-        if of_today and instant_of(today, at, zone) <= step.now:
-            return step.now
-    return next_at(step.now, at, zone)
+    person = step.person
+    if person.next_morning_at is None or person.stopped:
+        return next_at(step.now, at, zone)
+    return first_after_change(step.now, person.next_morning_at, person.zone, at, zone)
 
 
 def _like(asked: str, names: Iterable[str]) -> list[str]:

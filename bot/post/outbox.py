@@ -34,6 +34,7 @@ __all__ = [
     "mark",
     "next_try",
     "plan",
+    "settle",
     "withdraw",
 ]
 
@@ -139,8 +140,7 @@ def claim(
     One at a time keeps a person's answers in the order of their messages. A message whose address
     had one just now, or for which the carrier asked for a wait, is put off until its turn.
     """
-    expire(session, now)
-    _settle_lost_claims(session, now)
+    settle(session, now)
     claimed: list[Claimed] = []
     open_channels = set(channels)
     while len(claimed) < most and (
@@ -206,8 +206,13 @@ def _first_of_lanes(
     return list(session.scalars(found))
 
 
-def expire(session: Session, now: datetime) -> None:
-    """End what is no longer useful, without sending it."""
+def settle(session: Session, now: datetime) -> None:
+    """Give what is past its use or was lost under way the state that it has by now."""
+    _expire(session, now)
+    _settle_lost_claims(session, now)
+
+
+def _expire(session: Session, now: datetime) -> None:
     _change(
         session,
         _IS_PLANNED & (OutboxRow.useful_until <= now),
@@ -264,7 +269,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
     When the claim ran out and the message was claimed anew, only that it arrived still counts.
     """
     row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
-    if outcome.wait is not None:
+    if outcome.wait:
         hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
     if not _counts(session, row, claimed, outcome):
         return False
@@ -274,7 +279,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
         row.parts_sent, row.doubts = row.parts_sent + 1, 0
         _plan_anew(row, now)
     elif outcome.result is SendResult.LATER:
-        _plan_anew(row, now + (outcome.wait or _wait(row)))
+        _plan_anew(row, now + (_wait(row) if outcome.wait is None else outcome.wait))
     elif outcome.result is SendResult.UNKNOWN and _may_repeat(row):
         row.doubts += 1
         _plan_anew(row, now + _wait(row))

@@ -64,8 +64,8 @@ def take_turn_to_send(
     if own is not None and own.free_at > free:
         return Turn(own.free_at, address_waits=True)
     if pace is not None:
-        _keep(session, channel, _EVERYBODY, free + pace.each)
-        _keep(session, channel, address, free + pace.same_address)
+        _keep(session, channel, _EVERYBODY, now, free + pace.each)
+        _keep(session, channel, address, now, free + pace.same_address)
     return Turn(free)
 
 
@@ -83,7 +83,7 @@ def hold(session: Session, channel: str, address: str, now: datetime, until: dat
     for whom in (_EVERYBODY, address) if everybody else (address,):
         row = rows.get(whom)
         free = max(until, row.free_at) if row else until
-        _keep(session, channel, whom, free, asked_until=until)
+        _keep(session, channel, whom, now, free, asked_until=until)
 
 
 def forget_passed(session: Session, now: datetime) -> None:
@@ -104,10 +104,11 @@ def _keep(
     session: Session,
     channel: str,
     address: str,
+    now: datetime,
     free_at: datetime,
     asked_until: datetime | None = None,
 ) -> None:
-    noted = {"free_at": free_at}
+    noted = {"free_at": free_at, "noted_at": now}
     if asked_until is not None:
         noted["asked_until"] = asked_until
     adding = insert_into(session, PaceRow).values(channel=channel, address=address, **noted)

@@ -84,6 +84,7 @@ LANES: Mapping[Purpose, Lane] = {
     Purpose.FAREWELL: Lane.ANSWERS,
     Purpose.NEWS: Lane.REMINDERS,
     Purpose.CAUTION: Lane.REMINDERS,
+    Purpose.ALERT: Lane.REMINDERS,
 }
 
 SEND_WITHIN = timedelta(seconds=8)

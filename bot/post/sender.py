@@ -3,7 +3,7 @@
 import asyncio
 import logging
 from collections.abc import Callable, Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 
@@ -11,7 +11,7 @@ from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.events import log_of
 from bot.post import outbox
-from bot.post.pace import PACES, Pace
+from bot.post.pace import AHEAD, PACES, Pace
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
 from bot.watch.pulse import beat, sent_name
@@ -97,7 +97,8 @@ class Sender:
 
     async def _until_its_turn(self, message: outbox.Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""
-        await asyncio.sleep((message.send_at - self._clock()).total_seconds())
+        # Never longer than was given, whatever was done to the clock meanwhile.
+        await asyncio.sleep(min(message.send_at - self._clock(), AHEAD).total_seconds())
         pace = self._paces.get(message.channel)
         if pace is None:
             return
@@ -116,7 +117,7 @@ class Sender:
     async def _send(self, message: outbox.Claimed) -> SendOutcome:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
-            return SendOutcome(SendResult.LATER, said="its turn passed")
+            return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
         try:
             async with asyncio.timeout(SEND_WITHIN.total_seconds()):
                 return await self._channels[message.channel].send(message.letter)

@@ -87,6 +87,8 @@ class PaceRow(Base):
     free_at: Mapped[datetime] = mapped_column(Instant, index=True)
     asked_until: Mapped[datetime | None] = mapped_column(Instant)
     """Until when the carrier asked us to wait."""
+    noted_at: Mapped[datetime | None] = mapped_column(Instant)
+    """When this was written down; later than now means that the clock was set back since."""
 
 
 class TalkRow(Base):

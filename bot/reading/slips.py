@@ -3,6 +3,7 @@
 from collections.abc import Collection, Hashable
 
 from rapidfuzz.distance import OSA
+from rapidfuzz.process import extract_iter
 
 from bot.reading.lexicon.ordinary import ORDINARY
 from bot.reading.lexicon.sense import Sense
@@ -34,14 +35,19 @@ def mend(words: list[Word], names: Collection[str]) -> list[Word]:
     return mended
 
 
-def _run_on(number: Word, word: Word) -> tuple[Word, Word]:
-    """Read "4aeggs" as 4a and eggs; any other word run on to a number is not put right."""
+def _run_on(number: Word, word: Word) -> tuple[Word, ...]:
+    """Read "4aeggs" as 4a and eggs; any other word run on to a number is not put right.
+
+    Whoever writes "5duac" does not speak of box 5, but of a unit that cannot be.
+    """
     letter, rest = word.text[0], word.text[1:]
-    if letter not in LETTERS or rest not in vocabulary():
+    if letter in LETTERS and rest in vocabulary():
+        middle = word.start + 1
+        unit = Word(Form.GLUED, number.text + letter, number.start, middle)
+        return unit, Word(Form.WORD, rest, middle, word.end)
+    if not number.text.isdigit():
         return number, word
-    middle = word.start + 1
-    unit = Word(Form.GLUED, number.text + letter, number.start, middle)
-    return unit, Word(Form.WORD, rest, middle, word.end)
+    return (Word(Form.GLUED, number.text + word.text, number.start, word.end),)
 
 
 def nearest(slip: str, names: Collection[str] = ()) -> str | None:
@@ -65,10 +71,11 @@ def nearest(slip: str, names: Collection[str] = ()) -> str | None:
 def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
     allowed = 1 if len(slip) <= _SHORT else 2
     found: dict[Hashable, tuple[str, int]] = {}
-    candidates: dict[str, Hashable] = {**vocabulary(), **{name: ("name", name) for name in names}}
-    for word, meaning in candidates.items():
-        distance = OSA.distance(slip, word, score_cutoff=allowed)
-        if distance > allowed or not (_may_slip(slip, word) or _tells(meaning)):
+    known = vocabulary()
+    near = extract_iter(slip, (*known, *names), scorer=OSA.distance, score_cutoff=allowed)
+    for word, distance, _ in near:
+        meaning: Hashable = ("name", word) if word in names else known[word]
+        if not (_may_slip(slip, word) or _tells(meaning)):
             continue
         if meaning not in found or distance < found[meaning][1]:
             found[meaning] = (word, distance)

@@ -1,7 +1,7 @@
 """The pages: whether the program is well, and its metrics."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime, timedelta
 
 from prometheus_client import CONTENT_TYPE_LATEST
@@ -21,8 +21,10 @@ TICKED_WITHIN = timedelta(minutes=1)
 """A process whose outbox tick has not ended well for so long is not well."""
 
 
-def app_of(engine: Engine, clock: Callable[[], datetime]) -> Starlette:
-    """Make the application.
+def app_of(
+    engine: Engine, clock: Callable[[], datetime], carriers: Sequence[Route] = ()
+) -> Starlette:
+    """Make the application; ``carriers`` are the addresses that carriers post to.
 
     ``/health`` answers 200 when this process works and reaches its database, else 503; a carrier
     that takes nothing is told of but is no fault of ours that a restart would mend.
@@ -37,7 +39,8 @@ def app_of(engine: Engine, clock: Callable[[], datetime]) -> Starlette:
     async def show_metrics(_request: Request) -> Response:
         return Response(await asyncio.to_thread(metrics), media_type=CONTENT_TYPE_LATEST)
 
-    return Starlette(routes=[Route("/health", show_health), Route("/metrics", show_metrics)])
+    pages = [Route("/health", show_health), Route("/metrics", show_metrics)]
+    return Starlette(routes=[*pages, *carriers])
 
 
 def health(engine: Engine, now: datetime) -> dict[str, object]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from multiprocessing import get_context
 from statistics import median
 
+from bot.collecting import collect_rarely
 from deploy.benchmark.invented_crew import UNITS, invented_crew
 from scheduling.checks.calendar import work_out
 
@@ -53,7 +54,8 @@ def timed(work: Callable[[], object]) -> Spent:
 def recomputed(units: int, *, all_different: bool) -> list[Recomputed]:
     """Work out the calendars of so many units, crew by crew, on two cores.
 
-    Both processes are new and have worked out nothing but one crew of three units.
+    Both processes are new, have worked out nothing but one crew of three units, and look for
+    garbage as seldom as the running program does.
     """
     crews = max(1, round(units / UNITS))
     shares = [range(core, crews, CORES) for core in range(min(CORES, crews))]
@@ -75,6 +77,7 @@ def first_time(*, all_different: bool) -> Spent:
 
 def _share(seeds: range, units: float, all_different: bool) -> Recomputed:
     work_out(*invented_crew(0, 3))
+    collect_rarely()
     wall, processor, checks = 0.0, 0.0, 0
     for seed in seeds:
         log, weather = invented_crew(seed, round(units), all_different=all_different)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, why
 from scheduling.checks.due import due, put_off
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
 from scheduling.trade import table
@@ -33,12 +33,12 @@ def _sealed_brood(state: UnitState, first_eggs: date) -> tuple[Check, ...]:
         return ()
     if state.pattern is Pattern.SPOTTY and state.sealed_on is not None:
         window = table.LOOK_AGAIN.window(state.sealed_on)
-        why = Why(Cause.SPOTTY_BROOD, seen=state.sealed_on)
-        return (due(state, CheckKind.SEALED_BROOD, window, why),)
+        spotty = why(Cause.SPOTTY_BROOD, state.sealed_on)
+        return (due(state, CheckKind.SEALED_BROOD, window, spotty),)
     window = table.SEALED_BROOD_LOOK.window(first_eggs)
-    why = Why(Cause.WORKER_BROOD_SEALS, seen=state.eggs_on, about=window.not_before)
+    seals = why(Cause.WORKER_BROOD_SEALS, state.eggs_on, window.not_before)
     follows = CheckKind.LAYING if state.eggs_on is None else None
-    return (due(state, CheckKind.SEALED_BROOD, window, why, follows),)
+    return (due(state, CheckKind.SEALED_BROOD, window, seals, follows),)
 
 
 def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Check:
@@ -46,7 +46,7 @@ def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Chec
     proven = state.sealed_on if not sealed else sealed[0].best
     assert proven is not None  # noqa: S101 - she is proven, or a look for it has its date
     ready = max(proven, table.TAKE_FROM_EGGS.after(first_eggs))
-    why = Why(Cause.LAYING_LONG_ENOUGH, seen=state.eggs_on, about=ready)
+    long_enough = why(Cause.LAYING_LONG_ENOUGH, state.eggs_on, ready)
     follows = CheckKind.SEALED_BROOD if sealed else None
-    check = Check(state.place, CheckKind.TAKE, ready, ready, None, why, follows)
+    check = Check(state.place, CheckKind.TAKE, ready, ready, None, long_enough, follows)
     return put_off(check, state.put_offs)

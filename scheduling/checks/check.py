@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
+from functools import lru_cache
 
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
+from scheduling.term import Term
 
 
-class CheckKind(StrEnum):
+class CheckKind(Term):
     """The closed set of things that can be due."""
 
     CELLS_RIPE = "cells_ripe"
@@ -26,7 +27,7 @@ class CheckKind(StrEnum):
     MOVE_UP = "move_up"
 
 
-class Cause(StrEnum):
+class Cause(Term):
     """Why a check or a rest is there; the words for it stand in the bot's wording."""
 
     CELLS_READY = "cells_ready"
@@ -114,6 +115,14 @@ class Why:
     dearth: bool = False
     shakes: int | None = None
     beetles: int | None = None
+
+
+@lru_cache(maxsize=4096)
+def why(
+    cause: Cause, seen: date | None = None, about: date | None = None, days: int | None = None
+) -> Why:
+    """Give a cause with its dates; many units have the same on the same days, and share it."""
+    return Why(cause, seen, about, days)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """The look whether the queen is out of her cell."""
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, Why, why
 from scheduling.checks.due import due
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
@@ -43,5 +43,5 @@ def _first_window(state: UnitState) -> Window | None:
 def _why(state: UnitState, window: Window) -> Why:
     sealed = state.still_sealed_on
     if sealed is not None and sealed < window.not_before:
-        return Why(Cause.STILL_SEALED, seen=sealed, about=state.emergence_due)
-    return Why(Cause.SHOULD_BE_OUT, about=state.emergence_due)
+        return why(Cause.STILL_SEALED, sealed, state.emergence_due)
+    return why(Cause.SHOULD_BE_OUT, None, state.emergence_due)

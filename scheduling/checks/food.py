@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, Why, why
 from scheduling.checks.due import due
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords
@@ -43,8 +43,8 @@ def _reckoned(state: UnitState, larder: Larder, forage: ForageWords, since: date
     cause = Cause.FOOD_RUNS_LOW if low > since else Cause.FOOD_LOW
     dearth = forage.on(window.best) is Forage.DEARTH
     dose = dose_for(larder.stores(window.best))
-    why = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
-    return due(state, CheckKind.FEED, window, why)
+    runs_low = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
+    return due(state, CheckKind.FEED, window, runs_low)
 
 
 def _room_from(larder: Larder, earliest: date) -> date:
@@ -65,4 +65,4 @@ def food_known_on(state: UnitState) -> date | None:
 
 def _look(state: UnitState, timing: Constant, since: date, cause: Cause) -> Check:
     window = timing.window(since)
-    return due(state, CheckKind.FEED, window, Why(cause, seen=since, days=timing.days))
+    return due(state, CheckKind.FEED, window, why(cause, since, None, timing.days))

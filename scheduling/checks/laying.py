@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, Why, why
 from scheduling.checks.due import due
 from scheduling.checks.flying import Delayed, delayed, too_late_to_mate_well, weather_known
 from scheduling.checks.release import release_day
@@ -127,9 +127,9 @@ def _why(state: UnitState, look: Delayed) -> Why:
     about = look.window.not_before
     late = None if stopped else too_late_to_mate_well(state, look.window.best)
     if late is not None:
-        return Why(Cause.MATES_LATE, seen=seen, about=late.by, days=late.days)
+        return why(Cause.MATES_LATE, seen, late.by, late.days)
     if look.days:
-        return Why(Cause.EGGS_DELAYED, seen=seen, about=about, days=look.days)
+        return why(Cause.EGGS_DELAYED, seen, about, look.days)
     if seen is not None:
-        return Why(Cause.NO_EGGS_YET, seen=seen)
-    return Why(Cause.EGGS_EXPECTED, about=about)
+        return why(Cause.NO_EGGS_YET, seen)
+    return why(Cause.EGGS_EXPECTED, None, about)

@@ -12,11 +12,13 @@ from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import Stage, UnitState
 
+_QUEENLESS = frozenset({Stage.WAITING, Stage.DRONE_LAYER})
+
 
 def next_round(state: UnitState) -> tuple[Check, ...]:
     """Give the next cell, with young brood where the unit has been without for long."""
-    since = queenless_since(state)
-    if state.stage not in {Stage.WAITING, Stage.DRONE_LAYER} or since is None:
+    since = queenless_since(state) if state.stage in _QUEENLESS else None
+    if since is None:
         return ()
     window = _window(state, since)
     verdict = _verdict(state, window.best)

@@ -112,14 +112,21 @@ def _days_kept_in(state: UnitState, first: date) -> int:
 
 def _seen(state: UnitState, first: date) -> tuple[tuple[int, Sight], ...]:
     """Give what was seen of this queen; before she may be out there is nothing to see."""
-    told = [entry for entry in _of_this_queen(state.entries) if entry.kind in SIGHTS]
-    days = [(min((entry.on - first).days, DAYS - 1), SIGHTS[entry.kind]) for entry in told]
-    return tuple([(day, sight) for day, sight in days if day >= 0])
+    seen = [
+        (min((entry.on - first).days, DAYS - 1), sight)
+        for entry, sight in _sights_of_this_queen(state.entries)
+        if entry.on >= first
+    ]
+    return tuple(seen[::-1])
 
 
-def _of_this_queen(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
-    """Give the entries since she was placed, or since the last one was lost."""
-    for number in range(len(entries) - 1, -1, -1):
-        if entries[number].kind in ANOTHER_QUEEN:
-            return entries[number + 1 :]
-    return entries
+def _sights_of_this_queen(entries: tuple[Entry, ...]) -> list[tuple[Entry, Sight]]:
+    """Give what was seen since she was placed or the last one was lost, the latest first."""
+    seen = []
+    for entry in reversed(entries):
+        if entry.kind in ANOTHER_QUEEN:
+            break
+        sight = SIGHTS.get(entry.kind)
+        if sight is not None:
+            seen.append((entry, sight))
+    return seen

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.checks.check import Cause, Check, CheckKind, why
 from scheduling.checks.emergence import emergence_window
 from scheduling.checks.giving_up import giving_up_dates
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look
@@ -37,10 +37,12 @@ def _until_eggs(state: UnitState, queen_checks: tuple[Check, ...]) -> tuple[Chec
     return _rest(state, first, end, cause, follows)
 
 
+_OF_HER_COMING = frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE})
+
+
 def _first_day(state: UnitState, queen_checks: tuple[Check, ...]) -> date | None:
     """Start after the last look, or after the last useful date of the one still open."""
-    waited_for = {CheckKind.EMERGENCE, CheckKind.RELEASE}
-    open_until = [check.by for check in queen_checks if check.kind in waited_for and check.by]
+    open_until = [check.by for check in queen_checks if check.kind in _OF_HER_COMING and check.by]
     if open_until:
         return days_after(max(open_until), 1)
     if state.looked_on is None:
@@ -68,5 +70,5 @@ def _rest(
     if last < first:
         return ()
     about = last if cause is Cause.MATURING_AND_MATING else None
-    why = Why(cause, about=about)
-    return (Check(state.place, CheckKind.REST, first, None, last, why, follows),)
+    because = why(cause, None, about)
+    return (Check(state.place, CheckKind.REST, first, None, last, because, follows),)

@@ -1,6 +1,7 @@
 """The flying weather of a queen's days, looked up once for all the units of a yard."""
 
-from collections.abc import Mapping
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -28,38 +29,67 @@ class Span:
     known: bool = False
 
 
+class _Shares:
+    """How much of a mating day each day at a yard is; days stand as their ordinals."""
+
+    def __init__(self, weather: YardWeather) -> None:
+        enough = table.WHOLE_MATING_DAY.value
+        self._known = sorted(weather.flight_hours.keys() | weather.words.keys())
+        shares = [weather.share(day, enough) for day in self._known]
+        self._poor = [day for day, share in zip(self._known, shares, strict=True) if share < POOR]
+        self._first = self._known[0].toordinal() if self._known else 0
+        last = self._known[-1].toordinal() if self._known else -1
+        self._by_day = [1.0] * (last + 1 - self._first)
+        for day, share in zip(self._known, shares, strict=True):
+            self._by_day[day.toordinal() - self._first] = share
+
+    def of_days(self, start: int, end: int) -> tuple[float, ...]:
+        """Give the share of each day; one of which nothing is known is a whole mating day."""
+        before = max(0, min(self._first, end) - start)
+        known = self._by_day[max(0, start - self._first) : max(0, end - self._first)]
+        return (1.0,) * before + tuple(known) + (1.0,) * (end - start - before - len(known))
+
+    def poor_days(self, start: int, end: int) -> tuple[date, ...]:
+        """Give the dates without flying weather, oldest first."""
+        return tuple(_between(self._poor, start, end))
+
+    def any_known(self, start: int, end: int) -> bool:
+        """Tell whether anything is known of these days."""
+        return bool(_between(self._known, start, end))
+
+
+def _between(days: Sequence[date], start: int, end: int) -> Sequence[date]:
+    first, after = date.fromordinal(start), date.fromordinal(end)
+    return days[bisect_left(days, first) : bisect_left(days, after)]
+
+
 @dataclass
 class Sky:
     """The weather of each yard; what was once worked out is kept."""
 
     weather: Mapping[str, YardWeather]
     _spans: dict[tuple[str, date, int], Span] = field(default_factory=dict)
-    _shares: dict[str, dict[int, float]] = field(default_factory=dict)
+    _shares: dict[str, _Shares] = field(default_factory=dict)
 
     def span(self, yard: str, first: date, kept_in: int) -> Span:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
         key = (yard, first, kept_in)
-        if key not in self._spans:
-            if yard not in self._shares:
-                self._shares[yard] = _shares(self.weather.get(yard, NO_WEATHER))
-            self._spans[key] = _span(self._shares[yard], first, kept_in)
-        return self._spans[key]
+        span = self._spans.get(key)
+        if span is None:
+            span = self._spans[key] = _span(self._of_yard(yard), first, kept_in)
+        return span
+
+    def _of_yard(self, yard: str) -> _Shares:
+        if yard not in self._shares:
+            self._shares[yard] = _Shares(self.weather.get(yard, NO_WEATHER))
+        return self._shares[yard]
 
 
-def _shares(weather: YardWeather) -> dict[int, float]:
-    """Give how much of a mating day each day is of which something is known, by its ordinal."""
-    known = weather.flight_hours.keys() | weather.words.keys()
-    enough = table.WHOLE_MATING_DAY.value
-    return {day.toordinal(): weather.share(day, enough) for day in known}
-
-
-def _span(shares: dict[int, float], first: date, kept_in: int) -> Span:
-    days = range(first.toordinal(), first.toordinal() + DAYS)
-    flying = [shares.get(day, 1.0) for day in days]
-    old_enough = max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
-    later = zip(days[old_enough:], flying[old_enough:], strict=True)
+def _span(shares: _Shares, first: date, kept_in: int) -> Span:
+    start, end = first.toordinal(), first.toordinal() + DAYS
+    old_enough = start + max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
     return Span(
-        flying=(0.0,) * kept_in + tuple(flying[kept_in:]),
-        grounded=tuple([date.fromordinal(day) for day, share in later if share < POOR]),
-        known=not shares.keys().isdisjoint(days[old_enough:]),
+        flying=(0.0,) * kept_in + shares.of_days(start + kept_in, end),
+        grounded=shares.poor_days(old_enough, end),
+        known=shares.any_known(old_enough, end),
     )

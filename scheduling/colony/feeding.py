@@ -8,12 +8,12 @@ from scheduling.trade import table
 
 def least() -> float:
     """Give the kilograms of stores under which a unit may not fall."""
-    return kilograms(table.LEAST_STORES.value)
+    return _LEAST
 
 
 def most() -> float:
     """Give the kilograms of stores at which feeding stops."""
-    return kilograms(table.WELL_STORED.value)
+    return _MOST
 
 
 def dose_for(stores: float) -> Dose | None:
@@ -28,3 +28,5 @@ def _litres(stores: float) -> float:
 
 
 _IN_A_LITRE = stores_of_syrup(1) or 0.0
+_LEAST = kilograms(table.LEAST_STORES.value)
+_MOST = kilograms(table.WELL_STORED.value)

@@ -39,8 +39,8 @@ class Larder:
     def under(self, kilograms: float, since: date) -> date | None:
         """Give the first date from ``since`` on with less than so many kilograms."""
         first = max(0, (since - self.seen_on).days)
-        for day in range(first, len(self.kilograms)):
-            if self.kilograms[day] < kilograms:
+        for day, left in enumerate(self.kilograms[first:], first):
+            if left < kilograms:
                 return days_after(self.seen_on, day)
         return None
 
@@ -56,15 +56,16 @@ class Provisions:
 
 def provisions(entries: Sequence[Entry]) -> Provisions | None:
     """Collect the stores last seen and what was fed since; None where either is not known."""
-    told: Provisions | None = None
-    for entry in entries:
+    fed: list[tuple[date, float | None]] = []
+    for entry in reversed(entries):
         if entry.kind in _SEEN:
-            told = _seen(entry)
-        elif entry.kind in _UNKNOWN_AFTER:
-            told = None
-        elif entry.kind is EntryKind.FED and told is not None:
-            told = _with_feed(told, entry)
-    return told
+            return _seen(entry, fed[::-1])
+        if entry.kind in _UNKNOWN_AFTER:
+            return None
+        if entry.kind is EntryKind.FED:
+            assert entry.value is None or isinstance(entry.value, Feed)  # noqa: S101 - checked
+            fed.append((entry.on, stores_of(entry.value)))
+    return None
 
 
 @dataclass(frozen=True)
@@ -153,17 +154,15 @@ _SEEN = frozenset({EntryKind.STORES, EntryKind.MADE_UP})
 _UNKNOWN_AFTER = frozenset({EntryKind.ROBBED, EntryKind.ABSCONDED, EntryKind.DEAD})
 
 
-def _seen(entry: Entry) -> Provisions | None:
-    if isinstance(entry.value, Stores):
-        return Provisions(entry.on, kilograms(entry.value.deep_frames))
-    if isinstance(entry.value, MakeUp) and entry.value.food_frames is not None:
-        return Provisions(entry.on, kilograms(entry.value.food_frames))
-    return None
-
-
-def _with_feed(told: Provisions, entry: Entry) -> Provisions | None:
-    assert entry.value is None or isinstance(entry.value, Feed)  # noqa: S101 - checked when made
-    stores = stores_of(entry.value)
-    if stores is None:
+def _seen(entry: Entry, fed: Sequence[tuple[date, float | None]]) -> Provisions | None:
+    frames = _frames_seen(entry)
+    known = [(on, amount) for on, amount in fed if amount is not None]
+    if frames is None or len(known) < len(fed):
         return None
-    return Provisions(told.seen_on, told.seen, (*told.fed, (entry.on, stores)))
+    return Provisions(entry.on, kilograms(frames), tuple(known))
+
+
+def _frames_seen(entry: Entry) -> float | None:
+    if isinstance(entry.value, Stores):
+        return entry.value.deep_frames
+    return entry.value.food_frames if isinstance(entry.value, MakeUp) else None

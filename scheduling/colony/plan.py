@@ -72,8 +72,7 @@ def last_make_up(entries: Sequence[Entry]) -> tuple[date, MakeUp] | None:
 
 def strength_told(told: MakeUp) -> bool:
     """Tell whether bees or brood of a make-up were told; else all of it is as usual."""
-    parts = (told.brood_frames, told.bee_frames, told.nurse_shakes)
-    return any(part is not None for part in parts)
+    return not (told.brood_frames is told.bee_frames is told.nurse_shakes is None)
 
 
 _GIVEN: dict[EntryKind, Stock] = {

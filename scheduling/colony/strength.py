@@ -10,6 +10,7 @@ from scheduling.colony.stock import brood_cells
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 
+_FRAME_OF_BROOD = brood_cells(1)
 _FIRST_NIGHT = 1
 """The day by which the field bees have flown home."""
 
@@ -27,7 +28,7 @@ def bees_to_keep_warm(brood: float) -> float:
 
     They must cover it on both sides, and a unit has a least number to heat at all.
     """
-    frames = brood / brood_cells(1)
+    frames = brood / _FRAME_OF_BROOD
     cover = frames * table.BEE_FRAMES_PER_BROOD_FRAME.value * table.BEES_PER_FRAME.value
     return max(table.LEAST_BEES.value, cover) if brood > 0 else table.LEAST_BEES.value
 
@@ -39,12 +40,12 @@ def shakes_short(account: Account) -> int:
     2010, PLoS ONE 5:e8967: heating is done by bees older than about two days). A frame of brood
     given since make-up ends the matter: whoever gave it saw the bees.
     """
-    if any(given.stock.nurses == 0 for given in account.added):
+    shaken = [given.stock.nurses for given in account.added]
+    if 0 in shaken:
         return 0
     stock = account.stock
     stay = stock.bees * (1 - table.FIELD_BEES.value) + stock.nurses
-    shaken = sum(given.stock.nurses for given in account.added)
-    missing = bees_to_keep_warm(stock.open_cells + stock.sealed_cells) - stay - shaken
+    missing = bees_to_keep_warm(stock.open_cells + stock.sealed_cells) - stay - sum(shaken)
     return max(0, math.ceil(missing / table.BEES_PER_SHAKE.value))
 
 

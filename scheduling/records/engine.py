@@ -5,7 +5,8 @@ from contextlib import contextmanager
 from sqlite3 import Connection as SqliteConnection
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
-from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.engine.interfaces import DBAPIConnection, ExceptionContext
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -48,6 +49,7 @@ def open_engine(url: str | URL) -> Engine:
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
+        event.listen(engine, "handle_error", _leave_what_cannot_write)
     elif served:
         event.listen(engine, "connect", _set_up_postgresql)
     return engine
@@ -75,6 +77,19 @@ def reading(engine: Engine) -> Iterator[Session]:
     with Session(quiet, expire_on_commit=False) as session, session.begin():
         yield session
     share_remembered(session)
+
+
+def fault_of_database(error: BaseException) -> str:
+    """The database's own words when it is itself at fault (full, read-only, gone); else ""."""
+    if not isinstance(error, OperationalError):
+        return ""
+    return str(error.orig).strip().partition("\n")[0]
+
+
+def _leave_what_cannot_write(context: ExceptionContext) -> None:
+    """Open the file anew: a connection that found it read-only stays so after it is not."""
+    if "readonly database" in str(context.original_exception):
+        context.is_disconnect = True
 
 
 def _set_up_sqlite(connection: SqliteConnection, _record: ConnectionPoolEntry) -> None:

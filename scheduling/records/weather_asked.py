@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 
-from sqlalchemy import delete, insert, or_, select
+from sqlalchemy import delete, insert, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.tables import YardRow
@@ -12,6 +12,9 @@ from scheduling.records.turns import take_turn
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
 from scheduling.weather.hour import HourOfWeather, without_faults
 from scheduling.weather.solar_time import HOUR, Site
+
+SINCE_EVER = datetime(1970, 1, 1, tzinfo=UTC)
+"""When the weather of a yard is due that was never asked for."""
 
 
 @dataclass(frozen=True)
@@ -42,13 +45,11 @@ def claim_yards(
     """
     take_turn(session, "weather")
     asked = WeatherAskedRow
-    moved = or_(YardRow.latitude != asked.latitude, YardRow.longitude != asked.longitude)
     due = (
         select(YardRow, asked)
-        .outerjoin(asked, asked.yard_id == YardRow.id)
-        .where(YardRow.latitude.is_not(None), YardRow.longitude.is_not(None))
-        .where(or_(asked.yard_id.is_(None), asked.next_at <= now, moved))
-        .order_by(asked.next_at.nulls_first(), YardRow.id)
+        .join(asked, asked.yard_id == YardRow.id)
+        .where(asked.next_at <= now, YardRow.latitude.is_not(None))
+        .order_by(asked.next_at, asked.yard_id)
         .limit(limit)
     )
     claimed = tuple(_to_ask(yard, before) for yard, before in session.execute(due))
@@ -56,6 +57,28 @@ def claim_yards(
         _forget_another_place(session, yard)
         _note(session, yard, yard.answered_at, yard.failures, until)
     return claimed
+
+
+def ask_soon(session: Session, yard: YardRow) -> None:
+    """Let a yard's weather be due, if it is another place than the one asked for."""
+    if yard.latitude is None or yard.longitude is None:
+        return
+    take_turn(session, "weather")
+    asked = session.get(WeatherAskedRow, yard.id, populate_existing=True)
+    if asked is None:
+        new = YardToAsk(yard.id, Site(yard.latitude, yard.longitude, yard.zone))
+        _note(session, new, None, 0, SINCE_EVER)
+    elif (asked.latitude, asked.longitude) != (yard.latitude, yard.longitude):
+        asked.next_at = SINCE_EVER
+        session.flush()
+
+
+def ask_what_is_put_off_beyond(session: Session, instant: datetime, now: datetime) -> int:
+    """Let weather be due that was put off further than it ever should be; gives how many."""
+    take_turn(session, "weather")
+    beyond = update(WeatherAskedRow).where(WeatherAskedRow.next_at > instant)
+    changed = beyond.values(next_at=now).returning(WeatherAskedRow.yard_id)
+    return len(session.scalars(changed).all())
 
 
 def keep_answer(
@@ -93,10 +116,10 @@ def forget_hours_before(session: Session, instant: datetime) -> None:
     session.execute(delete(WeatherHourRow).where(WeatherHourRow.at < instant))
 
 
-def _to_ask(yard: YardRow, before: WeatherAskedRow | None) -> YardToAsk:
+def _to_ask(yard: YardRow, before: WeatherAskedRow) -> YardToAsk:
     assert yard.latitude is not None and yard.longitude is not None  # noqa: S101, PT018 - asked for
     site = Site(yard.latitude, yard.longitude, yard.zone)
-    if before is None or (before.latitude, before.longitude) != (yard.latitude, yard.longitude):
+    if (before.latitude, before.longitude) != (yard.latitude, yard.longitude):
         return YardToAsk(yard.id, site)
     return YardToAsk(yard.id, site, before.answered_at, before.failures)
 

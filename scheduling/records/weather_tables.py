@@ -29,7 +29,7 @@ class WeatherHourRow(Base):
 
 
 class WeatherAskedRow(Base):
-    """When a yard's weather was asked for, and for which place."""
+    """When a yard's weather was asked for, and where; every yard with a place has a row."""
 
     __tablename__ = "weather_asked"
 

@@ -9,6 +9,7 @@ from scheduling.places import UnitName
 from scheduling.records.crews import CrewScope
 from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import UnitRow, YardRow
+from scheduling.records.weather_asked import ask_soon
 
 
 @dataclass(frozen=True)
@@ -78,6 +79,7 @@ class YardsOfCrew(CrewScope):
         )
         self._session.add(row)
         self._session.flush()
+        ask_soon(self._session, row)
         return _yard_of(row)
 
     def set_location(self, yard: str, latitude: float, longitude: float) -> Yard:
@@ -92,6 +94,7 @@ class YardsOfCrew(CrewScope):
         _check_location(latitude, longitude)
         row.latitude, row.longitude = latitude, longitude
         self._session.flush()
+        ask_soon(self._session, row)
         return _yard_of(row)
 
     def set_yard_zone(self, yard: str, zone: str) -> Yard:

@@ -35,6 +35,8 @@ class Window:
 
     def moved(self, days: int) -> "Window":
         """Give the same window ``days`` later."""
+        if days == 0:
+            return self
         return Window(
             days_after(self.not_before, days),
             days_after(self.best, days),

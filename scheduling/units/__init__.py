@@ -1,6 +1,6 @@
 """What a unit is now, folded from its entries."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from scheduling.entries import Entry
@@ -23,9 +23,15 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
     state = blank(place)
     for entry in told:
         state = _after(state, entry)
-    grounded = tuple(sorted(set(days_not_flying)))
-    looked_on = next((entry.on for entry in reversed(told) if opened(entry.kind)), None)
-    return changed(state, entries=told, days_not_flying=grounded, looked_on=looked_on)
+    grounded = tuple(sorted(set(days_not_flying))) if days_not_flying else ()
+    return changed(state, entries=told, days_not_flying=grounded, looked_on=_looked_on(told))
+
+
+def _looked_on(told: Sequence[Entry]) -> date | None:
+    for entry in reversed(told):
+        if opened(entry.kind):
+            return entry.on
+    return None
 
 
 def _after(state: UnitState, entry: Entry) -> UnitState:

@@ -20,7 +20,7 @@ else:
         the time in which a calendar is worked out.
         """
         after = object.__new__(UnitState)
-        after.__dict__.update(state.__dict__, **changes)
+        object.__setattr__(after, "__dict__", state.__dict__ | changes)
         return after
 
     def blank(place: Place) -> UnitState:

@@ -28,8 +28,10 @@ def not_emerged(state: UnitState, entry: Entry) -> UnitState:
         return queen_lost(state, entry)
     due = max(state.emergence_due or entry.on, days_after(entry.on, 1))
     stage = Stage.RAISING_OWN if state.started_by is EntryKind.RAISING_OWN else Stage.CELL
-    known = changed(state, stage=stage, emergence_due=due, emergence_seen=False)
-    return changed(known, still_sealed_on=entry.on)
+    sealed = entry.on
+    return changed(
+        state, stage=stage, emergence_due=due, emergence_seen=False, still_sealed_on=sealed
+    )
 
 
 def released(state: UnitState, entry: Entry) -> UnitState:
@@ -95,8 +97,9 @@ def sealed_brood(state: UnitState, entry: Entry) -> UnitState:
 
 
 def _laying(state: UnitState, day: date, stage: Stage) -> UnitState:
-    known = changed(state, stage=stage, eggs_last_on=day, young_brood_on=day)
-    return changed(known, lost_by=None, lost_on=None)
+    return changed(
+        state, stage=stage, eggs_last_on=day, young_brood_on=day, lost_by=None, lost_on=None
+    )
 
 
 def _eggs_before_sealed(state: UnitState, day: date) -> date:
@@ -112,8 +115,14 @@ def _out(state: UnitState, day: date) -> UnitState:
     or the day after the cell was last seen sealed, stands; an earlier look moves it forward.
     """
     due = min(state.emergence_due, day) if state.emergence_due is not None else day
-    known = changed(state, stage=Stage.VIRGIN, emergence_due=due, emergence_seen=True)
-    return changed(known, lost_by=None, lost_on=None)
+    return changed(
+        state,
+        stage=Stage.VIRGIN,
+        emergence_due=due,
+        emergence_seen=True,
+        lost_by=None,
+        lost_on=None,
+    )
 
 
 def _sealed_too_long(state: UnitState, day: date) -> bool:

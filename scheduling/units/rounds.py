@@ -1,6 +1,7 @@
 """The entries that set a unit's clock: make-up, and each new cell or queen."""
 
 from datetime import date
+from typing import Any
 
 from scheduling.entries import Entry
 from scheduling.trade import table
@@ -18,18 +19,22 @@ def made_up(state: UnitState, entry: Entry) -> UnitState:
     if state.stage in {Stage.EMPTY, Stage.ENDED}:
         state = changed(blank(state.place), round=state.round, stage=Stage.WAITING)
     brood = _youngest_brood(entry.on, entry.value)
-    stocked = changed(state, made_up_on=entry.on, young_brood_on=brood)
     if entry.value is None or entry.value.food_frames is None:
-        return stocked
-    return changed(stocked, food_seen_on=entry.on, food_deep_frames=entry.value.food_frames)
+        return changed(state, made_up_on=entry.on, young_brood_on=brood)
+    return changed(
+        state,
+        made_up_on=entry.on,
+        young_brood_on=brood,
+        food_seen_on=entry.on,
+        food_deep_frames=entry.value.food_frames,
+    )
 
 
 def cell_placed(state: UnitState, entry: Entry) -> UnitState:
     """Start a round with a queen cell; of unknown age it is taken for a ripe one."""
     grafted = graft_day(entry)
     emerges = max(table.EMERGENCE_FROM_GRAFT.after(grafted), entry.on)
-    begun = _new_round(state, entry, Stage.CELL)
-    return changed(begun, grafted_on=grafted, emergence_due=emerges)
+    return _new_round(state, entry, Stage.CELL, grafted_on=grafted, emergence_due=emerges)
 
 
 def graft_day(entry: Entry) -> date:
@@ -49,22 +54,21 @@ def virgin_placed(state: UnitState, entry: Entry) -> UnitState:
     age = entry.value
     assert age is None or isinstance(age, VirginAge)  # noqa: S101 - checked when made
     emerged = days_after(entry.on, -round(age.days)) if age is not None else entry.on
-    begun = _new_round(state, entry, Stage.VIRGIN)
-    return changed(begun, emergence_due=emerged, emergence_seen=True)
+    return _new_round(state, entry, Stage.VIRGIN, emergence_due=emerged, emergence_seen=True)
 
 
 def caged_queen_placed(state: UnitState, entry: Entry) -> UnitState:
     """Start a round with a mated queen in a cage."""
-    return changed(_new_round(state, entry, Stage.CAGED), mated_when_placed=True)
+    return _new_round(state, entry, Stage.CAGED, mated_when_placed=True)
 
 
 def raising_own(state: UnitState, entry: Entry) -> UnitState:
     """Start a round in which the unit raises a queen from its own larvae."""
-    begun = _new_round(state, entry, Stage.RAISING_OWN)
-    return changed(begun, emergence_due=table.OWN_EMERGENCE.after(entry.on))
+    emerges = table.OWN_EMERGENCE.after(entry.on)
+    return _new_round(state, entry, Stage.RAISING_OWN, emergence_due=emerges)
 
 
-def _new_round(state: UnitState, entry: Entry, stage: Stage) -> UnitState:
+def _new_round(state: UnitState, entry: Entry, stage: Stage, **known_of_her: Any) -> UnitState:
     """Keep what is known of the colony and forget what was known of its last queen."""
     kept = state if state.stage is not Stage.ENDED else blank(state.place)
     return changed(
@@ -82,6 +86,7 @@ def _new_round(state: UnitState, entry: Entry, stage: Stage) -> UnitState:
         beetles=kept.beetles,
         robbed_on=kept.robbed_on,
         put_offs=kept.put_offs,
+        **known_of_her,
     )
 
 

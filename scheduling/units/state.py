@@ -2,15 +2,15 @@
 
 from dataclasses import dataclass, field
 from datetime import date
-from enum import StrEnum
 
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place
+from scheduling.term import Term
 from scheduling.values import Pattern, PutOff
 from scheduling.walk.outlook import Outlook
 
 
-class Stage(StrEnum):
+class Stage(Term):
     """How far the unit's queen has come."""
 
     EMPTY = "empty"

@@ -1,8 +1,8 @@
 """What the walk is told of one queen, in days and without dates."""
 
 from dataclasses import dataclass
-from enum import StrEnum
 
+from scheduling.term import Term
 from scheduling.walk.spread import Spread
 from scheduling.walk.stages import PUBLISHED
 
@@ -15,7 +15,7 @@ DAYS = LONGEST_EMERGENCE + PUBLISHED.mates_until + PUBLISHED.to_first_egg.last
 GOOD_WEATHER = (1.0,) * DAYS
 
 
-class Sight(StrEnum):
+class Sight(Term):
     """What a look into the unit showed, as far as it narrows the walk."""
 
     SEALED = "sealed"

@@ -20,6 +20,8 @@ class Shift:
 
     def look(self, window: Window) -> Window:
         """Move the window of a look."""
+        if not (self.not_before or self.best or self.latest):
+            return window
         return Window(
             days_after(window.not_before, self.not_before),
             days_after(window.best, self.best),

@@ -55,6 +55,7 @@ class Talker:
     Attributes:
         expected: the entries that each message must leave, by its key.
         pushed: the update of each message, by its key.
+        spent: the keys of buttons that would count anew.
 
     """
 
@@ -63,7 +64,8 @@ class Talker:
     random: Random
     expected: dict[str, Entries] = field(default_factory=dict)
     pushed: dict[str, Pushed] = field(default_factory=dict)
-    _standing: list[Entries] = field(default_factory=list)
+    spent: set[str] = field(default_factory=set)
+    _standing: list[tuple[str, Entries]] = field(default_factory=list)
 
     def write(self, text: str | None = None) -> None:
         """Write a reply, or take one back."""
@@ -71,14 +73,21 @@ class Talker:
             self._push("undo", self._struck())
             return
         said, entries = said_at_random(self.random) if text is None else (text, ())
-        self._push(said, entries)
+        key = self._push(said, entries)
         if entries:
-            self._standing.append(entries)
+            self._standing.append((key, entries))
 
     def tap(self, message_id: int, data: str, on: date) -> None:
-        """Tap a button, sometimes twice."""
+        """Tap a button, sometimes twice, unless that would count anew.
+
+        It does after what it recorded was taken back, and a while after it took something back.
+        """
         key = f"tap:{self.chat}:{message_id}:{data}"
-        for _ in range(2 if self.random.random() < 0.5 else 1):
+        if key in self.spent:
+            return
+        if data == "undo":
+            self.spent.add(key)
+        for _ in range(2 if data != "undo" and self.random.random() < 0.5 else 1):
             known = key in self.expected
             pushed = self.api.push_tap(self.chat, message_id, data, NAMES[self.chat])
             if not known:
@@ -99,14 +108,16 @@ class Talker:
         undo = data == "undo"
         self.expected[key] = self._struck() if undo else said_by_button(data, on)
         if self.expected[key] and not undo:
-            self._standing.append(self.expected[key])
+            self._standing.append((key, self.expected[key]))
 
     def _struck(self) -> Entries:
         """The strikes that an undo must leave now."""
-        struck = self._standing.pop() if self._standing else ()
+        key, struck = self._standing.pop() if self._standing else ("", ())
+        self.spent.add(key)
         return tuple((unit, "strike") for unit, _ in struck)
 
-    def _push(self, text: str, entries: Entries) -> None:
+    def _push(self, text: str, entries: Entries) -> str:
         pushed = self.api.push_text(self.chat, text, NAMES[self.chat])
         key = f"{self.chat}:{pushed.message_id}"
         self.pushed[key], self.expected[key] = pushed, entries
+        return key

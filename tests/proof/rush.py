@@ -5,7 +5,6 @@ import os
 from collections import Counter, defaultdict
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from multiprocessing import get_context
 from pathlib import Path
 
 from sqlalchemy import func, insert, select
@@ -17,6 +16,7 @@ from bot.post.tables import OutboxRow
 from scheduling.records.engine import open_engine, reading, writing
 from tests.bot.post.counter import NOW
 from tests.bot.post.counter import Counter as Post
+from tests.proof.forking import forking
 
 PHONES = 500
 WORKERS = 2
@@ -60,7 +60,7 @@ def rushed(url: str, folder: Path, messages: int) -> Rushed:
     """Plan so many messages, to each phone in turn, and let two processes send them."""
     _fill(url, messages)
     together = folder / "sent"
-    with ProcessPoolExecutor(WORKERS, get_context("spawn")) as pool:
+    with ProcessPoolExecutor(WORKERS, forking()) as pool:
         shares = tuple(pool.map(_work, [url] * WORKERS, [together] * WORKERS))
     sent = [line.split() for line in together.read_text().splitlines()]
     return Rushed(shares, tuple(_wrong(url, sent, messages)))

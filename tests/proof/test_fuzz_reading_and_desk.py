@@ -1,4 +1,4 @@
-"""A few thousand generated texts; ``python3 deploy/prove.py fuzz`` says a million."""
+"""Some hundred generated texts; ``python3 deploy/prove.py fuzz`` says a million."""
 
 from pathlib import Path
 from random import Random
@@ -8,12 +8,12 @@ from tests.proof.texts import half_sense, nonsense
 
 
 def test_no_text_raises_leaves_its_crew_or_makes_an_entry_of_nonsense(tmp_path: Path) -> None:
-    found = fuzzed(seed=77, count=2_000, folder=tmp_path)
+    found = fuzzed(seed=77, count=500, folder=tmp_path)
 
     assert found.faults == []
-    assert found.texts == 2_000
-    assert found.at_desk > 50
-    assert found.entries > 20
+    assert found.texts == 500
+    assert found.at_desk > 20
+    assert found.entries > 5
 
 
 def test_a_text_that_says_something_would_be_found_out_as_no_nonsense(tmp_path: Path) -> None:

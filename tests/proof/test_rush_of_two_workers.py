@@ -5,10 +5,10 @@ from pathlib import Path
 from tests.proof.rush import rushed
 
 
-def test_two_workers_send_each_of_400_messages_once_and_in_order(
+def test_two_workers_send_each_of_200_messages_once_and_in_order(
     database: str, tmp_path: Path
 ) -> None:
-    sent = rushed(database, tmp_path, 400)
+    sent = rushed(database, tmp_path, 200)
 
     assert sent.wrong == ()
-    assert sum(sent.by_worker) == 400
+    assert sum(sent.by_worker) == 200

@@ -23,6 +23,18 @@ CLOCK = "PROOF_CLOCK"
 ANSWER_WITHIN = timedelta(seconds=3)
 
 
+def begin(settings: dict[str, str], folder: Path) -> None:
+    """Serve in a forked process by these settings, writing to the log in ``folder``."""
+    log = os.open(folder / "log", os.O_WRONLY | os.O_APPEND | os.O_CREAT)
+    for stream in (1, 2):
+        os.dup2(log, stream)
+    os.chdir(folder)
+    for name in [name for name in os.environ if name.startswith("YARDBELL_")]:
+        del os.environ[name]
+    os.environ.update(settings)
+    main()
+
+
 def main() -> None:
     """Serve until told to stop."""
     settings = load_settings()

@@ -29,6 +29,7 @@ from bot.channels.trouble import Trouble
 from bot.events import log_of
 from bot.watch.pulse import beat, poll_name
 from bot.watch.tally import Counted, count
+from scheduling.records.engine import fault_of_database
 
 log = log_of(__name__)
 
@@ -177,7 +178,8 @@ class TelegramChannel:
                 return await receive(message)
             except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
                 failures += 1
-                await self._patience.pause("storing a message", error, failures)
+                said = fault_of_database(error)
+                await self._patience.pause("storing a message", error, failures, said)
 
     async def _stop_waiting_sign(self, update: Update) -> None:
         """Answer a tap, or the button spins; if that fails, the tap counts all the same."""

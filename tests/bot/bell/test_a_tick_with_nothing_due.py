@@ -10,6 +10,8 @@ from sqlalchemy import Engine, event, text
 from bot.bell.mornings import ring_some
 from bot.post import outbox
 from scheduling.records.engine import writing
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.weather_asked import claim_yards
 from tests.bot.bell.crews import DAY, instant, keeper
 from tests.bot.post.counter import Counter, after
 
@@ -46,7 +48,10 @@ def plans(engine: Engine, statements: Asked) -> list[str]:
 @pytest.fixture
 def filled(engine: Engine) -> Engine:
     """Somebody whose morning is to come, somebody who stopped, and a message sent long ago."""
-    keeper(engine, "Ada", "11")
+    ada = keeper(engine, "Ada", "11")
+    with writing(engine) as session:
+        CrewRecords(session, ada.crew_id).set_location("River", 35.1, -85.2)
+        claim_yards(session, instant(DAY, 0), instant(DAY, 3), 1)
     stopped = keeper(engine, "Milo", "12", cells=False, next_at=instant(DAY, 1))
     stopped.update({"stopped": True})
     Counter(engine).plan("a", at=3600)
@@ -73,3 +78,13 @@ def test_the_outbox_tick_uses_an_index_for_each_question(filled: Engine) -> None
     assert "ix_outbox_leases" in leases
     assert "ix_outbox_planned" in planned
     assert "ix_outbox_open_of_address" in planned
+
+
+def test_the_weather_tick_uses_the_index_and_looks_at_no_yard(filled: Engine) -> None:
+    with asked(filled) as statements, writing(filled) as session:
+        assert claim_yards(session, instant(DAY, 2), instant(DAY, 3), 1) == ()
+
+    *_, plan = plans(filled, statements)
+    assert "ix_weather_asked_next_at" in plan
+    assert "SCAN" not in plan
+    assert "Seq Scan" not in plan

@@ -38,7 +38,8 @@ def test_every_trouble_has_its_three_facts() -> None:
 
 def test_only_known_refusals_switch_an_address_off() -> None:
     off = {each for each in Trouble if result_of(each) is SendResult.UNREACHABLE}
-    assert off == set(GONE.values())
+    texts = {Trouble.OPTED_OUT, Trouble.NO_SUCH_NUMBER, Trouble.NO_TEXTS}
+    assert off == set(GONE.values()) | texts | {Trouble.NO_MAILBOX}
 
 
 def test_a_claim_holds_longer_than_a_send_may_take() -> None:

@@ -118,15 +118,16 @@ def test_a_send_without_an_end_is_in_doubt_before_its_lease_ends(
     assert SEND_WITHIN < LEASE
 
 
-def test_a_message_whose_turn_passed_is_not_sent_by_this_worker(counter: Counter) -> None:
+def test_a_message_whose_turn_passed_is_claimed_anew_before_it_is_sent(counter: Counter) -> None:
     """As when the machine slept between the claim and the send."""
     counter.plan("a")
     times = iter([NOW, NOW, after(9), after(9)])
     line = Line()
     asyncio.run(Sender(counter.engine, {"phone": line}, lambda: next(times, after(9.1))).round())
 
-    assert line.taken == []
-    assert (counter.state("a"), counter.row("a").doubts) == ("planned", 0)
+    assert line.taken == ["a"]
+    row = counter.row("a")
+    assert (row.state, row.attempts, row.doubts) == ("sent", 2, 0)
 
 
 def test_a_channel_that_raises_leaves_its_message_in_doubt_and_the_round_goes_on(

@@ -84,14 +84,15 @@ class Service:
             )
 
     @contextmanager
-    def running(self) -> Iterator[None]:
+    def running(self, engine: Engine | None = None) -> Iterator[None]:
         """Run the program in this process, in a thread of its own, and stop it at the end."""
         loop, stop = asyncio.new_event_loop(), asyncio.Event()
-        engine = self.engine
+        engine = engine or self.engine
         settings = Settings(telegram_token=SecretStr(self.token), telegram_url=self.url)
         with ThreadPoolExecutor(1) as threads:
             done = threads.submit(
-                loop.run_until_complete, serve(engine, channels_of(settings), "UTC", stop)
+                loop.run_until_complete,
+                serve(engine, channels_of(settings, lambda: engine), "UTC", stop),
             )
             try:
                 yield

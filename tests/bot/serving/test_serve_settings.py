@@ -1,10 +1,15 @@
 """A setting that cannot work is said at the start, in one line."""
 
 import pytest
+from sqlalchemy import Engine
 
 from bot.serving import NothingToServeError, channels_of, invite_link
 from bot.settings import Settings, load_settings
 from bot.surroundings import SettingsError
+
+
+def no_database() -> Engine:
+    raise AssertionError("the database was opened for nothing")
 
 
 def test_an_address_of_the_carrier_that_is_none_is_refused(
@@ -19,11 +24,13 @@ def test_an_address_of_the_carrier_that_is_none_is_refused(
 
 def test_without_a_channel_there_is_nothing_to_serve() -> None:
     with pytest.raises(NothingToServeError, match="set YARDBELL_TELEGRAM_TOKEN"):
-        channels_of(Settings(telegram_token=None))
+        channels_of(Settings(telegram_token=None), no_database)
 
 
 def test_a_channel_that_is_not_connected_yet_has_no_links() -> None:
-    channels = channels_of(Settings.model_validate({"telegram_token": "123456:INVENTED"}))
+    channels = channels_of(
+        Settings.model_validate({"telegram_token": "123456:INVENTED"}), no_database
+    )
 
     assert invite_link(channels["telegram"], "ABC234") is None
     assert invite_link(None, "ABC234") is None

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from deploy.benchmark.invented_crew import invented_crew
 from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
+from scheduling.checks.check import CheckKind
 from scheduling.checks.colonies import FEW, colony_of, expected_eggs, many_colonies
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
@@ -94,3 +95,10 @@ def test_a_whole_crew_is_worked_out_as_its_units_are() -> None:
     for place in whole.units:
         alone = work_out([entry for entry in log if entry.place == place], weather)
         assert alone.checks[place] == whole.checks[place]
+
+
+def test_units_whose_looks_have_the_same_cause_and_dates_share_it() -> None:
+    log, weather = invented_crew(3, 60, all_different=True)
+    every = [check for found in work_out(log, weather).checks.values() for check in found]
+    looks = [check.why for check in every if check.kind is CheckKind.LAYING]
+    assert len({id(why) for why in looks}) == len(set(looks)) < len(looks)

@@ -116,6 +116,29 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
     "heartbeat": [{"name": "tick:outbox", "at": AT}],
+    "delivery_report": [
+        {
+            "id": 1,
+            "channel": "sms",
+            "carrier_id": "m1",
+            "key": "17/0",
+            "delivery": "delivered",
+            "reported_at": AT,
+        }
+    ],
+    "message_part": [
+        {
+            "id": 1,
+            "channel": "sms",
+            "sender": "+12025550123",
+            "reference": 7,
+            "header_octets": 6,
+            "total": 2,
+            "number": 1,
+            "octets": b"\x004\x00b",
+            "received_at": AT,
+        }
+    ],
     "weather_asked": [
         {
             "yard_id": 1,

@@ -1,0 +1,107 @@
+"""What a clock that was set back has put off too far is due again.
+
+A clock may be an hour wrong, or by years on a small machine that starts without a battery. What
+was written down then waits for an instant that will not come for as long.
+"""
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from sqlalchemy import ColumnElement, Engine, delete, exists, or_, select, update
+from sqlalchemy.orm import Session
+
+from bot.bell.wall_time import next_at
+from bot.events import log_of
+from bot.post.inbox import InboxState
+from bot.post.pace import AHEAD
+from bot.post.rules import LEASE, LONGEST_WAIT, OutboxState
+from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from bot.watch.tables import HeartbeatRow
+from bot.weather.refresh import LONGEST_LEFT_ALONE
+from scheduling.records.engine import writing
+from scheduling.records.tables import PersonRow
+from scheduling.records.weather_asked import ask_what_is_put_off_beyond
+
+log = log_of(__name__)
+
+APART = timedelta(minutes=1)
+"""How far the clocks of two workers may be apart without one seeing the other's future."""
+
+FARTHEST_MORNING = timedelta(days=3)
+"""A morning is at most so far ahead, also for who moved across the date line."""
+
+
+def due_again(engine: Engine, now: datetime) -> int:
+    """Put right whatever waits for longer than it ever should; gives how much that was."""
+    with writing(engine) as session:
+        found = sum(_put_right(session, now))
+    if found:
+        log.warning("the clock was set back, what waited for too late is due again", number=found)
+    return found
+
+
+def _put_right(session: Session, now: datetime) -> Iterator[int]:
+    yield _paces(session, now)
+    yield _messages_out(session, now)
+    yield _leases(session, now)
+    yield _messages_in(session, now)
+    yield _signs_of_life(session, now)
+    yield _mornings(session, now)
+    yield ask_what_is_put_off_beyond(session, now + LONGEST_LEFT_ALONE, now)
+
+
+def _paces(session: Session, now: datetime) -> int:
+    late = delete(PaceRow).where(PaceRow.noted_at > now + APART)
+    return len(session.scalars(late.returning(PaceRow.address)).all())
+
+
+def _messages_out(session: Session, now: datetime) -> int:
+    early = OutboxRow.planned_at > now + APART
+    which = (OutboxRow.next_try_at > now) & or_(early, OutboxRow.next_try_at > now + LONGEST_WAIT)
+    planned = OutboxRow.state == OutboxState.PLANNED
+    return _change(session, planned & which & ~_asked_to_wait(), next_try_at=now)
+
+
+def _asked_to_wait() -> ColumnElement[bool]:
+    """Tell what the carrier itself asked to be put off."""
+    whom = (PaceRow.channel == OutboxRow.channel) & PaceRow.address.in_((OutboxRow.address, ""))
+    return exists(select(PaceRow).where(whom, PaceRow.asked_until >= OutboxRow.next_try_at))
+
+
+def _leases(session: Session, now: datetime) -> int:
+    """Let a lease end as late as one that begins now, since its send may be under way."""
+    claimed = OutboxRow.state == OutboxState.CLAIMED
+    far = OutboxRow.lease_until > now + AHEAD + LEASE + APART
+    return _change(session, claimed & far, lease_until=now + LEASE)
+
+
+def _change(session: Session, which: ColumnElement[bool], **values: datetime) -> int:
+    # Rows that a sender has in hand are left to it, until the next time.
+    free = select(OutboxRow).where(which).with_for_update(skip_locked=True)
+    rows = session.scalars(free).all()
+    for row in rows:
+        for name, value in values.items():
+            setattr(row, name, value)
+    session.flush()
+    return len(rows)
+
+
+def _messages_in(session: Session, now: datetime) -> int:
+    waits = InboxRow.state == InboxState.WAITING
+    early = update(InboxRow).where(waits, InboxRow.received_at > now + APART)
+    changed = early.values(received_at=now).returning(InboxRow.id)
+    return len(session.scalars(changed).all())
+
+
+def _signs_of_life(session: Session, now: datetime) -> int:
+    early = delete(HeartbeatRow).where(HeartbeatRow.at > now + APART)
+    return len(session.scalars(early.returning(HeartbeatRow.name)).all())
+
+
+def _mornings(session: Session, now: datetime) -> int:
+    far = PersonRow.next_morning_at > now + FARTHEST_MORNING
+    rows = session.scalars(select(PersonRow).where(far, PersonRow.stopped.is_(False))).all()
+    for row in rows:
+        row.next_morning_at = next_at(now, row.morning, row.zone)
+    session.flush()
+    return len(rows)

@@ -1,0 +1,103 @@
+"""An e-mail that the mail server hands in: an answer, or a notice that one of ours failed."""
+
+import hashlib
+import re
+from collections.abc import Iterator
+from datetime import datetime
+from email import message_from_bytes
+from email.message import EmailMessage, Message
+from email.policy import default
+
+from bot.channels.channel import MessageIn
+from bot.channels.mail.answer_words import words_of
+from bot.channels.mail.message_ids import own_names
+from bot.channels.mail.names import CHANNEL_NAME, address_in
+from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.trouble import Trouble
+from bot.events import log_of
+
+log = log_of(__name__)
+
+_JOINING = re.compile(r"\s*join\s+[A-Za-z0-9-]{4,20}\s*", re.IGNORECASE)
+"""What a stranger may say: it carries its own secret, the code of an invitation."""
+
+_BULK = frozenset({"bulk", "junk", "list"})
+
+
+def read_mail(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryReport | None:
+    """Read an e-mail; None for one that counts for nothing.
+
+    That is one which answers no letter of ours, a machine's, or one that cannot be read.
+
+    Args:
+        octets: the whole of it.
+        key: the secret that answers are known by.
+        now: aware UTC instant.
+
+    """
+    try:
+        return _read(octets, key, now)
+    except Exception as error:  # noqa: BLE001 - the library's reading of crooked mail raises anything
+        log.info("left out an unreadable e-mail", error=type(error).__name__)
+        return None
+
+
+def _read(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryReport | None:
+    mail = message_from_bytes(octets, policy=default)
+    if not isinstance(mail, EmailMessage):
+        return None
+    if mail.get_content_type() == "multipart/report":
+        return _failure(mail, key, now)
+    sender = address_in(_header(mail, "From"))
+    if sender is None or _by_a_machine(mail):
+        return None
+    text = words_of(mail)
+    if not own_names(_referred_to(mail), sender, key) and not _JOINING.fullmatch(text):
+        return None
+    name = _header(mail, "Message-ID") or hashlib.sha256(octets).hexdigest()
+    own = hashlib.sha256(f"{sender}\0{name}".encode()).hexdigest()[:32]
+    return MessageIn(CHANNEL_NAME, sender, f"mail:{own}", text, now)
+
+
+def _referred_to(mail: EmailMessage) -> Iterator[str]:
+    yield _header(mail, "In-Reply-To")
+    yield _header(mail, "References")
+
+
+def _by_a_machine(mail: EmailMessage) -> bool:
+    """Tell an answer from a holiday notice or a list (RFC 3834, 2 and 5)."""
+    said = _header(mail, "Auto-Submitted").lower()
+    return said not in ("", "no") or _header(mail, "Precedence").lower() in _BULK
+
+
+def _header(mail: Message, name: str) -> str:
+    return str(mail.get(name, "") or "").strip()
+
+
+def _failure(mail: EmailMessage, key: str, now: datetime) -> DeliveryReport | None:
+    """Read a delivery status notification (RFC 3464): whom it failed, and which letter it was."""
+    recipient, status = None, ""
+    names: list[str] = []
+    for part in mail.walk():
+        recipient = recipient or _recipient(part)
+        status = status or _header(part, "Status")
+        names += [_header(part, "Message-ID"), _text_of(part)]
+    own = own_names(names, recipient, key) if recipient else []
+    if not own or not status.startswith(("4.", "5.")):
+        return None
+    gone = status.startswith("5.1.")
+    trouble = Trouble.NO_MAILBOX if gone else Trouble.CARRIER_FAILED
+    return DeliveryReport(CHANNEL_NAME, own[0], Delivery.FAILED, now, trouble=trouble)
+
+
+def _recipient(part: Message) -> str | None:
+    written = _header(part, "Original-Recipient") or _header(part, "Final-Recipient")
+    return address_in(written.partition(";")[2].strip())
+
+
+def _text_of(part: Message) -> str:
+    """Give the returned head of our letter, where it comes as text."""
+    if part.get_content_type() != "text/rfc822-headers":
+        return ""
+    octets = part.get_payload(decode=True)
+    return octets.decode("latin-1") if isinstance(octets, bytes) else ""

@@ -1,0 +1,201 @@
+"""The channel of texts over SMPP."""
+
+import asyncio
+from datetime import timedelta
+from typing import Any
+
+from smpplib import consts
+
+from bot.channels.channel import (
+    ChannelBroken,
+    Letter,
+    MessageIn,
+    Receive,
+    SendOutcome,
+    SendResult,
+)
+from bot.channels.clock import Clock, present
+from bot.channels.outcome import failed
+from bot.channels.reports import DeliveryReport, Report, unheard
+from bot.channels.smpp.account import SmppAccount
+from bot.channels.smpp.incoming import Words, read_delivery
+from bot.channels.smpp.link import Link, LinkBrokenError, RefusedError
+from bot.channels.smpp.outgoing import packets, trouble_of_status
+from bot.channels.smpp.repeats import Repeats
+from bot.channels.sms.names import CHANNEL_NAME, is_number
+from bot.channels.sms.part_store import PartStore
+from bot.channels.sms.parts_kept import LongMessage
+from bot.channels.trouble import Trouble
+from bot.events import log_of
+
+log = log_of(__name__)
+
+SWEEP_EVERY = timedelta(minutes=1)
+"""How often messages with missing parts are looked for."""
+
+
+class SmppChannel:
+    """Texts over a line to a message centre; a long letter goes in parts that we cut.
+
+    Whoever listens has a line that carries both ways; who only sends opens one for that.
+
+    Args:
+        account: what the owner set.
+        parts: keeps parts of long messages in.
+        report: takes delivery receipts; a letter in parts has a receipt for each.
+        clock: gives the present instant.
+        answer_within: how long the centre may take to answer.
+        try_again: how long to wait after the line broke.
+
+    Raises:
+        ChannelBroken: the settings cannot be right.
+
+    """
+
+    def __init__(
+        self,
+        account: SmppAccount,
+        parts: PartStore,
+        report: Report = unheard,
+        clock: Clock = present,
+        answer_within: timedelta = timedelta(seconds=7),
+        try_again: timedelta = timedelta(seconds=10),
+    ) -> None:
+        if not (account.login.strip() and account.sender.strip()):
+            raise ChannelBroken("SMPP needs a login, a password and a sender")
+        self._account = account
+        self._parts = parts
+        self._report = report
+        self._clock = clock
+        self._answer_within = answer_within
+        self._try_again = try_again
+        self._repeats = Repeats()
+        self._receive: Receive | None = None
+        self._link: Link | None = None
+        self._opening = asyncio.Lock()
+
+    @property
+    def name(self) -> str:
+        """The channel's name in the database."""
+        return CHANNEL_NAME
+
+    async def listen(self, receive: Receive) -> None:
+        """Hand every message in to ``receive`` until cancelled.
+
+        The centre is answered well only after ``receive`` returned, or the part was kept.
+
+        Raises:
+            ChannelBroken: our login or password is refused.
+
+        """
+        self._receive = receive
+        sweeping = asyncio.create_task(self._sweep_on())
+        try:
+            while True:
+                await self._listen_once()
+                await asyncio.sleep(self._try_again.total_seconds())
+        finally:
+            self._receive = None
+            sweeping.cancel()
+            await asyncio.gather(sweeping, return_exceptions=True)
+
+    async def send(self, letter: Letter) -> SendOutcome:
+        """Send every part of a letter; ``carrier_id`` names each, with spaces between."""
+        if not letter.text.strip():
+            return failed(Trouble.BLANK)
+        if not is_number(letter.address):
+            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+        try:
+            link = await self._open_link()
+            names = [
+                (await link.ask("submit_sm", **packet)).message_id.decode("latin-1")
+                for packet in packets(letter, self._account.sender)
+            ]
+        except RefusedError as error:
+            return failed(trouble_of_status(error.status), str(error))
+        except LinkBrokenError as error:
+            return failed(Trouble.NO_ANSWER if error.left else Trouble.NO_CONNECTION, str(error))
+        except ValueError as error:
+            return failed(Trouble.REFUSED, str(error))
+        return SendOutcome(SendResult.SENT, carrier_id=" ".join(names))
+
+    async def close(self) -> None:
+        """Let go of the line."""
+        if self._link is not None:
+            await self._link.close()
+
+    async def _listen_once(self) -> None:
+        try:
+            link = await self._open_link(both_ways=True)
+        except RefusedError as error:
+            if trouble_of_status(error.status) is Trouble.TOKEN_REFUSED:
+                raise ChannelBroken("the message centre refuses our login or password") from None
+            log.warning("the centre would not have us, trying again", status=error.status)
+        except LinkBrokenError as error:
+            log.warning("the centre was not reached, trying again", error=str(error))
+        else:
+            await link.broken.wait()
+            await link.close()
+
+    async def _open_link(self, *, both_ways: bool = False) -> Link:
+        """Give the line that is open, or open one."""
+        async with self._opening:
+            if self._link is not None and not self._link.broken.is_set() and not both_ways:
+                return self._link
+            if self._link is not None:
+                await self._link.close()
+            self._link = None
+            listens = both_ways or self._receive is not None
+            link = Link(self._account, self._answer_within, self._take if listens else None)
+            try:
+                await link.open()
+            except (LinkBrokenError, RefusedError):
+                await link.close()
+                raise
+            self._link = link
+            return link
+
+    async def _take(self, packet: Any) -> int:
+        """Take a deliver_sm; its status tells the centre to keep what was not stored."""
+        try:
+            read = read_delivery(packet, self._account.region, self._clock())
+            if isinstance(read, DeliveryReport):
+                await self._report(read)
+            elif read is not None:
+                await self._take_words(read)
+        except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
+            log.warning("a delivery was not stored", error=type(error).__name__)
+            return int(consts.SMPP_ESME_RX_T_APPN)
+        return int(consts.SMPP_ESME_ROK)
+
+    async def _take_words(self, words: Words) -> None:
+        now = self._clock()
+        if words.part is None:
+            own = self._repeats.id_of(words.sender, words.octets, now)
+            text = words.octets.decode("utf-16-be", errors="replace")
+            await self._hand_on(MessageIn(CHANNEL_NAME, words.sender, own, text, now))
+            return
+        whole = await self._parts.keep(words.sender, words.part, words.octets, now)
+        if whole is not None:
+            await self._hand_on_joined(whole)
+
+    async def _hand_on_joined(self, message: LongMessage) -> None:
+        """Hand a long message on; one whose parts never came is empty, so that it is answered."""
+        text = (message.octets or b"").decode("utf-16-be", errors="replace")
+        sender = message.whole.sender
+        await self._hand_on(MessageIn(CHANNEL_NAME, sender, message.id, text, message.first_at))
+        await self._parts.forget(message.whole)
+
+    async def _hand_on(self, message: MessageIn) -> None:
+        if self._receive is None:
+            raise LinkBrokenError("nobody listens", left=False)
+        await self._receive(message)
+
+    async def _sweep_on(self) -> None:
+        while True:
+            try:
+                for message in await self._parts.done_waiting(self._clock()):
+                    await self._hand_on_joined(message)
+            except Exception as error:  # noqa: BLE001 - tried again with the next sweep
+                log.warning("parts were not looked through", error=type(error).__name__)
+            await asyncio.sleep(SWEEP_EVERY.total_seconds())

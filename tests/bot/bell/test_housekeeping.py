@@ -1,0 +1,108 @@
+"""The housekeeping tick: what dead workers left is worked through, what is old is forgotten."""
+
+import asyncio
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from sqlalchemy import Engine, select
+
+from bot.bell.bell import LEFT_LYING, Bell
+from bot.channels.channel import MessageIn
+from bot.desk.desk import Desk
+from bot.post import inbox
+from bot.post.office import Office
+from bot.post.pace import KEPT as PACE_KEPT
+from bot.post.pace import Pace, take_turn_to_send
+from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from scheduling.records.engine import reading, writing
+
+NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
+WRITTEN = MessageIn("phone", "11", "11:1", "begin", NOW, "Ada")
+TAPPED = replace(WRITTEN, id="tap of 7: 4b eggs", text="4b eggs", tap="tap-1")
+SECOND, DAY = timedelta(seconds=1), timedelta(days=1)
+
+
+def stored(engine: Engine, message: MessageIn, at: datetime) -> None:
+    """A message is stored, and its worker dies."""
+    with writing(engine) as session:
+        assert inbox.accept(session, message, at) is not None
+
+
+def keep_house(engine: Engine, at: datetime) -> None:
+    bell = Bell(engine, Office(engine, Desk(engine), {}, lambda: at), lambda: at)
+    asyncio.run(bell.housekeeping())
+
+
+def known(engine: Engine) -> list[tuple[str, str]]:
+    """The messages in that are known, and where they stand."""
+    with reading(engine) as session:
+        rows = session.scalars(select(InboxRow).order_by(InboxRow.id)).all()
+    return [(row.message_id, row.state) for row in rows]
+
+
+def answers(engine: Engine) -> list[str]:
+    with reading(engine) as session:
+        return list(session.scalars(select(OutboxRow.key).where(OutboxRow.purpose == "answer")))
+
+
+def test_what_a_dead_worker_left_is_answered_once_it_has_lain_for_a_minute(
+    engine: Engine,
+) -> None:
+    stored(engine, WRITTEN, NOW)
+    keep_house(engine, NOW + LEFT_LYING)
+    assert known(engine) == [("11:1", "waiting")]
+
+    keep_house(engine, NOW + LEFT_LYING + SECOND)
+    keep_house(engine, NOW + 2 * LEFT_LYING)
+    assert known(engine) == [("11:1", "done")]
+    assert answers(engine) == ["answer:phone:11:1"]
+
+
+def test_those_left_are_worked_through_in_the_order_they_came(engine: Engine) -> None:
+    for number, text in enumerate(("begin", "new yard River", "boxes 1-2 of 3")):
+        stored(engine, replace(WRITTEN, id=str(number), text=text), NOW)
+    keep_house(engine, NOW + LEFT_LYING + SECOND)
+
+    with reading(engine) as session:
+        texts = session.scalars(select(OutboxRow.text).order_by(OutboxRow.id)).all()
+    assert "River" in texts[-1]
+    assert len(answers(engine)) == 3
+
+
+@pytest.mark.parametrize(
+    ("message", "kept"), [(WRITTEN, 2 * DAY), (TAPPED, 60 * DAY)], ids=["text", "tap"]
+)
+def test_a_message_is_known_again_for_two_days_and_a_tap_for_sixty(
+    engine: Engine, message: MessageIn, kept: timedelta
+) -> None:
+    Desk(engine).receive(message, NOW)
+    keep_house(engine, NOW + kept)
+    assert known(engine) == [(message.id, "done")]
+
+    keep_house(engine, NOW + kept + SECOND)
+    assert known(engine) == []
+
+
+def test_a_message_that_was_never_worked_through_is_not_forgotten_before_it_is(
+    engine: Engine,
+) -> None:
+    stored(engine, WRITTEN, NOW)
+    keep_house(engine, NOW + 90 * DAY)
+
+    assert answers(engine) == ["answer:phone:11:1"]
+
+
+def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> None:
+    pace = Pace(SECOND / 29, SECOND, "invented")
+    with writing(engine) as session:
+        take_turn_to_send(session, "phone", "11", NOW, pace)
+
+    def addresses() -> list[str]:
+        with reading(engine) as session:
+            return sorted(session.scalars(select(PaceRow.address)))
+
+    keep_house(engine, NOW + PACE_KEPT)
+    assert addresses() == ["", "11"]
+    keep_house(engine, NOW + PACE_KEPT + 2 * SECOND)
+    assert addresses() == []

@@ -1,0 +1,109 @@
+"""Gammu's own message daemon on its own dummy phone, in a process of its own.
+
+The daemon's loop is the one of gammu-smsd; python-gammu carries it in its wheel. The dummy phone
+keeps what it "received" in a folder; what it is given to send it takes and forgets, so what was
+sent is read from the daemon's folder and log.
+"""
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from bot.channels.modem.folders import ModemFolders
+
+EXAMPLE = Path(__file__).parents[4] / "deploy" / "gammu-smsdrc.example"
+
+_DAEMON = "import sys, gammu.smsd; gammu.smsd.SMSD(sys.argv[1]).MainLoop()"
+
+_PHONE = """
+import datetime, sys
+import gammu
+folder, first, number, text, order = sys.argv[1:]
+said = {"Class": -1, "Unicode": not text.isascii(),
+        "Entries": [{"ID": "ConcatenatedTextLong", "Buffer": text}]}
+parts = gammu.EncodeSMS(said)
+for part in parts:
+    part |= {"Number": number, "Type": "Deliver", "State": "UnRead",
+             "DateTime": datetime.datetime(2027, 5, 12, 10, 30, 5)}
+places = [int(place) for place in order.split()] or list(range(len(parts)))
+for place, index in enumerate(places):
+    if index < len(parts):
+        gammu.SaveSMSBackup(f"{folder}/{int(first) + place}", [parts[index]])
+print(len(parts))
+"""
+
+
+@dataclass
+class Modem:
+    """A dummy phone and its daemon's folders."""
+
+    base: Path
+    received: int = 0
+
+    @property
+    def folders(self) -> ModemFolders:
+        return ModemFolders(self.base)
+
+    @property
+    def log(self) -> str:
+        return (self.base / "log").read_text(encoding="utf-8", errors="replace")
+
+    def receive(self, text: str, number: str, order: Sequence[int] = ()) -> int:
+        """Let the phone receive a text, its parts in an order; gives how many parts it has."""
+        folder = self.base / "phone" / "sms" / "1"
+        words = [str(folder), str(1 + 20 * self.received), number, text, " ".join(map(str, order))]
+        self.received += 1
+        done = subprocess.run(
+            [sys.executable, "-c", _PHONE, *words], check=True, capture_output=True
+        )
+        return int(done.stdout)
+
+    def wait_until(self, true: Callable[[], bool], seconds: float = 30) -> None:
+        """Wait until something holds.
+
+        Raises:
+            TimeoutError: it did not hold in time; the message is the end of the daemon's log.
+
+        """
+        end = time.monotonic() + seconds
+        while not true():
+            if time.monotonic() > end:
+                raise TimeoutError(self.log[-2000:])
+            time.sleep(0.05)
+
+
+@contextmanager
+def running_daemon(base: Path) -> Iterator[Modem]:
+    """Run the daemon with the settings that we ship, on a dummy phone."""
+    for folder in ("phone/sms/1", "inbox", "outbox", "sent", "error"):
+        (base / folder).mkdir(parents=True)
+    (base / "smsdrc").write_text(_settings(base), encoding="utf-8")
+    with (base / "shown").open("wb") as shown:
+        daemon = subprocess.Popen(
+            [sys.executable, "-c", _DAEMON, str(base / "smsdrc")], stdout=shown, stderr=shown
+        )
+    try:
+        yield Modem(base)
+    finally:
+        daemon.terminate()
+        daemon.wait(10)
+
+
+def _settings(base: Path) -> str:
+    """Change the example to a dummy phone here, that does not wait between its looks."""
+    shipped = EXAMPLE.read_text(encoding="utf-8")
+    here = shipped.replace("/var/spool/gammu", str(base)).replace("logfile = syslog", "")
+    dummy = f"model = dummy\nconnection = none\nport = {base}/phone\n"
+    here = here.replace("device = /dev/ttyUSB0\nconnection = at\n", dummy)
+    assert dummy in here
+    here = here.replace("commtimeout = 5", "commtimeout = 1").replace(
+        "sendtimeout = 30", "sendtimeout = 5"
+    )
+    never = ("receive", "status", "reset")
+    asked = ("security", "battery", "signal", "network")
+    quick = [f"{each}frequency = 0" for each in never] + [f"check{each} = 0" for each in asked]
+    return "\n".join([here, f"logfile = {base}/log", "debuglevel = 255", *quick, ""])

@@ -1,0 +1,19 @@
+"""Loaded once by the process from which workers are forked, so that each need not begin anew.
+
+Nothing here opens a file, a connection or a thread that a worker would share.
+"""
+
+from datetime import date
+
+import bot.command.database
+import bot.serving
+import tests.proof.worker
+from bot.channels.telegram.fetching import tls
+from bot.reading.reader import read
+from bot.reading.situation import Situation, YardUnits
+from tests.proof.people import UNITS, YARD
+
+__all__ = ["bot", "tests"]
+
+tls()
+read("1a eggs, 2b fed 1 quart", Situation(date(2025, 5, 1), (YardUnits(YARD, UNITS),)))
