@@ -51,6 +51,8 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
     """Queue the mornings of the next few people who are due; 0 when nobody is."""
     with writing(engine) as session:
         due = mornings_due(session, now, _AT_ONCE)
+        if not due:
+            return 0
         reached = reached_people(session, [person.id for person in due])
         following = {}
         for person in due:
@@ -58,9 +60,8 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
             heard = person.id not in reached or _rung(session, person, now, running)
             following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
         settle_mornings(session, following)
-    if due:
-        count(Counted.MORNINGS, len(due))
-        log.info("mornings looked at", people=len(due))
+    count(Counted.MORNINGS, len(due))
+    log.info("mornings looked at", people=len(due))
     return len(due)
 
 
