@@ -140,7 +140,9 @@ def claim(
     One at a time keeps a person's answers in the order of their messages. A message whose address
     had one just now, or for which the carrier asked for a wait, is put off until its turn.
     """
-    settle(session, now)
+    if only_to is None:
+        # Not for a single answer: the next round of all, a second away, does it too.
+        settle(session, now)
     claimed: list[Claimed] = []
     open_channels = set(channels)
     while len(claimed) < most and (
@@ -197,6 +199,7 @@ def _first_of_lanes(
         select(OutboxRow)
         .where(_IS_PLANNED, OutboxRow.next_try_at <= now, OutboxRow.channel.in_(channels))
         .where(true() if only_to is None else OutboxRow.address == only_to)
+        .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
         .where(OutboxRow.id == earliest)
         .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
         .limit(most)

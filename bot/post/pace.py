@@ -64,8 +64,16 @@ def take_turn_to_send(
     if own is not None and own.free_at > free:
         return Turn(own.free_at, address_waits=True)
     if pace is not None:
-        _keep(session, channel, _EVERYBODY, now, free + pace.each)
-        _keep(session, channel, address, now, free + pace.same_address)
+        turns = {_EVERYBODY: free + pace.each, address: free + pace.same_address}
+        rows_kept = [
+            {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
+            for whom, at in turns.items()
+        ]
+        adding = insert_into(session, PaceRow).values(rows_kept)
+        taken = {"free_at": adding.excluded.free_at, "noted_at": now}
+        session.execute(
+            adding.on_conflict_do_update(index_elements=["channel", "address"], set_=taken)
+        )
     return Turn(free)
 
 

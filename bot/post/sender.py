@@ -73,9 +73,11 @@ class Sender:
 
         """
         under_way: set[asyncio.Task[None]] = set()
+        # To one address nothing else may go meanwhile, and looking for it would slow the send.
+        at_once = AT_ONCE if only_to is None else 1
         try:
             while going_on():
-                claimed = await self._claim(only_to) if len(under_way) < AT_ONCE else None
+                claimed = await self._claim(only_to) if len(under_way) < at_once else None
                 if claimed is not None:
                     await self._until_its_turn(claimed)
                     under_way.add(asyncio.create_task(self._carry(claimed)))
