@@ -55,10 +55,14 @@ def all_checks(step: Step) -> list[Check]:
 
 
 def _checks_near(step: Step, reading: Reading) -> list[Check]:
-    """The checks of the yards that were spoken of."""
-    yards = {finding.place.yard for finding in reading.findings}
-    found = step.calendar.checks.items()
-    return [check for place, checks in found if place.yard in yards for check in checks]
+    """The checks at the places that were spoken of, and in the yards spoken of as a whole."""
+    spoken_of = dict.fromkeys(finding.place for finding in reading.findings)
+    checks = step.calendar.checks
+    whole = {p.yard for p in spoken_of if p.unit is None and p.batch is None}
+    places = (
+        [*spoken_of, *(place for place in checks if place.yard in whole)] if whole else spoken_of
+    )
+    return [check for place in dict.fromkeys(places) for check in checks.get(place, ())]
 
 
 def _overfed(step: Step, findings: tuple[Finding, ...]) -> list[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from scheduling.records.memory import Thing, recall, remember
+from scheduling.records.memory import Thing, read_before, recall, remember
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
 from scheduling.walk.odds import USUAL, Odds, settled
@@ -82,6 +82,9 @@ class CrewScope:
         row.weekdays = None if weekdays == ANY_DAY else "".join(map(str, sorted(weekdays)))
         self._session.flush()
         return _crew_of(row)
+
+    def _read_before(self, kind: type[Thing]) -> Thing | None:
+        return read_before(self._session, self._crew_id, kind)
 
     def recall(self, kind: type[Thing]) -> Thing | None:
         """Give what this process remembers of the crew, to be held against what is so now."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import date
+from typing import Any
 
 from sqlalchemy import ColumnElement, func, insert, or_, select
 
@@ -9,11 +10,11 @@ from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
-from scheduling.records.known_log import whole_log
+from scheduling.records.known_log import KnownLog, note_added, whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
-from scheduling.records.yards import YardsOfCrew
+from scheduling.records.yards import KnownUnits, YardsOfCrew
 
 _AT_ONCE = 5000
 """Uids asked for in one statement; databases limit how many values one may name."""
@@ -39,7 +40,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         adding = list(entries)
         hold_crew(self._session, self._crew_id)
         self._refuse_known(adding)
-        yards, people = self._yard_ids(), self._person_ids()
+        yards, people = self._numbers(adding)
         self._refuse_strange_units(adding)
         rows = [
             row_of(
@@ -51,7 +52,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             for entry in adding
         ]
         if rows:
-            self._session.execute(insert(EntryRow), rows)
+            self._write(adding, rows)
 
     def entries(self, yard: str | None = None, since_day: date | None = None) -> tuple[Entry, ...]:
         """Give the log in the order it was written, of all yards or of one.
@@ -104,6 +105,14 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             known.update(self._session.scalars(some))
         return frozenset(known)
 
+    def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> None:
+        known = self._read_before(KnownLog)
+        if known is None or not known.reads_as_written(adding):
+            self._session.execute(insert(EntryRow), rows)
+            return
+        numbers = self._session.scalars(insert(EntryRow).returning(EntryRow.seq), rows)
+        note_added(self._session, self._crew_id, adding, max(numbers))
+
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
         found = (
             select(*COLUMNS)
@@ -129,15 +138,23 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         uids = [entry.uid for entry in entries]
         if len(set(uids)) < len(uids):
             raise ValueError("two of the entries have one uid")
-        known = self.known_uids(uids)
+        log = self._read_before(KnownLog)
+        known = self.known_uids(uids) if log is None else log.uids & set(uids)
         if known:
             raise ValueError(f"an entry {min(known)} is in the log already")
 
     def _refuse_strange_units(self, entries: list[Entry]) -> None:
-        units = self._units_of({entry.place.unit.box for entry in entries if entry.place.unit})
-        for place in {entry.place for entry in entries}:
-            if place.unit is not None and (folded(place.yard), place.unit) not in units:
-                raise LookupError(f"this crew has no unit {place}")
+        named = {
+            (folded(place.yard), place.unit): place
+            for place in (entry.place for entry in entries)
+            if place.unit is not None
+        }
+        known = self._read_before(KnownUnits)
+        if known is not None and named.keys() <= known.folded:
+            return
+        strange = named.keys() - self._units_of({unit.box for _, unit in named})
+        if strange:
+            raise LookupError(f"this crew has no unit {named[min(strange)]}")
 
     def _units_of(self, boxes: set[int]) -> set[tuple[str, UnitName]]:
         of_crew = select(YardRow.name_folded, UnitRow.box, UnitRow.letter).join(
@@ -148,6 +165,13 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             of_crew = of_crew.where(UnitRow.box.in_(boxes))
         found = self._session.execute(of_crew)
         return {(yard, UnitName(box, letter)) for yard, box, letter in found}
+
+    def _numbers(self, entries: list[Entry]) -> tuple[dict[str, int], dict[str, int]]:
+        """Give the numbers of the crew's yards and of its people by their folded names."""
+        known = self._read_before(KnownLog)
+        if known is not None and known.reads_as_written(entries):
+            return known.numbers("yard"), known.numbers("person")
+        return self._yard_ids(), self._person_ids()
 
     def _yard_ids(self) -> dict[str, int]:
         of_crew = select(YardRow.name_folded, YardRow.id).where(YardRow.crew_id == self._crew_id)

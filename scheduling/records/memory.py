@@ -48,10 +48,16 @@ _memories: WeakKeyDictionary[Pool, Memory] = WeakKeyDictionary()
 """The memory of each database that this process has open."""
 
 
+def read_before(session: Session, crew_id: int, kind: type[Thing]) -> Thing | None:
+    """Give what this very transaction remembered of a crew, which it has read or written."""
+    found = session.info.get(_STAGED, {}).get(crew_id, {}).get(kind)
+    return found if isinstance(found, kind) else None
+
+
 def recall(session: Session, crew_id: int, kind: type[Thing]) -> Thing | None:
     """Give what is remembered of a crew, first of all from this transaction."""
-    staged = session.info.get(_STAGED, {}).get(crew_id, {}).get(kind)
-    if isinstance(staged, kind):
+    staged = read_before(session, crew_id, kind)
+    if staged is not None:
         return staged
     memory = _memories.get(_pool(session))
     return None if memory is None else memory.recall(crew_id, kind)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TypeVar
 
-from sqlalchemy import func, select
+from sqlalchemy import Integer, bindparam, func, select
 
 from scheduling.records.tables import YardRow
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
@@ -28,6 +28,21 @@ _KEPT = (
     WeatherHourRow.sunshine_minutes,
     WeatherHourRow.humidity_percent,
 )
+
+
+_ANSWERS = (
+    select(
+        *(YardRow.id, YardRow.name, YardRow.zone, YardRow.latitude, YardRow.longitude),
+        *(WeatherAskedRow.latitude, WeatherAskedRow.longitude, WeatherAskedRow.answered_at),
+        select(func.max(WeatherHourRow.at))
+        .where(WeatherHourRow.yard_id == YardRow.id)
+        .scalar_subquery(),
+    )
+    .outerjoin(WeatherAskedRow, WeatherAskedRow.yard_id == YardRow.id)
+    .where(YardRow.crew_id == bindparam("crew", type_=Integer))
+    .order_by(YardRow.id)
+)
+"""Where the yards of a crew are, and when the source last answered for each."""
 
 
 @dataclass(frozen=True)
@@ -54,28 +69,15 @@ class WeatherOfCrew(YardsOfCrew):
 
         What was worked out before holds until the source has answered anew or a yard was moved.
         """
-        kept, known = self._kept(first), self.recall(KnownWeather)
+        kept, known = self._kept(), self.recall(KnownWeather)
         if known is None or (known.first, known.of) != (first, kept):
             known = KnownWeather(first, kept, self._worked_out(first))
             self.remember(known)
         return known.weather
 
-    def _kept(self, first: date) -> tuple[tuple[object, ...], ...]:
-        asked, hour = WeatherAskedRow, WeatherHourRow
-        newest = select(func.max(hour.at)).where(hour.yard_id == YardRow.id).scalar_subquery()
-        number = (
-            select(func.count())
-            .where(hour.yard_id == YardRow.id, hour.at >= _since_instant(first))
-            .scalar_subquery()
-        )
-        place = (YardRow.id, YardRow.name, YardRow.zone, YardRow.latitude, YardRow.longitude)
-        found = (
-            select(*place, asked.latitude, asked.longitude, asked.answered_at, newest, number)
-            .outerjoin(asked, asked.yard_id == YardRow.id)
-            .where(YardRow.crew_id == self._crew_id)
-            .order_by(YardRow.id)
-        )
-        return tuple(tuple(row) for row in self._session.execute(found))
+    def _kept(self) -> tuple[tuple[object, ...], ...]:
+        found = self._session.execute(_ANSWERS, {"crew": self._crew_id})
+        return tuple(tuple(row) for row in found)
 
     def _worked_out(self, first: date) -> dict[str, YardWeather]:
         found = {}

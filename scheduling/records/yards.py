@@ -1,9 +1,11 @@
 """The yards of a crew and the units that stand in them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import Integer, bindparam, func, select
 
 from scheduling.places import UnitName
 from scheduling.records.crews import CrewScope
@@ -32,6 +34,43 @@ class Yard:
     zone: str
     latitude: float | None = None
     longitude: float | None = None
+
+
+@dataclass(frozen=True)
+class KnownUnits:
+    """The units of a crew as they were read; none is ever taken away.
+
+    Attributes:
+        of: the number, name, count of units and number of the newest unit of each yard.
+        by_yard: the units by the yard's name.
+
+    """
+
+    of: tuple[tuple[object, ...], ...]
+    by_yard: Mapping[str, tuple[UnitName, ...]]
+
+    @cached_property
+    def folded(self) -> frozenset[tuple[str, UnitName]]:
+        """Every unit with its yard's name as it is compared."""
+        return frozenset(
+            (folded(yard), unit) for yard, units in self.by_yard.items() for unit in units
+        )
+
+
+_OF_CREW = YardRow.crew_id == bindparam("crew", type_=Integer)
+_UNITS_AT_A_GLANCE = (
+    select(YardRow.id, YardRow.name, func.count(UnitRow.id), func.max(UnitRow.id))
+    .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
+    .where(_OF_CREW)
+    .group_by(YardRow.id, YardRow.name)
+    .order_by(YardRow.id)
+)
+_UNITS = (
+    select(YardRow.name, UnitRow.box, UnitRow.letter)
+    .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
+    .where(_OF_CREW)
+    .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
+)
 
 
 class YardsOfCrew(CrewScope):
@@ -140,18 +179,12 @@ class YardsOfCrew(CrewScope):
 
     def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
         """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
-        of_crew = (
-            select(YardRow.name, UnitRow.box, UnitRow.letter)
-            .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
-            .where(YardRow.crew_id == self._crew_id)
-            .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
-        )
-        found: dict[str, list[UnitName]] = {}
-        for yard, box, letter in self._session.execute(of_crew):
-            units = found.setdefault(yard, [])
-            if box is not None:
-                units.append(UnitName(box, letter))
-        return {yard: tuple(units) for yard, units in found.items()}
+        crew, known = {"crew": self._crew_id}, self.recall(KnownUnits)
+        of = tuple(tuple(row) for row in self._session.execute(_UNITS_AT_A_GLANCE, crew))
+        if known is None or known.of != of:
+            known = KnownUnits(of, _by_yard(self._session.execute(_UNITS, crew)))
+        self.remember(known)
+        return {**known.by_yard}
 
     def _yard_row(self, name: str) -> YardRow:
         of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
@@ -159,6 +192,15 @@ class YardsOfCrew(CrewScope):
         if row is None:
             raise LookupError(f"this crew has no yard {name!r}")
         return row
+
+
+def _by_yard(rows: Iterable[Any]) -> dict[str, tuple[UnitName, ...]]:
+    found: dict[str, list[UnitName]] = {}
+    for yard, box, letter in rows:
+        units = found.setdefault(yard, [])
+        if box is not None:
+            units.append(UnitName(box, letter))
+    return {yard: tuple(units) for yard, units in found.items()}
 
 
 def _yard_of(row: YardRow) -> Yard:

@@ -103,6 +103,48 @@ def test_what_is_known_is_not_read_again(engine: Engine, noted: Noted, now: date
     assert all("entry.seq >=" in statement for statement in said)
 
 
+def test_what_was_made_since_the_log_was_read_can_be_spoken_of(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew = _crew(engine, now)
+    with writing(engine) as session:
+        records = CrewRecords(session, crew)
+        assert (records.entries(), list(records.units_of_yards())) == ((), ["River"])
+        records.add_yard("Hill", "UTC")
+        records.add_units("Hill", [UnitName(9)])
+        records.add_person("Ben", zone="UTC", now=now)
+        told = noted("9", EntryKind.EGGS, yard="hill", person="BEN")
+        records.append([told])
+        (entry,) = records.entries()
+        assert (entry.uid, str(entry.place), entry.person) == (told.uid, "Hill 9", "Ben")
+        assert records.units_of_yards()["Hill"] == (UnitName(9),)
+
+
+def _write_after_reading(engine: Engine, crew: int, entry: Entry) -> None:
+    with writing(engine) as session:
+        records = CrewRecords(session, crew)
+        records.entries()
+        records.units_of_yards()
+        records.append([entry])
+
+
+def test_a_strange_unit_is_refused_also_after_the_log_was_read(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew = _crew(engine, now)
+    with pytest.raises(LookupError, match="no unit River 9"):
+        _write_after_reading(engine, crew, noted("9", EntryKind.EGGS))
+
+
+def test_a_known_entry_is_refused_also_after_the_log_was_read(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew, told = _crew(engine, now), noted("4a", EntryKind.EGGS)
+    _write(engine, crew, told)
+    with pytest.raises(ValueError, match="in the log already"):
+        _write_after_reading(engine, crew, told)
+
+
 def test_a_renamed_keeper_stands_under_the_new_name(
     engine: Engine, noted: Noted, now: datetime
 ) -> None:
