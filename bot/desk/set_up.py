@@ -4,8 +4,6 @@ from collections.abc import Iterable
 from datetime import datetime, time
 from zoneinfo import ZoneInfo, available_timezones
 
-from rapidfuzz import fuzz, process
-
 from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
 from bot.reading.result import Command
@@ -122,6 +120,8 @@ def _next_morning(step: Step, at: time, zone: str) -> datetime:
 
 
 def _like(asked: str, names: Iterable[str]) -> list[str]:
+    from rapidfuzz import fuzz, process
+
     found = process.extract(
         asked, sorted(names), scorer=fuzz.WRatio, processor=str.casefold, limit=2
     )

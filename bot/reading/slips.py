@@ -2,9 +2,6 @@
 
 from collections.abc import Collection, Hashable
 
-from rapidfuzz.distance import OSA
-from rapidfuzz.process import extract_iter
-
 from bot.reading.lexicon.ordinary import ORDINARY
 from bot.reading.lexicon.sense import Sense
 from bot.reading.lexicon.table import quiet_words, vocabulary
@@ -69,6 +66,10 @@ def nearest(slip: str, names: Collection[str] = ()) -> str | None:
 
 
 def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
+    # Loaded only for a word that nobody knows, since it weighs as much as all of the reading.
+    from rapidfuzz.distance import OSA
+    from rapidfuzz.process import extract_iter
+
     allowed = 1 if len(slip) <= _SHORT else 2
     found: dict[Hashable, tuple[str, int]] = {}
     known = vocabulary()

@@ -84,12 +84,18 @@ class Bot:
 
 def bare(api: BotApiStandin) -> list[str]:
     """Give the command of the bare bot."""
-    return [sys.executable, "-m", "deploy.benchmark.echo_bot", api.url, TOKEN]
+    return _python(f"from deploy.benchmark.echo_bot import main; main({api.url!r}, {TOKEN!r})")
 
 
 def ours(_api: BotApiStandin) -> list[str]:
     """Give the command of this program."""
-    return [str(Path(sys.executable).with_name("yardbell")), "serve"]
+    return _python("from bot.command import main; main(['serve'])")
+
+
+def _python(doing: str) -> list[str]:
+    """Run Python as where the program is installed: two libraries come with the tests alone."""
+    hidden = "import sys; sys.modules.update(rich=None, pygments=None)"
+    return [sys.executable, "-c", f"{hidden}; {doing}"]
 
 
 def our_settings(api: BotApiStandin, database: Path) -> dict[str, str]:

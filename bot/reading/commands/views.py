@@ -1,7 +1,5 @@
 """Commands that show or take back something: due, tomorrow, week, queens, undo."""
 
-from rapidfuzz.distance import OSA
-
 from bot.reading.commands.loose_words import asked_in_loose_words
 from bot.reading.lexicon.table import vocabulary
 from bot.reading.result import Command, CommandName, Reading
@@ -79,5 +77,8 @@ def _named(said: str) -> CommandName | None:
 
 
 def _slip(said: str, word: str) -> bool:
-    single = " " not in word and len(word) >= _SLIPPABLE
-    return single and OSA.distance(said, word, score_cutoff=1) <= 1
+    if " " in word or len(word) < _SLIPPABLE:
+        return False
+    from rapidfuzz.distance import OSA
+
+    return OSA.distance(said, word, score_cutoff=1) <= 1
