@@ -37,6 +37,13 @@ AHEAD = timedelta(seconds=0.5)
 KEPT = timedelta(minutes=10)
 """For how long an address is remembered after its turn has passed."""
 
+CATCH_UP_SECONDS = 0.01
+"""How late a send may begin for the next to follow as if it had begun in time.
+
+Without it every late waking would put all that follows back. It is less than the time between two
+sends, so that no second sees one more than the carrier takes.
+"""
+
 _EVERYBODY = ""
 
 
@@ -47,6 +54,19 @@ class Turn:
     at: datetime
     everybody_waits: bool = False
     address_waits: bool = False
+
+
+def spaced_from(last: float | None, pace: Pace, now: float) -> float:
+    """Give the instant from which the next send is spaced, by a steady clock in seconds.
+
+    Args:
+        last: what was given for the send before; None for the first.
+        pace: that of the carrier.
+        now: when this send begins, not sooner than its turn.
+
+    """
+    turn = now if last is None else last + pace.each.total_seconds()
+    return max(turn, now - CATCH_UP_SECONDS)
 
 
 def take_turn_to_send(

@@ -11,7 +11,7 @@ from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.events import log_of
 from bot.post import outbox
-from bot.post.pace import AHEAD, PACES, Pace
+from bot.post.pace import AHEAD, PACES, Pace, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
 from bot.watch.pulse import beat, sent_name
@@ -109,7 +109,7 @@ class Sender:
             (left := last + pace.each.total_seconds() - loop.time()) > 0
         ):
             await asyncio.sleep(left)
-        self._last_begun[message.channel] = loop.time()
+        self._last_begun[message.channel] = spaced_from(last, pace, loop.time())
 
     async def _carry(self, message: outbox.Claimed) -> None:
         outcome = await self._send(message)

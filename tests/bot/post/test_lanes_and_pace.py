@@ -3,12 +3,14 @@
 from datetime import timedelta
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
 from bot.post import outbox
 from bot.post.outbox import Claimed
-from bot.post.pace import PACES, Pace, forget_passed, take_turn_to_send
+from bot.post.pace import PACES, Pace, forget_passed, spaced_from, take_turn_to_send
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import writing
@@ -136,3 +138,25 @@ def test_a_channel_is_given_one_idempotency_key_for_every_try_of_a_part(
     (again,) = counter.claim(60)
 
     assert first.letter.once == again.letter.once == f"answer/{part}"
+
+
+def _begins(late: list[float]) -> list[float]:
+    """When sends begin at Telegram's pace, each so many seconds late."""
+    pace, begins = PACES["telegram"], [0.0]
+    last = spaced_from(None, pace, 0.0)
+    for each in late:
+        begins.append(max(begins[-1], last + pace.each.total_seconds()) + each)
+        last = spaced_from(last, pace, begins[-1])
+    return begins
+
+
+def test_a_waking_that_is_a_little_late_puts_nothing_after_it_back() -> None:
+    begins = _begins([0.004] * 2900)
+    assert begins[-1] == pytest.approx(100, abs=0.01)
+
+
+@given(st.lists(st.sampled_from([0.0, 0.001, 0.009, 0.02, 0.5]), min_size=60, max_size=150))
+def test_however_late_sends_begin_no_second_sees_more_than_thirty(late: list[float]) -> None:
+    begins = _begins(late)
+    for first, begin in enumerate(begins):
+        assert sum(begin <= other < begin + 1 for other in begins[first:]) <= 30
