@@ -1,5 +1,6 @@
 """Answers to what a person asks: due, tomorrow, week, queens, failing, a unit's story."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -16,7 +17,7 @@ from bot.wording.message import Message
 from scheduling import visits
 from scheduling.checks.check import Check, CheckKind
 from scheduling.entries import standing
-from scheduling.places import Place
+from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
 from scheduling.visit_plan import Drives, plan_visits
@@ -89,14 +90,26 @@ def failing(step: Step, command: Command) -> Message:
 
 
 def history(step: Step, command: Command) -> Message:
-    """One unit's story in three lines."""
-    having = [name for name, units in step.units.items() if command.unit in units]
+    """The story in three lines of one unit, or of each unit of a box."""
+    units = {yard: _asked_about(step.units[yard], command.unit) for yard in step.units}
+    having = [yard for yard, found in units.items() if found]
     here = [name for name in (command.yard, step.current_yard) if name in having]
     if not here and len(having) > 1:
         return Message((set_up.which_yard(having, str(command.unit)),))
-    place = Place((here or having)[0], command.unit)
+    yard = (here or having)[0]
+    return Message(("\n".join(_story(step, Place(yard, unit)) for unit in units[yard]),))
+
+
+def _asked_about(units: Sequence[UnitName], named: UnitName | None) -> list[UnitName]:
+    """The unit of a name, or all of a box's units if the box is divided."""
+    if named is None or named in units:
+        return [unit for unit in units if unit == named]
+    return [unit for unit in units if unit.box == named.box and not named.letter]
+
+
+def _story(step: Step, place: Place) -> str:
     state = step.calendar.units.get(place, UnitState(place))
-    return Message((story.story(state, step.calendar.checks.get(place, ()), step.today),))
+    return story.story(state, step.calendar.checks.get(place, ()), step.today)
 
 
 def plan_queens(step: Step, command: Command) -> Message:

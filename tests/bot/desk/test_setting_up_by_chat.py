@@ -183,6 +183,14 @@ def test_queens_failing_and_a_units_story(phones: Phones) -> None:
     assert [line.split(":")[0] for line in story[1:]] == ["Last", "Next"]
 
 
+def test_the_number_of_a_divided_box_tells_the_story_of_each_of_its_units(phones: Phones) -> None:
+    river_of_three(phones)
+
+    stories = phones.say("Ada", "2").splitlines()
+
+    assert [line.split(":")[0] for line in stories[::3]] == ["River 2a", "River 2b", "River 2c"]
+
+
 def test_week_shows_each_day_once(phones: Phones) -> None:
     phones.on(date(2027, 5, 9))
     river_of_three(phones)
