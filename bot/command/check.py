@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 
 import click
 from sqlalchemy import Engine
+from sqlalchemy.exc import DatabaseError
 
 from bot.command.call import Call
 from bot.command.errors import one_line
@@ -12,7 +13,7 @@ from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
 from bot.post.stuck import stuck
 from scheduling.records.engine import reading
-from scheduling.records.soundness import damage, faults_of_logs
+from scheduling.records.soundness import cannot_be_read, damage, faults_of_logs
 
 _WRONG = 1
 """Exit code when something is wrong."""
@@ -38,7 +39,11 @@ def _wrong(engine: Engine, now: datetime) -> Iterator[str]:
     with engine.connect() as connection:
         broken = damage(connection)
     yield from broken
-    if not broken:
+    if broken:
+        return
+    try:
         with reading(engine) as session:
             yield from faults_of_logs(session)
             yield from stuck(session, now)
+    except DatabaseError as error:
+        yield cannot_be_read(error)

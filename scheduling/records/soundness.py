@@ -16,15 +16,31 @@ from scheduling.values import Struck
 
 def damage(connection: Connection) -> list[str]:
     """Name what is broken in the database itself, each in a line."""
-    try:
-        orphans = broken_references(connection)
-    except DatabaseError as error:
-        return [f"the database cannot be read: {error.orig}"]
-    lines = [f"{name}: {count} rows without their parent" for name, count in orphans.items()]
-    if connection.dialect.name == "sqlite":
-        said = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
-        lines += [f"the file: {line}" for line in said if line != "ok"]
-    return lines
+    lines: list[str] = []
+    for look in (_orphans, _faults_of_file):
+        try:
+            lines += look(connection)
+        except DatabaseError as error:
+            # Some damage lets no question be answered, not even the one after it.
+            lines.append(cannot_be_read(error))
+    return list(dict.fromkeys(lines))
+
+
+def cannot_be_read(error: DatabaseError) -> str:
+    """Say in a line that a question to the database was not answered."""
+    return f"the database cannot be read: {error.orig}"
+
+
+def _orphans(connection: Connection) -> list[str]:
+    orphans = broken_references(connection)
+    return [f"{name}: {count} rows without their parent" for name, count in orphans.items()]
+
+
+def _faults_of_file(connection: Connection) -> list[str]:
+    if connection.dialect.name != "sqlite":
+        return []
+    said = connection.exec_driver_sql("PRAGMA integrity_check").scalars()
+    return [f"the file: {line}" for line in said if line != "ok"]
 
 
 def faults_of_logs(session: Session) -> Iterator[str]:

@@ -15,6 +15,8 @@ from scheduling.records.tables import Base
 from tests.bot.command.conftest import Yardbell
 
 NOW = datetime.now(UTC)
+PAGE = 4096
+"""Bytes of a page of a SQLite file, as it usually is."""
 
 
 @pytest.fixture
@@ -123,11 +125,15 @@ def test_messages_that_stand_still_are_counted(
     ]
 
 
-def test_a_damaged_file_is_told_of(river: Yardbell) -> None:
-    pages = bytearray(river.database.read_bytes())
-    pages[-4096:] = b"\xff" * 4096
-    river.database.write_bytes(pages)
+def test_whatever_page_is_damaged_it_is_told_of_in_a_line_each(river: Yardbell) -> None:
+    river("check")
+    whole = river.database.read_bytes()
+    last = len(whole) // PAGE - 1
+    for page in {*range(2, last, 11), last}:
+        pages = bytearray(whole)
+        pages[page * PAGE : (page + 1) * PAGE] = b"\xff" * PAGE
+        river.database.write_bytes(pages)
 
-    said = river("check")
-    assert said.code == 1
-    assert all(line.startswith("the ") for line in said.out.splitlines())
+        said = river("check")
+        assert (said.code, said.err) == (1, ""), (page, said)
+        assert all(line.startswith("the ") for line in said.out.splitlines())
