@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from string import digits
 
 from bot.reading.articles import is_letter
 from bot.reading.articles import text_at as _text
 from bot.reading.lexicon.measures import LETTER_WORDS, POSITIONS
 from bot.reading.numbers import spoken_number
 from bot.reading.words import Form, Word
+from scheduling.places import LETTERS
 
 
 @dataclass(frozen=True)
@@ -98,14 +100,20 @@ def _boxed(words: Sequence[Word], at: int) -> tuple[tuple[Pick, ...], int] | Non
     while _text(words, start) in _BOX_WORDS:
         start += 1
     if start < len(words) and words[start].form is Form.GLUED:
-        digits = words[start].text.rstrip("abcdefgh")
-        letters = words[start].text[len(digits) :]
-        picks = tuple(Pick(int(digits), letter) for letter in letters)
+        picks = _glued(words[start].text)
         return _more_letters(words, picks, start + 1)
     box = _box(words, start)
     if box is None or (start == at and _text(words, at) == "one" and not _lettered_next(words, at)):
         return None
     return _lettered(words, *box)
+
+
+def _glued(text: str) -> tuple[Pick, ...]:
+    """Give the units of "4b" and "4abc"; of "4xyz" one that no box has."""
+    letters = text.lstrip(digits)
+    box = int(text.removesuffix(letters))
+    each = letters if set(letters) <= set(LETTERS) else (letters,)
+    return tuple(Pick(box, letter) for letter in each)
 
 
 def _lettered_next(words: Sequence[Word], at: int) -> bool:

@@ -97,7 +97,7 @@ _USUAL = {"left": "a", "middle": "b", "right": "c"}
 def _anywhere(pick: Pick) -> Resolved:
     """Take any unit to exist, as long as no unknown number of compartments is needed."""
     box, far = pick.box, pick.to
-    if box is None:
+    if box is None or not all(each.letter in LETTERS for each in (pick, far) if each):
         return _ask(QuestionKind.NO_SUCH_UNIT, pick)
     if pick.count is not None:
         return _counted(box, pick)

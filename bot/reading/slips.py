@@ -34,14 +34,19 @@ def mend(words: list[Word], names: Collection[str]) -> list[Word]:
     return mended
 
 
-def _run_on(number: Word, word: Word) -> tuple[Word, Word]:
-    """Read "4aeggs" as 4a and eggs; any other word run on to a number is not put right."""
+def _run_on(number: Word, word: Word) -> tuple[Word, ...]:
+    """Read "4aeggs" as 4a and eggs; any other word run on to a number is not put right.
+
+    Whoever writes "5duac" does not speak of box 5, but of a unit that cannot be.
+    """
     letter, rest = word.text[0], word.text[1:]
-    if letter not in LETTERS or rest not in vocabulary():
+    if letter in LETTERS and rest in vocabulary():
+        middle = word.start + 1
+        unit = Word(Form.GLUED, number.text + letter, number.start, middle)
+        return unit, Word(Form.WORD, rest, middle, word.end)
+    if not number.text.isdigit():
         return number, word
-    middle = word.start + 1
-    unit = Word(Form.GLUED, number.text + letter, number.start, middle)
-    return unit, Word(Form.WORD, rest, middle, word.end)
+    return (Word(Form.GLUED, number.text + word.text, number.start, word.end),)
 
 
 def nearest(slip: str, names: Collection[str] = ()) -> str | None:

@@ -39,6 +39,26 @@ def test_a_unit_that_does_not_exist_is_asked_about(said: str) -> None:
     assert {question.kind for question in reading.questions} == {QuestionKind.NO_SUCH_UNIT}
 
 
+@pytest.mark.parametrize("text", ["3l 5duac ä5.d", "eggs 5duac 5d", "4bx eggs", "4x eggs"])
+@pytest.mark.parametrize("yards", [(HOME, RIVER), (HOME,)])
+def test_letters_run_on_to_a_number_that_no_unit_has_do_not_leave_the_whole_box(
+    text: str, yards: tuple[YardUnits, ...]
+) -> None:
+    reading = read(text, at(yards=yards))
+    assert reading.findings == ()
+    assert QuestionKind.NO_SUCH_UNIT in {question.kind for question in reading.questions}
+
+
+@pytest.mark.parametrize("said", ["4x", "5duac", "4a-5xyz"])
+def test_in_a_yard_not_known_yet_letters_that_no_unit_has_are_asked_about(said: str) -> None:
+    reading = read(f"{said} eggs", at(yards=(), current=None))
+    assert [question.kind for question in reading.questions] == [QuestionKind.NO_SUCH_UNIT]
+
+
+def test_beside_a_unit_that_cannot_be_the_others_count() -> None:
+    assert kinds("5duac eggs, 4a eggs") == {"4a": {EntryKind.EGGS}}
+
+
 def test_of_a_list_the_units_that_exist_count() -> None:
     reading = read("4a 4d eggs", at())
     assert [str(finding.place.unit) for finding in reading.findings] == ["4a"]
