@@ -148,7 +148,9 @@ def _implied(words: Words, days: Days) -> list[Told]:
     found: list[Told] = []
     while words.amounts:
         left = len(words.amounts)
-        found.append(filled(implied(words.amounts[0]), None, words, days))
+        # What a ratio belongs to is told by the other numbers.
+        telling = min(words.amounts, key=lambda amount: amount.measure is Measure.PARTS)
+        found.append(filled(implied(telling), None, words, days))
         if len(words.amounts) == left:
             raise Unclear(QuestionKind.BAD_NUMBER)
     return found

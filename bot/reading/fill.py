@@ -94,11 +94,14 @@ def implied(amount: Amount) -> EntryKind:
     """Give the finding that a number tells by itself: "1 quart", "12 beetles".
 
     Raises:
-        Unclear: it could belong to several, or to none.
+        Unclear: it could belong to several, or to none; or the ratio of syrup is all that is said.
 
     """
-    if amount.measure in (Measure.LITRES, Measure.FEEDERS, Measure.PARTS):
+    if amount.measure in (Measure.LITRES, Measure.FEEDERS):
         return EntryKind.FED
+    if amount.measure is Measure.PARTS:
+        # A time of day and many other things are written like a ratio.
+        raise Unclear(QuestionKind.BAD_NUMBER)
     if amount.measure is Measure.BEETLES:
         return EntryKind.TRAP_SERVICED
     if amount.measure is Measure.FRAMES and amount.of is Substance.FOOD:

@@ -5,7 +5,7 @@ import pytest
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from scheduling.entries import EntryKind
-from scheduling.values import TrapCount
+from scheduling.values import Feed, TrapCount
 from tests.bot.reading.yards_for_reading import at, kinds
 
 
@@ -36,3 +36,14 @@ def test_in_a_yard_not_known_yet_a_number_after_a_unit_is_asked_about() -> None:
 
 def test_a_beetle_trap_is_not_one_beetle() -> None:
     assert kinds("4b put a beetle trap in") == {"4b": {EntryKind.TRAP_SET}}
+
+
+@pytest.mark.parametrize("text", ["4b 2:1", "4:8>>4;", '"6"1:8', ".!4b 4:9"])
+def test_a_ratio_alone_feeds_nothing(text: str) -> None:
+    assert read(text, at()).findings == ()
+
+
+@pytest.mark.parametrize("text", ["fed 4b 2:1", "4b 2:1 syrup", "2:1 1 quart 4b", "4b 1 quart 2:1"])
+def test_a_ratio_with_food_or_a_volume_is_that_of_the_syrup(text: str) -> None:
+    fed = [finding.value for finding in read(text, at()).findings]
+    assert [feed.ratio for feed in fed if isinstance(feed, Feed)] == ["2:1"]
