@@ -12,7 +12,6 @@ from bot.weather.answer import UNITS, hours_in
 from bot.weather.source import NoWeatherError
 from scheduling.weather.hour import HourOfWeather
 
-ADDRESS = "https://api.open-meteo.com"
 PAUSES_SECONDS = (2.0,)
 """How long is waited before each further try."""
 GAP_SECONDS = 1.0
@@ -38,7 +37,7 @@ class OpenMeteo:
 
     def __init__(
         self,
-        address: str = ADDRESS,
+        address: str,
         key: str | None = None,
         timeout_seconds: float = 5.0,
         pause: Callable[[float], None] = time.sleep,
