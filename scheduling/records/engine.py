@@ -1,7 +1,7 @@
 """The door to the database: connections that neither lose an update nor wait in vain."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from sqlite3 import Connection as SqliteConnection
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
@@ -12,6 +12,7 @@ from sqlalchemy.pool import ConnectionPoolEntry
 
 from scheduling.records.append_only import guard_log
 from scheduling.records.memory import share_remembered
+from scheduling.records.writers import writers_of
 
 _READING = "reading"
 
@@ -60,9 +61,11 @@ def writing(engine: Engine) -> Iterator[Session]:
     """One transaction that may write: kept when the block ends, undone when it raises.
 
     What it reads stays true until it writes: on SQLite always, because writers take turns (each
-    waits up to 15 seconds); on PostgreSQL for what it reads of a crew after ``hold_crew``.
+    waits until all of its own process that came before are done, and up to 15 seconds for other
+    processes); on PostgreSQL for what it reads of a crew after ``hold_crew``.
     """
-    with Session(engine, expire_on_commit=False) as session, session.begin():
+    alone = writers_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
+    with alone, Session(engine, expire_on_commit=False) as session, session.begin():
         yield session
     share_remembered(session)
 

@@ -12,11 +12,11 @@ from tests.proof.season import a_season
 def test_a_season_of_kills_loses_nothing(database: str, tmp_path: Path) -> None:
     workers = 1 if database.startswith("sqlite") else 3
     with a_season(database, tmp_path, workers, seed=1) as season:
-        season.run(kills=11, a_day=5)
+        season.run(kills=14, a_day=6)
         account = account_of(season)
 
     assert account.wrong == []
-    assert season.kills >= 11
-    assert account.replies > 10
+    assert season.kills >= 14
+    assert account.replies > 5
     assert account.mornings == 2 * len(season.days) >= 4
     assert account.copies == account.by_kill + account.by_cut
