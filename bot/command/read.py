@@ -1,6 +1,8 @@
 """The read command: how a text would be understood."""
 
 import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Any
 
@@ -34,19 +36,22 @@ def read_command(
     said = " ".join(text)
     if len(said) > LONGEST_TEXT:
         raise InputError(f"the text is too long (over {LONGEST_TEXT} characters)")
-    situation = _situation(call, name, on)
-    form = plain.as_json(read(said, situation), with_yards=len(situation.yards) > 1)
+    with _situation(call, name, on) as situation:
+        form = plain.as_json(read(said, situation), with_yards=len(situation.yards) > 1)
     click.echo(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
 
 
-def _situation(call: Call, name: str | None, on: date | None) -> Situation:
+@contextmanager
+def _situation(call: Call, name: str | None, on: date | None) -> Iterator[Situation]:
     engine, now = call.engine_to_look(), datetime.now(UTC)
     if engine is not None:
+        # What a situation holds of the units is looked up only when the text needs it.
         with reading(engine) as session:
-            return situation_for(session, name, on, now)
-    if name is not None:
+            yield situation_for(session, name, on, now)
+    elif name is not None:
         raise nobody_called(name, [])
-    return nobodys_situation(on, now)
+    else:
+        yield nobodys_situation(on, now)
 
 
 def _lines(form: dict[str, Any]) -> str:

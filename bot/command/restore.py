@@ -6,9 +6,7 @@ from pathlib import Path
 import click
 from sqlalchemy.exc import DatabaseError
 
-import bot.channels.tables
-import bot.post.tables
-import bot.watch.tables  # noqa: F401 - likewise
+import bot.tables  # noqa: F401 - all of them are copied
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call

@@ -65,7 +65,7 @@ def writing(engine: Engine) -> Iterator[Session]:
     processes); on PostgreSQL for what it reads of a crew after ``hold_crew``.
     """
     alone = writers_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
-    with alone, Session(engine, expire_on_commit=False) as session, session.begin():
+    with alone, _session(engine) as session, session.begin():
         yield session
     share_remembered(session)
 
@@ -77,9 +77,14 @@ def reading(engine: Engine) -> Iterator[Session]:
     if engine.dialect.name == "postgresql":
         # Its usual level would let each statement see a later state.
         quiet = quiet.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
-    with Session(quiet, expire_on_commit=False) as session, session.begin():
+    with _session(quiet) as session, session.begin():
         yield session
     share_remembered(session)
+
+
+def _session(engine: Engine) -> Session:
+    # Using one after its end is an error, where it would else begin a transaction nobody ends.
+    return Session(engine, expire_on_commit=False, close_resets_only=False)
 
 
 def fault_of_database(error: BaseException) -> str:

@@ -13,10 +13,10 @@ from alembic.config import Config
 from sqlalchemy import Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
+import bot.tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import MessageIn
 from bot.desk.desk import Desk
 from bot.post.tables import InboxRow, OutboxRow
-from bot.watch import tables as _tables_of_the_watch  # noqa: F401 - part of a backup
 from scheduling.records import restore as restoring
 from scheduling.records.backup import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing

@@ -2,12 +2,15 @@
 
 import subprocess
 import sys
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 import pytest
 from sqlalchemy import Engine, text
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, InvalidRequestError
+from sqlalchemy.orm import Session
 
 from scheduling.records.crews import add_crew, hold_crew
 from scheduling.records.engine import open_engine, reading, writing
@@ -15,6 +18,8 @@ from tests.databases import WITH_TABLES, copied_file, on_server
 from tests.postgresql import Server
 
 ROOT = Path(__file__).parents[3]
+
+Block = Callable[[Engine], AbstractContextManager[Session]]
 
 TURNS = 200
 
@@ -91,6 +96,14 @@ def test_a_reading_session_cannot_write(tally: Engine) -> None:
     with writing(tally) as session:
         session.execute(text("UPDATE tally SET beetles = 3"))
     assert beetles(tally) == 3
+
+
+@pytest.mark.parametrize("block", [reading, writing])
+def test_a_session_is_of_no_use_after_its_block(tally: Engine, block: Block) -> None:
+    with block(tally) as session:
+        session.execute(text("SELECT beetles FROM tally"))
+    with pytest.raises(InvalidRequestError, match="closed"):
+        session.execute(text("SELECT beetles FROM tally"))
 
 
 def test_a_reader_sees_one_state_from_its_first_look_to_its_last(tally: Engine) -> None:
