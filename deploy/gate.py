@@ -6,13 +6,16 @@ import subprocess
 from deploy.checkout import Checkout
 from deploy.surroundings import clean_environment
 
+TESTS_AT_ONCE = (os.cpu_count() or 1) + 1
+"""One more than there are cores, because many tests wait for a carrier's pace or a server."""
+
 # The tests come last, so that their own summary is the last line.
 CHECKS = (
     ("ruff", "check", "--quiet", "."),
     ("ruff", "format", "--check", "--quiet", "."),
     ("mypy",),
     ("lint-imports",),
-    ("pytest", "--numprocesses", "logical"),
+    ("pytest", "--numprocesses", str(TESTS_AT_ONCE)),
 )
 
 

@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 
 from deploy.checkout import Checkout, Need
+from deploy.gate import TESTS_AT_ONCE
 from deploy.stamp import PYTHON, write_finished
 
+TESTS = f"pytest --numprocesses {TESTS_AT_ONCE} says 0"
 TOOLS = ["ruff", "mypy", "lint-imports", "pytest"]
 
 
@@ -59,9 +61,9 @@ def test_all_clean_is_exit_0_with_the_tests_last(equipped: Checkout) -> None:
         "ruff format --check --quiet . says 0",
         "mypy says 0",
         "lint-imports says 0",
-        "pytest --numprocesses logical says 0",
+        TESTS,
     ]
-    assert done.stdout.splitlines()[-1] == "pytest --numprocesses logical says 0"
+    assert done.stdout.splitlines()[-1] == TESTS
 
 
 @pytest.mark.parametrize("tool", TOOLS)

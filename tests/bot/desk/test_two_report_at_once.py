@@ -12,11 +12,11 @@ from tests.bot.at_once import at_once
 from tests.bot.desk.phones import Phones, river_of_three
 from tests.proof.together import NOW, answers, message, said_together
 
-TIMES = 200
+TIMES = 80
 """``python3 deploy/prove.py together`` says a thousand."""
 
 
-def test_two_people_on_the_same_units_at_once_200_times(engine: Engine) -> None:
+def test_two_people_on_the_same_units_at_once_80_times(engine: Engine) -> None:
     assert said_together(engine, TIMES) == []
 
 

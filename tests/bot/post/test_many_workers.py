@@ -15,8 +15,8 @@ from tests.bot.at_once import at_once
 from tests.bot.post.counter import NOW, Counter, after
 
 WORKERS = 3
-MESSAGES = 3000
-PHONES = 150
+MESSAGES = 1200
+PHONES = 60
 
 
 def fill(engine: Engine) -> None:
@@ -69,7 +69,7 @@ class Worker:
             return session.scalar(waiting) is not None
 
 
-def test_three_workers_send_each_of_3000_messages_once_and_in_order(
+def test_three_workers_send_each_of_1200_messages_once_and_in_order(
     engine: Engine, database: str
 ) -> None:
     fill(engine)
