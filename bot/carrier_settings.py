@@ -1,5 +1,6 @@
 """What the owner sets for the carriers of texts and for e-mail."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import Literal
 
@@ -18,6 +19,8 @@ class CarrierSettings(BaseSettings):
     """The address under which carriers reach our HTTP side, before the path."""
     sms_region: str | None = Field(default=None, pattern=r"^[A-Z]{2}$")
     """The land (ISO 3166) whose numbers come without a + before them."""
+    sms_segment_price: Decimal | None = Field(default=None, ge=0)
+    """What a segment costs, in whatever money the owner pays with."""
 
     twilio_account: str | None = Field(default=None, pattern=r"^AC[0-9a-fA-F]{32}$")
     """The account's sid; without it Twilio is off."""

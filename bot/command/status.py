@@ -28,7 +28,8 @@ def status_command(call: Call, as_json: bool) -> None:
         raise nobody_yet()
     with reading(engine) as session:
         status = status_of(session, datetime.now(UTC))
-    told = (status, zone_release(), newest_version(), engine.dialect.name)
+    price = call.settings.sms_segment_price
+    told = (status, zone_release(), newest_version(), engine.dialect.name, price)
     if as_json:
         click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
     else:

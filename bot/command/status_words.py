@@ -2,12 +2,15 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from itertools import groupby
 from zoneinfo import ZoneInfo
 
 from bot.watch.pulse import START
 from bot.watch.status import DueNext, Status, YardAsked
 
 _YARDS_SHOWN = 10
+_PEOPLE_SHOWN = 20
 _ALIVE = timedelta(minutes=1)
 """A program that runs has ticked within this time."""
 
@@ -22,8 +25,10 @@ def is_running(status: Status) -> bool:
     return ticked is not None and status.now - ticked <= _ALIVE
 
 
-def for_person(status: Status, zones: str, schema: str, database: str) -> Iterator[str]:
-    """Give the lines that a person reads."""
+def for_person(
+    status: Status, zones: str, schema: str, database: str, price: Decimal | None = None
+) -> Iterator[str]:
+    """Give the lines that a person reads; ``price`` is what a segment of SMS costs."""
     yield f"running    {_running(status)}"
     yield f"database   {database}, schema {schema}"
     yield f"people     {status.people}{_overdue(status)}"
@@ -35,12 +40,15 @@ def for_person(status: Status, zones: str, schema: str, database: str) -> Iterat
         yield f"{title:<10} {_beats(status, kind)}"
     for channel, since in status.silent.items():
         yield f"SILENT     nothing gets through over {channel} since {_ago(since, status.now)}"
+    yield from _texts(status, price)
     yield f"weather    {_weather(status)}"
     yield f"time zones {zones}"
 
 
-def for_machine(status: Status, zones: str, schema: str, database: str) -> dict[str, object]:
-    """Give plain values; instants are in UTC, as 2027-05-12T06:30:00Z."""
+def for_machine(
+    status: Status, zones: str, schema: str, database: str, price: Decimal | None = None
+) -> dict[str, object]:
+    """Give plain values; instants are in UTC, as 2027-05-12T06:30:00Z, and a cost is text."""
     return {
         "now": _iso(status.now),
         "running": is_running(status),
@@ -55,6 +63,15 @@ def for_machine(status: Status, zones: str, schema: str, database: str) -> dict[
         "inbox": dict(status.inbox),
         "beats": {name: _iso(at) for name, at in sorted(status.beats.items())},
         "silent": {channel: _iso(since) for channel, since in status.silent.items()},
+        "texts": [
+            {
+                "person": sent.number or None,
+                "month": f"{sent.month:%Y-%m}",
+                "segments": sent.segments,
+                "cost": None if price is None else str(sent.segments * price),
+            }
+            for sent in status.texts
+        ],
         "weather": [
             {
                 "crew": yard.crew,
@@ -96,6 +113,17 @@ def _beats(status: Status, kind: str) -> str:
     found = {n.partition(":")[2]: at for n, at in status.beats.items() if n.startswith(f"{kind}:")}
     told = [f"{name} {_ago(at, status.now)}" for name, at in sorted(found.items())]
     return ", ".join(told) or "never"
+
+
+def _texts(status: Status, price: Decimal | None) -> Iterator[str]:
+    for month, sent in groupby(status.texts, key=lambda sent: sent.month):
+        people = list(sent)
+        told = [f"{of.name or 'others'} {of.segments}" for of in people[:_PEOPLE_SHOWN]]
+        more = len(people) - _PEOPLE_SHOWN
+        told += [f"and {more} people more"] if more > 0 else []
+        count = sum(of.segments for of in people)
+        cost = "" if price is None else f", {count * price:.2f} at {price} each"
+        yield f"texts      {month:%b %Y} {count} segments{cost}: {', '.join(told)}"
 
 
 def _weather(status: Status) -> str:

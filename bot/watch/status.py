@@ -12,6 +12,7 @@ from bot.post.rules import OutboxState
 from bot.post.tables import InboxRow, OutboxRow
 from bot.watch.heartbeats import beats_in
 from bot.watch.silence import silent_since
+from bot.watch.texts_sent import TextsSent, texts_sent
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_tables import WeatherAskedRow
 
@@ -51,6 +52,7 @@ class Status:
         beats: when each thing last happened.
         yards: the weather of the yards that have a place.
         silent: channels over which nothing gets through, and since when.
+        texts: segments of SMS sent in this month and the one before, by person.
 
     """
 
@@ -64,6 +66,7 @@ class Status:
     beats: Mapping[str, datetime]
     yards: tuple[YardAsked, ...]
     silent: Mapping[str, datetime]
+    texts: tuple[TextsSent, ...] = ()
 
 
 def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
@@ -82,6 +85,7 @@ def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
         beats=beats,
         yards=_yards(session),
         silent=silent_since(session, now, beats),
+        texts=texts_sent(session, now),
     )
 
 
