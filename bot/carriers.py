@@ -1,7 +1,7 @@
 """The carriers of texts and e-mail that are configured, made from the settings."""
 
 import asyncio
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from typing import TypeVar
 
 from pydantic import SecretStr
@@ -10,6 +10,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import Channel
 from bot.channels.delivered import note_report
 from bot.channels.reports import DeliveryReport, Report
+from bot.post.delivery import heed
 from bot.settings import Settings
 from bot.surroundings import SettingsError
 from bot.web.address import parse_address
@@ -35,15 +36,22 @@ def carriers_of(settings: Settings, engine: OpenEngine) -> Iterator[Channel]:
         made.append(_MAIL)
     for make in made:
         opened = engine()
-        yield make.channel(settings, opened, report_to(opened))
+        yield make.channel(settings, opened, report_to(opened, _running(settings, made)))
 
 
-def report_to(engine: Engine) -> Report:
-    """Make what keeps reports in the database."""
+def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
+    """Make what keeps reports in the database and does what they ask for.
+
+    Args:
+        engine: the database.
+        running: names of the channels that run, whose addresses go before others.
+
+    """
 
     def keep(report: DeliveryReport) -> None:
         with writing(engine) as session:
-            note_report(session, report)
+            if note_report(session, report):
+                heed(session, report, running)
 
     async def report(told: DeliveryReport) -> None:
         await asyncio.to_thread(keep, told)
@@ -145,6 +153,11 @@ _OF_TEXTS = (
     _Carrier("smpp_host", _smpp),
 )
 _MAIL = _Carrier("mail_host", _mail)
+
+
+def _running(settings: Settings, made: "Collection[_Carrier]") -> frozenset[str]:
+    names = {"mail" if make is _MAIL else "sms" for make in made}
+    return frozenset(names if settings.telegram_token is None else names | {"telegram"})
 
 
 def _needed(value: T | None, field: str) -> T:

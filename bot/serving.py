@@ -12,9 +12,11 @@ from bot.bell.bell import Bell
 from bot.carriers import OpenEngine, carriers_of
 from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel, Receive
+from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.channels.web_channel import WebChannel
 from bot.desk.desk import Desk
+from bot.desk.texting import Texting
 from bot.events import log_of
 from bot.post.office import Office
 from bot.post.sender import Clock
@@ -70,6 +72,7 @@ async def serve(
     weather: WeatherSource | None = None,
     http: HttpAddress | None = None,
     clock: Clock = _now,
+    region: str | None = None,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -81,6 +84,7 @@ async def serve(
         weather: gives the yards' weather, and is closed at the end; None for none.
         http: where to answer HTTP; None for nowhere.
         clock: gives the present instant.
+        region: the land (ISO 3166) whose phone numbers people write without a +.
 
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
@@ -91,7 +95,7 @@ async def serve(
     beat(START, clock())
     log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
     async with _answering(engine, http, clock, list(channels.values())):
-        await _serve(engine, channels, zone, stop, weather, clock)
+        await _serve(engine, channels, zone, stop, weather, clock, region)
 
 
 async def _serve(
@@ -101,8 +105,9 @@ async def _serve(
     stop: asyncio.Event,
     weather: WeatherSource | None,
     clock: Clock,
+    region: str | None,
 ) -> None:
-    office, desk = _office(engine, channels, zone, clock)
+    office, desk = _office(engine, channels, zone, clock, region)
     await asyncio.to_thread(desk.catch_up, clock())
     bell = Bell(engine, office, clock, list(channels), weather)
     bell.start()
@@ -152,12 +157,17 @@ async def _answering(
 
 
 def _office(
-    engine: Engine, channels: Mapping[str, Channel], zone: str, clock: Clock
+    engine: Engine,
+    channels: Mapping[str, Channel],
+    zone: str,
+    clock: Clock,
+    region: str | None,
 ) -> tuple[Office, Desk]:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
-    desk = Desk(engine, zone, link)
+    texting = Texting(BY_TEXT in channels, region)
+    desk = Desk(engine, zone, link, texting)
     return Office(engine, desk, channels, clock), desk
 
 

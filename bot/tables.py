@@ -1,5 +1,9 @@
 """Every table there is: whoever copies or compares a whole database imports this first."""
 
+# What is imported is known to the tables' common base.
 import bot.channels.tables
 import bot.post.tables
-import bot.watch.tables  # noqa: F401 - what is imported is known to the tables' common base
+import bot.watch.tables
+import scheduling.records.number_tables
+
+__all__ = ["bot", "scheduling"]

@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
+from bot.bell.fallback import fall_back
 from bot.bell.mornings import ring_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
@@ -90,12 +91,14 @@ class Bell:
         self._scheduler.shutdown(wait=False)
 
     async def mornings(self) -> None:
-        """Queue the mornings whose time has come."""
+        """Queue the mornings whose time has come, and send on what did not arrive."""
         looked_at = -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
                 ring_some, self._engine, self._clock(), self._running
             )
+        if not self._stopping:
+            await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
 
     async def weather(self) -> None:
         """Ask for the weather of the yards for which it is due, one after the other."""

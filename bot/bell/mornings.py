@@ -14,8 +14,8 @@ from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
+from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
-from bot.post.unreached import next_address
 from bot.watch.tally import Counted, count
 from scheduling.records.addresses import mornings_due, reached_people, settle_mornings
 from scheduling.records.engine import writing

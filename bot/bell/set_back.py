@@ -7,7 +7,7 @@ was written down then waits for an instant that will not come for as long.
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, Engine, delete, exists, or_, select, update
+from sqlalchemy import ColumnElement, Engine, and_, delete, exists, or_, select, update
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import next_at
@@ -16,6 +16,7 @@ from bot.post.inbox import InboxState
 from bot.post.pace import AHEAD
 from bot.post.rules import LEASE, LONGEST_WAIT, OutboxState
 from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from bot.reading.limits import LONGEST_MINUTES
 from bot.watch.tables import HeartbeatRow
 from bot.weather.refresh import LONGEST_LEFT_ALONE
 from scheduling.records.engine import writing
@@ -29,6 +30,12 @@ APART = timedelta(minutes=1)
 
 FARTHEST_MORNING = timedelta(days=3)
 """A morning is at most so far ahead, also for who moved across the date line."""
+
+LONGEST_FALLBACK = timedelta(minutes=LONGEST_MINUTES)
+"""How long a person may have a message wait before it goes over their next channel."""
+
+LONGEST_QUIET = timedelta(days=2)
+"""Quiet hours end within a day, or two where a change of clocks skips a date."""
 
 
 def due_again(engine: Engine, now: datetime) -> int:
@@ -44,6 +51,7 @@ def _put_right(session: Session, now: datetime) -> Iterator[int]:
     yield _paces(session, now)
     yield _messages_out(session, now)
     yield _leases(session, now)
+    yield _fallbacks(session, now)
     yield _messages_in(session, now)
     yield _signs_of_life(session, now)
     yield _mornings(session, now)
@@ -59,7 +67,8 @@ def _messages_out(session: Session, now: datetime) -> int:
     early = OutboxRow.planned_at > now + APART
     which = (OutboxRow.next_try_at > now) & or_(early, OutboxRow.next_try_at > now + LONGEST_WAIT)
     planned = OutboxRow.state == OutboxState.PLANNED
-    return _change(session, planned & which & ~_asked_to_wait(), next_try_at=now)
+    waits = or_(_asked_to_wait(), _kept_quiet(now))
+    return _change(session, planned & which & ~waits, next_try_at=now)
 
 
 def _asked_to_wait() -> ColumnElement[bool]:
@@ -68,11 +77,23 @@ def _asked_to_wait() -> ColumnElement[bool]:
     return exists(select(PaceRow).where(whom, PaceRow.asked_until >= OutboxRow.next_try_at))
 
 
+def _kept_quiet(now: datetime) -> ColumnElement[bool]:
+    """Tell what waits for the end of quiet hours, of which each night has one."""
+    soon = OutboxRow.quiet_until <= now + LONGEST_QUIET
+    known = OutboxRow.quiet_until.is_not(None)
+    return and_(known, soon, OutboxRow.next_try_at <= OutboxRow.quiet_until)
+
+
 def _leases(session: Session, now: datetime) -> int:
     """Let a lease end as late as one that begins now, since its send may be under way."""
     claimed = OutboxRow.state == OutboxState.CLAIMED
     far = OutboxRow.lease_until > now + AHEAD + LEASE + APART
     return _change(session, claimed & far, lease_until=now + LEASE)
+
+
+def _fallbacks(session: Session, now: datetime) -> int:
+    """Send on at once what would wait for longer than anybody may ask for."""
+    return _change(session, OutboxRow.fallback_at > now + LONGEST_FALLBACK, fallback_at=now)
 
 
 def _change(session: Session, which: ColumnElement[bool], **values: datetime) -> int:

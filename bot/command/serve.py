@@ -28,6 +28,9 @@ def serve_command(call: Call) -> None:
         engine = cache(call.engine)
         channels = channels_of(call.settings, engine)
         weather, http = weather_of(call.settings), call.settings.http_address
-        asyncio.run(serve(engine(), channels, own_zone(), weather=weather, http=http))
+        region = call.settings.sms_region
+        asyncio.run(
+            serve(engine(), channels, own_zone(), weather=weather, http=http, region=region)
+        )
     except (NothingToServeError, SettingsError, ChannelBroken, CannotListenError) as error:
         raise InputError(str(error)) from None

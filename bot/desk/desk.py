@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import MessageIn
 from bot.desk.cautioning import caution_if_due
+from bot.desk.consent import keeps_silent, meet
 from bot.desk.newcomers import Arrival, arrive
 from bot.desk.people import others
 from bot.desk.respond import respond
@@ -17,14 +18,17 @@ from bot.desk.set_up import first_morning
 from bot.desk.step import Step
 from bot.desk.talk import load_talk, save_talk
 from bot.desk.taps import as_tapped
+from bot.desk.texting import CHANNEL_NAME, Texting
 from bot.events import log_of
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.outbox import Purpose, Recipient, plan
-from bot.post.unreached import alive, next_address
+from bot.post.reach import next_address
+from bot.post.unreached import alive
 from bot.reading.result import CommandName
 from bot.watch.tally import Counted, count
 from bot.wording import crew as words
+from bot.wording.consent import number_added
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
@@ -47,6 +51,7 @@ class Desk:
         engine: the database.
         zone: the time zone a new crew starts with, until its owner says otherwise.
         invite_link: makes a link of an invite code, where a channel has links.
+        texting: whether text messages can be sent, and how numbers are written.
 
     """
 
@@ -55,10 +60,12 @@ class Desk:
         engine: Engine,
         zone: str = "UTC",
         invite_link: Callable[[str], str | None] = lambda _code: None,
+        texting: Texting = Texting(),  # noqa: B008 - frozen
     ) -> None:
         self._engine = engine
         self._zone = zone
         self._invite_link = invite_link
+        self._texting = texting
 
     def receive(self, message: MessageIn, now: datetime) -> None:
         """Store a message, then work through it; the same message again does nothing.
@@ -114,7 +121,9 @@ class Desk:
             self._greet(session, message, now)
         else:
             step = self._step(session, person, message, now)
-            self._answer(step, respond(step))
+            answer = respond(step)
+            if not keeps_silent(message, person, step.person):
+                self._answer(step, answer)
 
     def _step(self, session: Session, person: Person, message: MessageIn, now: datetime) -> Step:
         return Step(
@@ -125,15 +134,25 @@ class Desk:
             now=now,
             talk=load_talk(session, person.id),
             invite_link=self._invite_link,
+            texting=self._texting,
         )
 
     def _answer(self, step: Step, answer: Message) -> None:
         """Queue the answer, with what did not fit kept for "more"."""
         _queue(step.session, step.message, answer, step.now, step.person.id, step.today)
         save_talk(step.session, step.person.id, replace(step.talk, more=answer.parts[1:]))
-        caution_if_due(step.session, step.person, _sender(step.message, step.person.id), step.now)
+        if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
+            to = _sender(step.message, step.person.id)
+            caution_if_due(step.session, step.person, to, step.now)
 
     def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
+        if message.channel == CHANNEL_NAME:
+            met = meet(session, message, self._zone, now)
+            if met.answer is not None:
+                _queue(session, message, met.answer, now)
+            if met.arrival is not None:
+                self._take_in(session, met.arrival, message, now)
+            return
         try:
             arrival = arrive(session, message, self._zone, now)
         except InviteError:
@@ -142,11 +161,18 @@ class Desk:
         if arrival is None:
             _queue(session, message, Message((words.welcome(),)), now)
             return
+        self._take_in(session, arrival, message, now)
+
+    def _take_in(
+        self, session: Session, arrival: Arrival, message: MessageIn, now: datetime
+    ) -> None:
         step = self._step(session, arrival.person, message, now)
         first_morning(arrival.person, step)
         self._answer(step, self._first_words(step, arrival))
 
     def _first_words(self, step: Step, arrival: Arrival) -> Message:
+        if arrival.command.name is CommandName.NUMBER:
+            return Message((number_added(),))
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
             return Message((words.joined(step.person.name, others(step), list(step.units)),))

@@ -13,7 +13,8 @@ from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.invites import InviteError, redeem
 from scheduling.records.people import Person
 
-_NAMELESS = "Keeper"
+NAMELESS = "Keeper"
+"""What somebody is called whose name nobody told."""
 
 _FOUNDING = frozenset({CommandName.BEGIN, CommandName.YARD})
 """Commands that make sense only for somebody with a crew of their own."""
@@ -51,7 +52,7 @@ def _join(
         return redeem(
             session,
             command.word or "",
-            name=message.sender or _NAMELESS,
+            name=message.sender or NAMELESS,
             zone=zone,
             channel=message.channel,
             address=message.address,
@@ -60,10 +61,10 @@ def _join(
 
 
 def _found(session: Session, message: MessageIn, zone: str, now: datetime) -> Person:
-    name = message.sender or _NAMELESS
+    name = message.sender or NAMELESS
     crew, person = found_crew(session, f"{name}'s crew", name, zone, now)
     CrewRecords(session, crew.id).add_address(person.id, message.channel, message.address)
     return person
 
 
-__all__ = ["Arrival", "InviteError", "arrive"]
+__all__ = ["NAMELESS", "Arrival", "InviteError", "arrive"]

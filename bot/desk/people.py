@@ -1,6 +1,8 @@
 """Who belongs to the crew, and who wants to hear from us."""
 
 from bot.bell.wall_time import local_day
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.desk.inviting import ask_partner
 from bot.desk.set_up import first_morning
 from bot.desk.step import Step
 from bot.post.outbox import withdraw
@@ -11,10 +13,12 @@ from scheduling.records.people import Person
 from scheduling.records.tables import Role
 
 
-def invite(step: Step, _command: Command) -> Message:
-    """A code with which one more person joins; only the owner may give it."""
+def invite(step: Step, command: Command) -> Message:
+    """A code with which one more person joins, or a question to their number; by the owner only."""
     if step.person.role is not Role.OWNER:
         return _said(words.only_the_owner(owner_of(step)))
+    if command.number is not None:
+        return ask_partner(step, command)
     made = step.records.make_invite(step.person.id, step.now)
     expires = local_day(made.expires_at, step.person.zone)
     return _said(words.invited(made.code, expires, step.invite_link(made.code)))
@@ -36,7 +40,8 @@ def crew(step: Step, _command: Command) -> Message:
 def stop(step: Step, _command: Command) -> Message:
     """No more messages that were not asked for."""
     step.person = step.records.update_person(step.person.id, stopped=True)
-    withdraw(step.session, step.person.id, step.now)
+    by_text = step.message.channel == CHANNEL_NAME
+    withdraw(step.session, step.person.id, step.now, all_of_it=by_text)
     return Message((words.stopped(),), once=True)
 
 

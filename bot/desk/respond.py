@@ -2,7 +2,10 @@
 
 from collections.abc import Callable, Mapping
 
-from bot.desk import asking, crew_settings, people, set_up
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.desk import asking, crew_settings, inviting, people, set_up
+from bot.desk.channels import channels
+from bot.desk.quiet import quiet
 from bot.desk.reports import report, undo
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
@@ -11,7 +14,9 @@ from bot.reading.result import Command, CommandName, Reading
 from bot.watch.tally import Counted, count
 from bot.wording import help as help_texts
 from bot.wording.cautions import cautions
+from bot.wording.consent import help_member
 from bot.wording.message import Message
+from scheduling.records.tables import Role
 
 
 def respond(step: Step) -> Message:
@@ -61,8 +66,11 @@ def _answered_with_yard(step: Step, command: Command) -> Message:
     return report(step, reading) if reading.findings else turned
 
 
-def _help(_step: Step, _command: Command) -> Message:
-    return Message((help_texts.help_words(),))
+def _help(step: Step, _command: Command) -> Message:
+    if step.message.channel != CHANNEL_NAME:
+        return Message((help_texts.help_words(),))
+    owner = None if step.person.role is Role.OWNER else people.owner_of(step)
+    return Message((help_member(owner), help_texts.help_words()))
 
 
 def _cautions(_step: Step, _command: Command) -> Message:
@@ -86,6 +94,7 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.BEGIN: people.already_in,
     CommandName.JOIN: people.already_in,
     CommandName.INVITE: people.invite,
+    CommandName.NUMBER: inviting.own_number,
     CommandName.CREW: people.crew,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,
@@ -98,5 +107,7 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.LOOK_AT: crew_settings.look_at,
     CommandName.GIVE_UP_AT: crew_settings.give_up_at,
     CommandName.DAYS: crew_settings.days,
+    CommandName.QUIET: quiet,
+    CommandName.CHANNELS: channels,
 }
 """What answers each command; a test holds that none is without."""

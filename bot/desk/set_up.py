@@ -55,6 +55,7 @@ def morning(step: Step, command: Command) -> Message:
     """Set the local time of the morning message."""
     at = command.at or step.person.morning
     _update_morning(step, at, step.person.zone)
+    step.person = step.records.update_person(step.person.id, morning_asked_at=step.now)
     return _said(words.morning_set(at, step.person.zone))
 
 

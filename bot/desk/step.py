@@ -12,6 +12,7 @@ from bot.bell.wall_time import local_day
 from bot.channels.channel import MessageIn
 from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.talk import Talk
+from bot.desk.texting import Texting
 from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, EntryKind
@@ -37,6 +38,7 @@ class Step:
     talk: Talk
     invite_link: Callable[[str], str | None]
     """Makes a link of an invite code, on channels that know links."""
+    texting: Texting = field(default_factory=Texting)
     _log: tuple[Entry, ...] | None = field(default=None, repr=False)
     _calendar: Calendar | None = field(default=None, repr=False)
 

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
 from bot.post.pace import Pace, hold, take_turn_to_send
+from bot.post.quiet import put_off_quiet
 from bot.post.rules import (
     LANES,
     LEASE,
@@ -36,6 +37,7 @@ __all__ = [
     "plan",
     "settle",
     "withdraw",
+    "withdraw_at",
 ]
 
 # Written into the statement and not passed as values, so that the partial indexes serve.
@@ -89,6 +91,7 @@ def plan(
     now: datetime,
     useful_until: datetime | None = None,
     about: date | None = None,
+    quiet_until: datetime | None = None,
 ) -> bool:
     """Queue a message; False if one with this key was queued before.
 
@@ -101,6 +104,7 @@ def plan(
         now: aware instant.
         useful_until: from when on it is not sent any more.
         about: the person's local date that a morning tells of.
+        quiet_until: until when it waits, for somebody whose quiet hours nobody settled.
 
     """
     queued = insert_new(
@@ -120,7 +124,8 @@ def plan(
         parts_sent=0,
         about=about,
         planned_at=now,
-        next_try_at=now,
+        next_try_at=quiet_until or now,
+        quiet_until=quiet_until,
         useful_until=useful_until,
         carrier_said="",
     )
@@ -148,7 +153,7 @@ def claim(
     while len(claimed) < most and (
         rows := _first_of_lanes(session, open_channels, now, most - len(claimed), only_to)
     ):
-        for row in rows:
+        for row in put_off_quiet(session, rows, now):
             if row.channel in open_channels:
                 turn = take_turn_to_send(
                     session, row.channel, row.address, now, paces.get(row.channel)
@@ -170,14 +175,22 @@ def next_try(session: Session, only_to: str) -> datetime | None:
     return session.scalar(mine)
 
 
-def withdraw(session: Session, person_id: int, now: datetime) -> None:
-    """End what waits for a person who wants no message that was not asked for."""
+def withdraw(session: Session, person_id: int, now: datetime, *, all_of_it: bool = False) -> None:
+    """End what waits for a person who wants no message that was not asked for; or all of it."""
+    ended = tuple(Purpose) if all_of_it else UNASKED
     session.execute(
         update(OutboxRow)
-        .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(UNASKED))
+        .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(ended))
         .where(_IS_PLANNED)
         .values(state=OutboxState.EXPIRED, ended_at=now)
     )
+
+
+def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> None:
+    """End all that waits for an address that wants silence."""
+    at = (OutboxRow.channel == channel) & (OutboxRow.address == address)
+    ended = update(OutboxRow).where(at, _IS_PLANNED)
+    session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
 
 
 def _first_of_lanes(

@@ -46,6 +46,8 @@ class Purpose(StrEnum):
     NEWS = "news"
     """Something about the crew that the person did not ask for, as a partner who joined."""
     CAUTION = "caution"
+    INVITE = "invite"
+    """The one message to a number that has not said yes yet."""
     ALERT = "alert"
     """That a channel is silent."""
 
@@ -56,12 +58,13 @@ REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
     Purpose.FAREWELL: 0,
     Purpose.NEWS: 0,
     Purpose.CAUTION: 1,
+    Purpose.INVITE: 0,
     Purpose.ALERT: 1,
 }
 """How often a message may be sent again when it is not known whether it arrived.
 
 A second copy of a morning or an answer costs a smile; a lost one may cost a queen. Who was told
-that no more messages come must not be told so again.
+that no more messages come must not be told so again, and who did not say yes is asked once only.
 """
 
 UNASKED = (Purpose.MORNING, Purpose.NEWS, Purpose.ALERT)
@@ -84,6 +87,7 @@ LANES: Mapping[Purpose, Lane] = {
     Purpose.FAREWELL: Lane.ANSWERS,
     Purpose.NEWS: Lane.REMINDERS,
     Purpose.CAUTION: Lane.REMINDERS,
+    Purpose.INVITE: Lane.REMINDERS,
     Purpose.ALERT: Lane.REMINDERS,
 }
 

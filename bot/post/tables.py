@@ -47,6 +47,8 @@ class OutboxRow(Base):
         _some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
         _some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
         _some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
+        _some("ix_outbox_fallback_at", "fallback_at IS NOT NULL", "fallback_at"),
+        _some("ix_outbox_carrier_id", "carrier_id IS NOT NULL", "channel", "carrier_id"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -75,6 +77,12 @@ class OutboxRow(Base):
     carrier_said: Mapped[str]
     trouble: Mapped[str | None]
     """What kept the message from arriving at the last try, from the closed list of troubles."""
+    quiet_until: Mapped[datetime | None] = mapped_column(Instant)
+    """Until when the person's quiet hours keep it back."""
+    delivery: Mapped[str | None]
+    """How far it got by the carrier's reports; empty while none came."""
+    fallback_at: Mapped[datetime | None] = mapped_column(Instant)
+    """From when on it goes over the person's next channel, if it has not arrived."""
 
 
 class PaceRow(Base):

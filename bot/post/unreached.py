@@ -7,8 +7,11 @@ from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import Letter, SendOutcome, SendResult
-from bot.channels.trouble import TROUBLES
+from bot.channels.trouble import TROUBLES, Trouble
+from bot.post.asked import not_asked
+from bot.post.delivery import note_sent, opted_out
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
+from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
 from bot.wording.unreached import unreached
 from scheduling.records.addresses import address_row
@@ -38,10 +41,13 @@ def note_outcome(
 
     """
     row = address_row(session, message.channel, message.letter.address)
+    if row is None and outcome.result is SendResult.UNREACHABLE:
+        not_asked(session, message.channel, message.letter.address, outcome.trouble, now)
     if outcome.result is SendResult.UNREACHABLE:
         _gone(session, row, message, outcome, now, running)
     if row is None:
         return
+    note_sent(session, message.id, now, running)
     if outcome.moved_to and address_row(session, message.channel, outcome.moved_to) is None:
         row.address = outcome.moved_to
     if outcome.result is SendResult.SENT:
@@ -53,16 +59,6 @@ def alive(session: Session, channel: str, address: str) -> None:
     at = (AddressRow.channel == channel) & (AddressRow.address == address)
     gone = AddressRow.unreachable_since.is_not(None)
     session.execute(update(AddressRow).where(at, gone).values(unreachable_since=None))
-
-
-def next_address(
-    records: CrewRecords, person_id: int, running: Collection[str]
-) -> Recipient | None:
-    """Where a person takes messages: on a running channel before any other."""
-    found = sorted(
-        records.reachable_addresses(person_id), key=lambda each: each.channel not in running
-    )
-    return Recipient(found[0].channel, found[0].address, person_id) if found else None
 
 
 def _gone(
@@ -78,6 +74,9 @@ def _gone(
     first = address.unreachable_since is None
     address.unreachable_since = address.unreachable_since or now
     session.flush()
+    if outcome.trouble is Trouble.OPTED_OUT:
+        opted_out(session, address.person_id, now, running)
+        return
     person_row = session.get_one(PersonRow, address.person_id)
     records = CrewRecords(session, person_row.crew_id)
     person = records.person(person_row.id)

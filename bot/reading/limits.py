@@ -15,3 +15,6 @@ MOST_BEETLES = 2000
 MOST_SHAKES = 20.0
 LONGEST_PUT_OFF_DAYS = 60
 MOST_BOXES = 500
+
+LONGEST_MINUTES = 12 * 60
+"""How long a message may be let arrive before the next channel is tried."""

@@ -70,6 +70,8 @@ class CommandName(StrEnum):
     BEGIN = "begin"
     """Found a crew of one's own."""
     INVITE = "invite"
+    NUMBER = "number"
+    """Give a phone number of one's own, a first or a new one."""
     JOIN = "join"
     YARD = "yard"
     """Make a yard, or turn the talk to one that exists."""
@@ -88,6 +90,10 @@ class CommandName(StrEnum):
     GIVE_UP_AT = "give_up_at"
     DAYS = "days"
     """On which weekdays the crew goes out."""
+    CHANNELS = "channels"
+    """Which channel comes first, and when the next one is tried: to see it, or to settle it."""
+    QUIET = "quiet"
+    """In which hours nothing comes unasked: to see them, or to settle them."""
 
 
 @dataclass(frozen=True)
@@ -99,9 +105,14 @@ class Command:
     unit: UnitName | None = None
     word: str | None = None
     """An invite code, a new yard's or person's name, or a zone's name."""
+    number: str | None = None
+    """A phone number as it was written."""
     boxes: tuple[int, ...] = ()
     compartments: int | None = None
     at: time | None = None
+    until: time | None = None
+    minutes: int | None = None
+    """0 for never."""
     latitude: float | None = None
     longitude: float | None = None
     count: int | None = None

@@ -26,6 +26,14 @@ def unreached(name: str, channel: str, why: str, onward: str | None) -> str:
     return to_gsm7(f"My {channel} messages do not reach {name}: {why}. {instead} {back}")
 
 
+def stopped_by_carrier(name: str) -> str:
+    """Tell the owner of a crew that somebody told their carrier to stop our texts."""
+    return to_gsm7(
+        f"{name} told their carrier to stop my texts, so I send them nothing more. "
+        "START from their phone takes it up again."
+    )
+
+
 def not_through(
     days: Sequence[date], in_doubt: Sequence[date], today: date, answers: int = 0
 ) -> str:

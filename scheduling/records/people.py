@@ -32,8 +32,12 @@ class Person:
         stopped: the person wants no message that was not asked for.
         cautioned_on: the local date of the last first-use caution.
         daily_word: a morning message also when nothing is due.
-        quiet_from: local time from which nothing is sent; None for no quiet span.
-        quiet_until: local time at which the quiet span ends.
+        quiet_from: local time from which nothing is sent; None for what the channel has.
+        quiet_until: local time at which the quiet span ends; the same as its beginning for none.
+        morning_asked_at: the instant the person last asked for the hour of their morning.
+        quiet_asked_at: the instant the person last settled their quiet hours.
+        first_channel: the channel that goes before others.
+        fallback_minutes: after so long without delivery a reminder goes over the next channel.
         next_morning_at: the instant of the next morning message.
         yard: the name of the yard that the talk is in.
         created_at: the instant the person joined.
@@ -52,6 +56,10 @@ class Person:
     daily_word: bool
     quiet_from: time | None
     quiet_until: time | None
+    morning_asked_at: datetime | None
+    quiet_asked_at: datetime | None
+    first_channel: str | None
+    fallback_minutes: int | None
     next_morning_at: datetime | None
     yard: str | None
     created_at: datetime
@@ -70,6 +78,10 @@ class PersonChanges(TypedDict, total=False):
     daily_word: bool
     quiet_from: time | None
     quiet_until: time | None
+    morning_asked_at: datetime | None
+    quiet_asked_at: datetime | None
+    first_channel: str | None
+    fallback_minutes: int | None
     next_morning_at: datetime | None
     yard: str | None
 
@@ -192,6 +204,10 @@ def person_of(row: PersonRow, yard: str | None) -> Person:
         daily_word=row.daily_word,
         quiet_from=row.quiet_from,
         quiet_until=row.quiet_until,
+        morning_asked_at=row.morning_asked_at,
+        quiet_asked_at=row.quiet_asked_at,
+        first_channel=row.first_channel,
+        fallback_minutes=row.fallback_minutes,
         next_morning_at=row.next_morning_at,
         yard=yard,
         created_at=row.created_at,

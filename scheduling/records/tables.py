@@ -127,6 +127,14 @@ class PersonRow(Base):
     daily_word: Mapped[bool]
     quiet_from: Mapped[time | None]
     quiet_until: Mapped[time | None]
+    morning_asked_at: Mapped[datetime | None]
+    """When the person last asked for the hour of their morning; empty while it is the usual one."""
+    quiet_asked_at: Mapped[datetime | None]
+    """When the person last settled their quiet hours."""
+    first_channel: Mapped[str | None]
+    """The channel that goes before others; empty for the one they came by."""
+    fallback_minutes: Mapped[int | None]
+    """After so long without delivery a reminder goes over the next channel; empty for never."""
     next_morning_at: Mapped[datetime | None]
     yard_id: Mapped[int | None]
     created_at: Mapped[datetime]

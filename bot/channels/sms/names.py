@@ -2,8 +2,6 @@
 
 import re
 
-import phonenumbers
-
 CHANNEL_NAME = "sms"
 """One name for every carrier of texts, so that people stay reached when the owner changes it."""
 
@@ -25,6 +23,9 @@ def international(written: str, region: str | None = None) -> str | None:
     """
     if is_number(written):
         return written
+    # Loaded only here, since most run without texts.
+    import phonenumbers
+
     try:
         number = phonenumbers.parse(written, region)
     except phonenumbers.NumberParseException:

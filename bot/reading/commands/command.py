@@ -3,11 +3,13 @@
 import re
 from collections.abc import Callable
 
+from bot.reading.commands.channels import channels_of_person
 from bot.reading.commands.crew_settings import crew_setting_of
 from bot.reading.commands.history import history_of
 from bot.reading.commands.key_words import key_word_of
 from bot.reading.commands.people import crew_command_of
 from bot.reading.commands.plans import plan_of
+from bot.reading.commands.quiet import quiet_of
 from bot.reading.commands.set_up import set_up_of
 from bot.reading.commands.views import view_of
 from bot.reading.result import Reading
@@ -20,6 +22,8 @@ _FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
     view_of,
     crew_command_of,
     set_up_of,
+    quiet_of,
+    channels_of_person,
     crew_setting_of,
     plan_of,
     history_of,

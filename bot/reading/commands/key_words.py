@@ -8,7 +8,12 @@ from bot.reading.situation import Situation
 STOP_WORDS = frozenset(
     {"stop", "stopall", "unsubscribe", "cancel", "end", "quit", "revoke", "optout", "remove"}
 )
-"""Words of refusal that carriers in North America act on themselves (from memory)."""
+"""Words of refusal that carriers act on themselves.
+
+All but the last: "Customize users' opt-in and opt-out experience with Advanced Opt-Out",
+www.twilio.com/docs/messaging/tutorials/advanced-opt-out; the last: "Required opt-out keywords",
+docs.aws.amazon.com/sms-voice/latest/userguide/keywords-required.html.
+"""
 START_WORDS = frozenset({"start", "unstop", "yes"})
 HELP_WORDS = frozenset({"help", "info"})
 _POLITE = re.compile(

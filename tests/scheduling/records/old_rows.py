@@ -112,6 +112,18 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
             "carrier_said": "",
         }
     ],
+    "number_asked": [
+        {
+            "id": 1,
+            "crew_id": 1,
+            "made_by": 1,
+            "channel": "sms",
+            "address": "+12025550123",
+            "name": "Cy",
+            "made_at": AT,
+        }
+    ],
+    "stranger": [{"channel": "sms", "address": "+12025550124", "answered_at": AT}],
     "pace": [{"channel": "phone", "address": "11", "free_at": AT}],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],

@@ -1,0 +1,66 @@
+"""Asking a phone number by text: a partner's, or a further one of one's own."""
+
+from bot.channels.channel import Letter
+from bot.desk.step import Step
+from bot.desk.texting import CHANNEL_NAME, example_of
+from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.quiet_hours import TEXTS, quiet_end
+from bot.reading.result import Command
+from bot.wording import consent as words
+from bot.wording.message import Message
+from scheduling.records.invites import GOOD_FOR
+from scheduling.records.numbers import Asked, Refusal, ask_number, refusal
+
+_REFUSALS = {
+    Refusal.OURS: words.ours,
+    Refusal.ASKED: words.asked_before,
+    Refusal.CLOSED: words.closed,
+    Refusal.MANY: words.too_many,
+}
+
+
+def ask_partner(step: Step, command: Command) -> Message:
+    """Ask a partner's number whether it wants to join; it is sent this one message and no other."""
+    number, problem = _number(step, command)
+    if number is None:
+        return problem
+    asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, name=command.word)
+    _send(step, asked, number, words.asked(step.person.name))
+    return _said(words.asking(command.word, number))
+
+
+def own_number(step: Step, command: Command) -> Message:
+    """Ask a number that somebody says is theirs; on its yes it takes the old one's place."""
+    number, problem = _number(step, command)
+    if number is None:
+        return problem
+    asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, own=True)
+    _send(step, asked, number, words.asked_own(step.person.name))
+    return _said(words.asking_own(number))
+
+
+def _number(step: Step, command: Command) -> tuple[str | None, Message]:
+    """The number in full, or what to answer when it may not be asked."""
+    written = command.number or ""
+    if not step.texting.running:
+        return None, _said(words.no_texts())
+    here = step.message
+    own = here.address if here.channel == CHANNEL_NAME else None
+    number = step.texting.number(written, own)
+    if number is None:
+        return None, _said(words.unreadable(written, example_of(step.texting.region)))
+    refused = refusal(step.session, step.person.crew_id, CHANNEL_NAME, number)
+    return (number, _said("")) if refused is None else (None, _said(_REFUSALS[refused]()))
+
+
+def _send(step: Step, asked: Asked, number: str, text: str) -> None:
+    key, to = f"invite:{asked.id}", Recipient(CHANNEL_NAME, number)
+    until = step.now + GOOD_FOR
+    # Where the number is nobody knows; most partners live near who asks them.
+    quiet = quiet_end(step.now, TEXTS, step.person.zone)
+    letter = Letter(number, text)
+    plan(step.session, key, Purpose.INVITE, to, letter, step.now, until, quiet_until=quiet)
+
+
+def _said(text: str) -> Message:
+    return Message((text,))

@@ -1,0 +1,35 @@
+"""What came of asking a number, told to the person who asked."""
+
+from datetime import datetime
+
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import Letter
+from bot.channels.trouble import TROUBLES, Trouble
+from bot.post.outbox import Purpose, plan
+from bot.post.reach import next_address
+from bot.wording.consent import did_not_reach
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
+
+
+def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> None:
+    """Tell who asked a number what came of it."""
+    records = CrewRecords(session, asked.crew_id)
+    to = next_address(records, asked.made_by, ())
+    if to is not None and not records.person(asked.made_by).stopped:
+        key = f"asked:{asked.id}"
+        plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)
+
+
+def not_asked(
+    session: Session, channel: str, number: str, trouble: Trouble | None, now: datetime
+) -> None:
+    """The question met a number that takes no messages, so nothing is open there any more."""
+    if trouble is None:
+        return
+    if trouble is Trouble.OPTED_OUT:
+        refuse(session, channel, number, now)
+    for asked in end_askings(session, channel, number, Outcome.FAILED, now):
+        text = did_not_reach(asked.name, number, TROUBLES[trouble].words)
+        tell_who_asked(session, asked, text, now)

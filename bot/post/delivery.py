@@ -1,0 +1,180 @@
+"""What a carrier's later report means for the message, the number and the person."""
+
+from collections.abc import Collection
+from datetime import datetime, timedelta
+
+from sqlalchemy import literal, select
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import Letter
+from bot.channels.delivered import delivery_of
+from bot.channels.reports import Delivery, DeliveryReport, moved_on
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.tables import DeliveryRow
+from bot.channels.trouble import TROUBLES, Trouble
+from bot.post.asked import not_asked
+from bot.post.outbox import Purpose, plan, withdraw
+from bot.post.reach import next_address
+from bot.post.rules import Lane, OutboxState
+from bot.post.tables import OutboxRow
+from bot.wording.unreached import stopped_by_carrier, unreached
+from scheduling.records.addresses import address_row
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.people import Person
+from scheduling.records.tables import PersonRow, Role
+
+REPORTING = frozenset({CHANNEL_NAME, "mail"})
+"""Channels whose carriers may tell later how a message fared; of others nothing is looked up."""
+
+
+def heed(session: Session, report: DeliveryReport, running: Collection[str] = ()) -> None:
+    """Move the message of a report on, only ever forward, and do what its failing asks for.
+
+    A failed one goes to the person's next channel; a number that fails for good takes no more
+    messages, and the owner is told; whom the carrier calls opted out is stopped.
+
+    Args:
+        session: the transaction; the report is written down in it already.
+        report: what the carrier said.
+        running: names of the channels that run, whose addresses go before others.
+
+    """
+    row = _message(session, report)
+    if row is None or row.carrier_id is None:
+        return
+    _move(session, row, row.carrier_id, report.trouble, report.at, running)
+
+
+def note_sent(session: Session, number: int, now: datetime, running: Collection[str] = ()) -> None:
+    """Heed what the carrier reported of a message before its send was answered.
+
+    From now on the message's time to arrive runs, if its person set one.
+
+    Args:
+        session: the transaction.
+        number: that of the message.
+        now: aware instant.
+        running: names of the channels that run.
+
+    """
+    row = session.get_one(OutboxRow, number)
+    if row.state == OutboxState.SENT and row.channel != CHANNEL_NAME:
+        # A chat's server has the message for good, and a mail server tells only of bounces.
+        row.fallback_at = None
+    elif row.state in (OutboxState.SENT, OutboxState.PLANNED) and row.fallback_at is None:
+        row.fallback_at = _runs_out(session, row, now)
+    if row.channel not in REPORTING or row.carrier_id is None:
+        return
+    if row.state == OutboxState.SENT:
+        trouble = _known_trouble(session, row.channel, row.carrier_id)
+        _move(session, row, row.carrier_id, trouble, now, running)
+
+
+def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
+    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it."""
+    row = session.get_one(PersonRow, person_id)
+    withdraw(session, person_id, now, all_of_it=True)
+    if not row.stopped:
+        row.stopped = True
+        session.flush()
+        _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
+
+
+def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
+    if row.person_id is None or row.lane == Lane.ANSWERS:
+        return None
+    person = session.get_one(PersonRow, row.person_id)
+    if person.fallback_minutes is None:
+        return None
+    return now + timedelta(minutes=person.fallback_minutes)
+
+
+def _message(session: Session, report: DeliveryReport) -> OutboxRow | None:
+    on_channel = select(OutboxRow).where(OutboxRow.channel == report.channel).with_for_update()
+    row = session.scalars(on_channel.where(OutboxRow.carrier_id == report.carrier_id)).first()
+    if row is not None:
+        return row
+    # A long text has an id for each of its parts.
+    parts = literal(" ") + OutboxRow.carrier_id + literal(" ")
+    long = OutboxRow.carrier_id.contains(" ")
+    part = parts.contains(f" {report.carrier_id} ", autoescape=True)
+    row = session.scalars(on_channel.where(long, part)).first()
+    return row or _unanswered(session, report)
+
+
+def _unanswered(session: Session, report: DeliveryReport) -> OutboxRow | None:
+    """Find the message of a send that was not answered, by our own key, and name it at last."""
+    key, slash, _part = report.key.rpartition("/")
+    if not slash:
+        return None
+    mine = select(OutboxRow).where(OutboxRow.channel == report.channel, OutboxRow.key == key)
+    row = session.scalars(
+        mine.where(OutboxRow.state == OutboxState.UNKNOWN).with_for_update()
+    ).first()
+    if row is not None:
+        row.carrier_id = row.carrier_id or report.carrier_id
+    return row
+
+
+def _known_trouble(session: Session, channel: str, carrier_id: str) -> Trouble | None:
+    which = DeliveryRow.carrier_id.in_(carrier_id.split(" "))
+    told = select(DeliveryRow.trouble).where(DeliveryRow.channel == channel, which)
+    found = session.scalar(told.where(DeliveryRow.trouble.is_not(None)).limit(1))
+    return None if found is None else Trouble(found)
+
+
+def _move(
+    session: Session,
+    row: OutboxRow,
+    carrier_id: str,
+    trouble: Trouble | None,
+    now: datetime,
+    running: Collection[str],
+) -> None:
+    before = Delivery(row.delivery or Delivery.HANDED_OVER)
+    after = moved_on(before, delivery_of(session, row.channel, carrier_id.split(" ")))
+    row.delivery = after
+    if after is before:
+        return
+    if after is Delivery.DELIVERED:
+        row.fallback_at = None
+    elif row.person_id is None:
+        not_asked(session, row.channel, row.address, trouble, now)
+    else:
+        _failed(session, row, session.get_one(PersonRow, row.person_id), trouble, now, running)
+
+
+def _failed(
+    session: Session,
+    row: OutboxRow,
+    person: PersonRow,
+    trouble: Trouble | None,
+    now: datetime,
+    running: Collection[str],
+) -> None:
+    if trouble is Trouble.OPTED_OUT:
+        opted_out(session, person.id, now, running)
+        return
+    # The fallback tick sends it on, worded for the channel it goes over.
+    row.fallback_at = now
+    address = address_row(session, row.channel, row.address)
+    gone = trouble is not None and TROUBLES[trouble].address_gone
+    if trouble is None or address is None or not gone or address.unreachable_since is not None:
+        return
+    address.unreachable_since = now
+    session.flush()
+    onward = next_address(CrewRecords(session, person.crew_id), person.id, running)
+    why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
+    name = "you" if person.role == Role.OWNER else person.name
+    _tell_owner(session, person, unreached(name, row.channel, why, instead), now, running)
+
+
+def _tell_owner(
+    session: Session, about: PersonRow, text: str, now: datetime, running: Collection[str]
+) -> None:
+    records = CrewRecords(session, about.crew_id)
+    owner: Person | None = next((p for p in records.people() if p.role is Role.OWNER), None)
+    to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
+    if to is not None:
+        key = f"reported:{about.id}:{now.isoformat()}"
+        plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)

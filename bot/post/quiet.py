@@ -1,0 +1,40 @@
+"""Messages that must wait until their person's quiet hours end."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from sqlalchemy.orm import Session
+
+from bot.post.quiet_hours import quiet_end, quiet_on
+from bot.post.rules import Lane
+from bot.post.tables import OutboxRow
+from scheduling.records.people import people_with_yards, person_of
+from scheduling.records.tables import PersonRow
+
+
+def put_off_quiet(session: Session, rows: Sequence[OutboxRow], now: datetime) -> list[OutboxRow]:
+    """Put off what falls into its person's quiet hours; gives the rest.
+
+    An answer never waits: its person wrote just now.
+    """
+    ends = _ends(session, [row for row in rows if row.lane != Lane.ANSWERS], now)
+    for row in rows:
+        if row.id in ends:
+            row.next_try_at = row.quiet_until = ends[row.id]
+    return [row for row in rows if row.id not in ends]
+
+
+def _ends(session: Session, rows: Sequence[OutboxRow], now: datetime) -> dict[int, datetime]:
+    whose = {row.person_id for row in rows if row.person_id is not None}
+    if not whose:
+        return {}
+    found = session.execute(people_with_yards().where(PersonRow.id.in_(whose)))
+    people = {row.id: person_of(row, yard) for row, yard in found}
+    ends = {}
+    for row in rows:
+        if row.person_id is not None:
+            person = people[row.person_id]
+            end = quiet_end(now, quiet_on(row.channel, person), person.zone)
+            if end is not None:
+                ends[row.id] = end
+    return ends

@@ -1,0 +1,21 @@
+"""Where a person is reached."""
+
+from collections.abc import Collection
+
+from bot.post.outbox import Recipient
+from scheduling.records.gateway import CrewRecords
+
+
+def next_address(
+    records: CrewRecords, person_id: int, running: Collection[str], but_of: str | None = None
+) -> Recipient | None:
+    """Where a person takes messages: on a running channel before any other, then on their first.
+
+    With ``but_of`` on any channel but that one.
+    """
+    first = records.person(person_id).first_channel
+    found = sorted(
+        [each for each in records.reachable_addresses(person_id) if each.channel != but_of],
+        key=lambda each: (each.channel not in running, each.channel != first),
+    )
+    return Recipient(found[0].channel, found[0].address, person_id) if found else None

@@ -1,0 +1,112 @@
+"""What is said to phone numbers: asking, the yes, the stop, and those that nobody knows."""
+
+from bot.wording.plain_letters import to_gsm7
+
+
+def asked(who: str) -> str:
+    """The one message to a number: who asks, what will come, how to begin and how to stop."""
+    return to_gsm7(
+        f"{who} asks you into their bee yards: Yardbell would text you mornings when work is due, "
+        "and answer yours. YES starts it, STOP ends it, HELP tells more."
+    )
+
+
+def asked_own(who: str) -> str:
+    """The one message to a number that somebody says is theirs."""
+    return to_gsm7(
+        f"{who} gave this as their number: Yardbell would text it mornings when bee work is due, "
+        "and answer. YES starts it, STOP ends it, HELP tells more."
+    )
+
+
+def help_asked(who: str) -> str:
+    """Help for a number that was asked and has not said yes."""
+    return to_gsm7(
+        f"Yardbell texts beekeepers what is due in their yards. {who} asked for you: ask {who}. "
+        "Your carrier's rates apply. YES starts it, STOP ends it."
+    )
+
+
+def help_member(owner: str | None) -> str:
+    """Help over text messages: what this is, whom to ask, how to stop.
+
+    Args:
+        owner: the name of the crew's owner; None for the owner themselves.
+
+    """
+    ask = f"Questions: ask {owner}." if owner else "Questions: ask who runs it."
+    return to_gsm7(
+        f"Yardbell: texts on bee work due in your yards, and answers. {ask} "
+        "Your carrier's rates apply. STOP ends it. What to type: more"
+    )
+
+
+def stranger() -> str:
+    """The short answer to a number that nobody invited; it tells nothing of anybody."""
+    return (
+        "Yardbell, reminders for beekeepers. This number is not known here. With a code, "
+        "text: join and the code. Your own yards: begin. STOP for silence."
+    )
+
+
+def refused() -> str:
+    """Confirm to a number that is nobody's that it gets nothing more."""
+    return "Stopped: no more messages from Yardbell to this number. START if you change your mind."
+
+
+def number_added() -> str:
+    """Confirm that a person's own number takes texts from now on."""
+    return "Yes noted: Yardbell texts you at this number now. STOP ends it, HELP tells more."
+
+
+def asking(name: str | None, number: str) -> str:
+    """Tell who asks that a number was asked."""
+    them = name or "They"
+    return to_gsm7(
+        f"I ask {number} once, by text. {them} must answer YES; till then I send nothing more."
+    )
+
+
+def asking_own(number: str) -> str:
+    """Tell a person that their own number is asked."""
+    return to_gsm7(f"I ask {number} by text. Answer YES there, then it takes your messages too.")
+
+
+def unreadable(written: str, example: str) -> str:
+    """Refuse a number that cannot be read."""
+    return to_gsm7(f"I cannot read {written} as a phone number. Write it in full: {example}")
+
+
+def no_texts() -> str:
+    """Refuse to text where no carrier of texts is set up."""
+    return "I have no way to text here. Type invite for a code that your partner sends me."
+
+
+def ours() -> str:
+    """Say that somebody of the crew has that number."""
+    return "That number is in your crew already. Nothing sent."
+
+
+def asked_before() -> str:
+    """Refuse to ask a number twice."""
+    return "I asked that number before, and ask once only. Type invite for a code they can send me."
+
+
+def closed() -> str:
+    """Refuse to ask a number, without saying why."""
+    return "I may not text that number first. Type invite for a code that they can send me."
+
+
+def too_many() -> str:
+    """Refuse to ask more numbers while others have not answered."""
+    return "Too many have not answered yet. Type invite for a code that your partner sends me."
+
+
+def said_no(name: str | None, number: str) -> str:
+    """Tell who asked that the number wants no messages."""
+    return to_gsm7(f"{name or number} said no to messages. I send nothing there.")
+
+
+def did_not_reach(name: str | None, number: str, why: str) -> str:
+    """Tell who asked that the question did not reach the number."""
+    return to_gsm7(f"My question did not reach {name or number}: {why}.")

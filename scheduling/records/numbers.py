@@ -1,0 +1,229 @@
+"""Asking a number, once, whether it wants messages; and numbers that wrote unasked.
+
+Nothing but the one asking message goes to a number before it said yes.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from scheduling.records.addresses import address_row
+from scheduling.records.crews import hold_crew
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.invites import GOOD_FOR
+from scheduling.records.number_tables import NumberAskedRow, StrangerRow
+from scheduling.records.people import Person
+from scheduling.records.tables import AddressRow
+
+MOST_OPEN = 5
+"""Numbers of one crew that may be waiting for their yes at a time; our rule against abuse."""
+
+ANSWER_EVERY = timedelta(days=1)
+"""How often a number that is nobody's is answered at most."""
+
+_CLOCKS_APART = timedelta(minutes=1)
+
+
+class Outcome(StrEnum):
+    """How asking a number ended."""
+
+    YES = "yes"
+    NO = "no"
+    FAILED = "failed"
+
+
+class Refusal(StrEnum):
+    """Why a number is not asked."""
+
+    OURS = "ours"
+    """Somebody of this crew has it."""
+    ASKED = "asked"
+    """This crew asked it before, and nobody is asked twice."""
+    CLOSED = "closed"
+    """It asked for silence, or is somebody's of another crew: which of them, nobody is told."""
+    MANY = "many"
+    """Too many wait for their yes."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A number that was asked and has not answered.
+
+    Attributes:
+        id: the number of the asking.
+        crew_id: the crew that it would join.
+        made_by: the person who asks.
+        name: what that person calls them, if anything.
+        person_id: whose further number it is; None for somebody who would join.
+
+    """
+
+    id: int
+    crew_id: int
+    made_by: int
+    name: str | None
+    person_id: int | None
+
+
+def refusal(session: Session, crew_id: int, channel: str, address: str) -> Refusal | None:
+    """Say why a number may not be asked by a crew; None if it may."""
+    holder = address_row(session, channel, address)
+    if holder is not None:
+        ours = {each.id for each in CrewRecords(session, crew_id).people()}
+        return Refusal.OURS if holder.person_id in ours else Refusal.CLOSED
+    stranger = session.get(StrangerRow, (channel, address))
+    if stranger is not None and stranger.refused_at is not None:
+        return Refusal.CLOSED
+    rows = select(NumberAskedRow).where(NumberAskedRow.crew_id == crew_id)
+    at = (NumberAskedRow.channel == channel) & (NumberAskedRow.address == address)
+    before = session.scalars(rows.where(at)).all()
+    if any(row.outcome != Outcome.YES for row in before):
+        return Refusal.ASKED
+    waiting = select(func.count(NumberAskedRow.id)).where(NumberAskedRow.crew_id == crew_id)
+    many = session.scalar(waiting.where(NumberAskedRow.ended_at.is_(None))) or 0
+    return Refusal.MANY if many >= MOST_OPEN else None
+
+
+def ask_number(
+    session: Session,
+    made_by: Person,
+    channel: str,
+    address: str,
+    now: datetime,
+    *,
+    name: str | None = None,
+    own: bool = False,
+) -> Asked:
+    """Write down that a number is asked; the caller has seen that it may be, and sends the words.
+
+    Args:
+        session: the transaction.
+        made_by: who asks.
+        channel: the channel's name.
+        address: the number in full.
+        now: aware instant.
+        name: what who asks calls them.
+        own: it is a further number of who asks.
+
+    """
+    row = NumberAskedRow(
+        crew_id=made_by.crew_id,
+        made_by=made_by.id,
+        channel=channel,
+        address=address,
+        name=name,
+        person_id=made_by.id if own else None,
+        made_at=now,
+    )
+    session.add(row)
+    session.flush()
+    return _asked(row)
+
+
+def open_asking(session: Session, channel: str, address: str, now: datetime) -> Asked | None:
+    """Find what a number was asked last and may still say yes to."""
+    row = _open(session, channel, address, now)
+    return None if row is None else _asked(row)
+
+
+def accept(
+    session: Session, channel: str, address: str, now: datetime, zone: str, nameless: str
+) -> Person | None:
+    """Take a number's yes: its holder joins the crew, or it becomes a person's number.
+
+    A person has one number on a channel, so a new one takes the place of the old.
+
+    Returns:
+        Who has the number now; None if it was not asked, or not lately.
+
+    """
+    row = _open(session, channel, address, now)
+    if row is None:
+        return None
+    hold_crew(session, row.crew_id)
+    records = CrewRecords(session, row.crew_id)
+    if row.person_id is None:
+        person = records.newcomer(row.name or nameless, zone=zone, now=now)
+    else:
+        person = records.person(row.person_id)
+        _drop_old_numbers(session, person, channel)
+    records.add_address(person.id, channel, address)
+    row.ended_at, row.outcome = now, Outcome.YES
+    session.flush()
+    return person
+
+
+def end_askings(
+    session: Session, channel: str, address: str, outcome: Outcome, now: datetime
+) -> tuple[Asked, ...]:
+    """End whatever a number was asked and has not answered."""
+    at = (NumberAskedRow.channel == channel) & (NumberAskedRow.address == address)
+    rows = session.scalars(
+        select(NumberAskedRow).where(at, NumberAskedRow.ended_at.is_(None))
+    ).all()
+    for row in rows:
+        row.ended_at, row.outcome = now, outcome
+    session.flush()
+    return tuple(_asked(row) for row in rows)
+
+
+def refuse(session: Session, channel: str, address: str, now: datetime) -> bool:
+    """Keep that a number wants silence; False if it had said so before."""
+    row = _stranger(session, channel, address)
+    first = row.refused_at is None
+    row.refused_at = row.refused_at or now
+    session.flush()
+    return first
+
+
+def welcome_again(session: Session, channel: str, address: str) -> None:
+    """Forget a number's wish for silence: it wrote that it wants to hear from us."""
+    row = session.get(StrangerRow, (channel, address))
+    if row is not None:
+        row.refused_at = None
+        session.flush()
+
+
+def may_answer(session: Session, channel: str, address: str, now: datetime) -> bool:
+    """Tell whether a number that is nobody's may be answered now, and count that as done.
+
+    Not within a day of the last answer, and not while it wants silence.
+    """
+    row = _stranger(session, channel, address)
+    last = row.answered_at
+    just = last is not None and now - ANSWER_EVERY < last <= now + _CLOCKS_APART
+    if just or row.refused_at is not None:
+        return False
+    row.answered_at = now
+    session.flush()
+    return True
+
+
+def _open(session: Session, channel: str, address: str, now: datetime) -> NumberAskedRow | None:
+    at = (NumberAskedRow.channel == channel) & (NumberAskedRow.address == address)
+    good = NumberAskedRow.ended_at.is_(None) & (NumberAskedRow.made_at > now - GOOD_FOR)
+    rows = select(NumberAskedRow).where(at, good).order_by(NumberAskedRow.id.desc())
+    return session.scalars(rows.limit(1)).first()
+
+
+def _stranger(session: Session, channel: str, address: str) -> StrangerRow:
+    row = session.get(StrangerRow, (channel, address))
+    if row is None:
+        row = StrangerRow(channel=channel, address=address)
+        session.add(row)
+        session.flush()
+    return row
+
+
+def _drop_old_numbers(session: Session, person: Person, channel: str) -> None:
+    mine = select(AddressRow).where(AddressRow.person_id == person.id)
+    for row in session.scalars(mine.where(AddressRow.channel == channel)).all():
+        session.delete(row)
+    session.flush()
+
+
+def _asked(row: NumberAskedRow) -> Asked:
+    return Asked(row.id, row.crew_id, row.made_by, row.name, row.person_id)
