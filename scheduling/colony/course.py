@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from scheduling.colony.plan import Added, Laying
 from scheduling.colony.stock import Stock, cells_per_side
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 
 FROM_EGG = table.WORKER_FROM_EGG.days
@@ -12,7 +13,8 @@ OPEN = table.WORKER_OPEN_BROOD.days
 SEALED = FROM_EGG - OPEN
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Course:
     """A unit's bees and brood at the end of each day from make-up (day 0) on.
 

@@ -10,12 +10,14 @@ from scheduling.colony.forage import ForageWords
 from scheduling.colony.stock import stocked
 from scheduling.colony.stores import eaten, kilograms, stores_of
 from scheduling.entries import Entry, EntryKind
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.values import Feed, Forage, MakeUp, Stores
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Larder:
     """What a unit has to eat, by date.
 
@@ -45,7 +47,8 @@ class Larder:
         return None
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Provisions:
     """Stores seen on a day, and the kilograms of stores fed since, each with its day."""
 
@@ -68,7 +71,8 @@ def provisions(entries: Sequence[Entry]) -> Provisions | None:
     return None
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Pantry:
     """All that decides a unit's stores from when they were seen; days are counted from then.
 

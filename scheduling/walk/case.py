@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from scheduling.quickly_made import quickly_made
 from scheduling.term import Term
 from scheduling.walk.spread import Spread
 from scheduling.walk.stages import PUBLISHED
@@ -31,7 +32,8 @@ class Sight(Term):
     DRONE_BROOD = "drone_brood"
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Case:
     """One queen. Day 0 is the first on which she may emerge, or did.
 
