@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from scheduling.by_day import ByDay, by_day
 from scheduling.colony.account import Account
 from scheduling.colony.course import Course, walk
 from scheduling.colony.forage import ForageWords
@@ -28,7 +29,7 @@ class Larder:
     """
 
     seen_on: date
-    kilograms: tuple[float, ...]
+    kilograms: ByDay
 
     def stores(self, on: date) -> float:
         """Give the kilograms of stores on a date; before they were seen and after the end, those.
@@ -129,7 +130,7 @@ DAYS = table.ACCOUNT_HOLDS.days
 """Days for which stores are reckoned, from when they were seen."""
 
 
-def _left(pantry: Pantry, course: Course | None) -> tuple[float, ...]:
+def _left(pantry: Pantry, course: Course | None) -> ByDay:
     """Give the stores of each day, in days from when they were seen."""
     given = [0.0] * (DAYS + 1)
     for day, amount in pantry.fed:
@@ -139,7 +140,7 @@ def _left(pantry: Pantry, course: Course | None) -> tuple[float, ...]:
         kept_in = day in pantry.kept_in
         gone = 0.0 if day in pantry.in_flow else _eaten(course, pantry.begun + day, kept_in)
         left.append(max(0.0, left[-1] - gone) + given[day])
-    return tuple(left)
+    return by_day(left)
 
 
 def _eaten(course: Course | None, day: int, kept_in: bool) -> float:

@@ -54,6 +54,10 @@ class Case:
     flying: tuple[float, ...] = GOOD_WEATHER
     seen: tuple[tuple[int, Sight], ...] = ()
 
+    def __hash__(self) -> int:
+        """Tell most cases apart by the weather of some days; to hash all takes longer."""
+        return hash((self.from_cell, self.seen, self.flying[:LONGEST_EMERGENCE]))
+
     def __post_init__(self) -> None:
         if self.emergence.first != 0 or len(self.emergence.chances) > LONGEST_EMERGENCE:
             raise ValueError(f"emergence must be spread over days 0 to {LONGEST_EMERGENCE - 1}")
