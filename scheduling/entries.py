@@ -149,8 +149,9 @@ def standing(entries: Iterable[Entry]) -> list[Entry]:
     A strike may itself be struck, which puts the first entry back.
     """
     log = sorted(entries, key=_RECORDED_AT)
-    gone = struck(log)
-    kept = [e for e in log if e.kind is not EntryKind.STRIKE and e.uid not in gone]
+    strikes = [entry for entry in log if entry.kind is EntryKind.STRIKE]
+    gone = struck(strikes) | {strike.uid for strike in strikes}
+    kept = [entry for entry in log if entry.uid not in gone] if gone else log
     # Sorting keeps what is equal in its order, so entries of one day stay as they were recorded.
     return sorted(kept, key=_ON)
 

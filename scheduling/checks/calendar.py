@@ -164,13 +164,16 @@ def checks_of_batches(
     by_place: Mapping[Place, list[Entry]], log: list[Entry]
 ) -> dict[Place, tuple[Check, ...]]:
     """Work out the checks of each batch of grafted cells that was not placed."""
-    cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
-    placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
-    return {
-        place: checks_for_batch(place, told, placed)
+    grafted = {
+        place: told
         for place, told in by_place.items()
         if place.unit is None and any(entry.kind is EntryKind.GRAFTED for entry in told)
     }
+    if not grafted:
+        return {}
+    cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
+    placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
+    return {place: checks_for_batch(place, told, placed) for place, told in grafted.items()}
 
 
 def _possible_grafts(cell: Entry) -> tuple[date, ...]:

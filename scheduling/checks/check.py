@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
+from scheduling.quickly_made import quickly_made
 from scheduling.term import Term
 
 
@@ -100,7 +101,8 @@ class Cause(Term):
     """Put off by the keeper until ``about``."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Why:
     """A cause with the dates, days and amounts its sentence needs.
 
@@ -125,7 +127,8 @@ def why(
     return Why(cause, seen, about, days)
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Check:
     """Something due at a unit or batch, or a rest.
 

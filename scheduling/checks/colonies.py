@@ -10,6 +10,7 @@ from scheduling.colony.account import Account, accounted
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.larder import Larder, Pantry, Provisions, pantry_of, provisions, stored
 from scheduling.colony.plan import Plan, plan_of
+from scheduling.quickly_made import quickly_made
 from scheduling.units.state import UnitState
 
 if TYPE_CHECKING:
@@ -19,7 +20,8 @@ FEW = 16
 """Up to so many units are reckoned one by one: for those loading and filling arrays costs more."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Colony:
     """What is reckoned of one unit's colony.
 

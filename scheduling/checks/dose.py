@@ -3,10 +3,12 @@
 import math
 from dataclasses import dataclass
 
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Dose:
     """Syrup that brings stores to where they should be, no less and no more.
 

@@ -11,7 +11,7 @@ def due(
 ) -> Check:
     """Make a check of a unit, later if it was put off."""
     check = Check(state.place, kind, window.not_before, window.best, window.by, why, follows)
-    return put_off(check, state.put_offs)
+    return put_off(check, state.put_offs) if state.put_offs else check
 
 
 def put_off(check: Check, put_offs: tuple[PutOff, ...]) -> Check:

@@ -7,6 +7,7 @@ from datetime import date
 from scheduling.alike import Alike
 from scheduling.checks.queens import Queen, queen_of
 from scheduling.checks.sky import Sky
+from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
@@ -19,7 +20,8 @@ from scheduling.walk.walk import walk
 from scheduling.weather.yard_weather import YardWeather
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class _Walk:
     """What came of one case: its days, and its chances day by day."""
 

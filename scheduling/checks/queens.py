@@ -6,6 +6,7 @@ from functools import cache
 
 from scheduling.checks.sky import Sky
 from scheduling.entries import Entry, EntryKind
+from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState
 from scheduling.walk.case import DAYS, Case, Sight
@@ -56,7 +57,8 @@ _SPREADS: dict[EntryKind | None, tuple[int, Spread]] = {
 }
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Queen:
     """One queen to be walked.
 

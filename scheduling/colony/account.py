@@ -8,6 +8,7 @@ from scheduling.colony.course import Course, walk
 from scheduling.colony.plan import Added, Laying, Plan, plan_of
 from scheduling.colony.stock import Stock
 from scheduling.entries import Entry
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.values import MakeUp
@@ -16,7 +17,8 @@ HOLDS = table.ACCOUNT_HOLDS.days
 """Days from make-up on for which an account is kept."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Account:
     """Bees and brood of one unit by the yard's local date.
 

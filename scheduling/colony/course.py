@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
+from scheduling.by_day import ByDay, by_day
 from scheduling.colony.plan import Added, Laying
 from scheduling.colony.stock import Stock, cells_per_side
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 
 FROM_EGG = table.WORKER_FROM_EGG.days
@@ -12,7 +14,8 @@ OPEN = table.WORKER_OPEN_BROOD.days
 SEALED = FROM_EGG - OPEN
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Course:
     """A unit's bees and brood at the end of each day from make-up (day 0) on.
 
@@ -23,9 +26,9 @@ class Course:
 
     """
 
-    bees: tuple[float, ...]
-    open_cells: tuple[float, ...]
-    sealed_cells: tuple[float, ...]
+    bees: ByDay
+    open_cells: ByDay
+    sealed_cells: ByDay
 
     def brood(self, day: int) -> float:
         """Give all cells of brood on that day."""
@@ -62,7 +65,7 @@ def walk(
         out[day + FROM_EGG] += eggs
         open_cells += eggs
         kept.append((bees, max(0.0, open_cells), max(0.0, sealed)))
-    return Course(*zip(*kept, strict=True))
+    return Course(*map(by_day, zip(*kept, strict=True)))
 
 
 STAYS_ALIVE = 1 - 1 / table.WORKER_LIFE.value

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduling.alike import Alike
+from scheduling.by_day import by_day_of_each
 from scheduling.colony.account import HOLDS
 from scheduling.colony.course import (
     BECOMES_A_BEE,
@@ -51,8 +52,7 @@ class Courses:
     def each(self) -> list[Course]:
         """Give the course of each unit."""
         parts = (self.bees, self.open_cells, self.sealed_cells)
-        rows = [[tuple(walk) for walk in part.T.tolist()] for part in parts]
-        courses = list(map(Course, *rows))
+        courses = list(map(Course, *map(by_day_of_each, parts)))
         return [courses[walk] for walk in self.walks]
 
 

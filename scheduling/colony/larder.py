@@ -4,18 +4,21 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from scheduling.by_day import ByDay, by_day
 from scheduling.colony.account import Account
 from scheduling.colony.course import Course, walk
 from scheduling.colony.forage import ForageWords
 from scheduling.colony.stock import stocked
 from scheduling.colony.stores import eaten, kilograms, stores_of
 from scheduling.entries import Entry, EntryKind
+from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.values import Feed, Forage, MakeUp, Stores
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Larder:
     """What a unit has to eat, by date.
 
@@ -26,7 +29,7 @@ class Larder:
     """
 
     seen_on: date
-    kilograms: tuple[float, ...]
+    kilograms: ByDay
 
     def stores(self, on: date) -> float:
         """Give the kilograms of stores on a date; before they were seen and after the end, those.
@@ -45,7 +48,8 @@ class Larder:
         return None
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Provisions:
     """Stores seen on a day, and the kilograms of stores fed since, each with its day."""
 
@@ -68,7 +72,8 @@ def provisions(entries: Sequence[Entry]) -> Provisions | None:
     return None
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Pantry:
     """All that decides a unit's stores from when they were seen; days are counted from then.
 
@@ -125,7 +130,7 @@ DAYS = table.ACCOUNT_HOLDS.days
 """Days for which stores are reckoned, from when they were seen."""
 
 
-def _left(pantry: Pantry, course: Course | None) -> tuple[float, ...]:
+def _left(pantry: Pantry, course: Course | None) -> ByDay:
     """Give the stores of each day, in days from when they were seen."""
     given = [0.0] * (DAYS + 1)
     for day, amount in pantry.fed:
@@ -135,7 +140,7 @@ def _left(pantry: Pantry, course: Course | None) -> tuple[float, ...]:
         kept_in = day in pantry.kept_in
         gone = 0.0 if day in pantry.in_flow else _eaten(course, pantry.begun + day, kept_in)
         left.append(max(0.0, left[-1] - gone) + given[day])
-    return tuple(left)
+    return by_day(left)
 
 
 def _eaten(course: Course | None, day: int, kept_in: bool) -> float:

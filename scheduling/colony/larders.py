@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduling.alike import Alike
+from scheduling.by_day import ByDay, by_day_of_each
 from scheduling.colony.courses import Amounts, Courses
 from scheduling.colony.larder import DAYS, USUAL_BEES, USUAL_BROOD, Pantry
 from scheduling.colony.stores import eaten
@@ -13,7 +14,7 @@ from scheduling.colony.stores import eaten
 
 def stored_many(
     pantries: Sequence[Pantry], courses: Courses, walks: Sequence[int | None]
-) -> list[tuple[float, ...]]:
+) -> list[ByDay]:
     """Reckon the stores of each pantry as ``larder.stored`` does; those alike share one reckoning.
 
     ``walks`` tells which of the walks is that of its bees, None where they are not known.
@@ -25,15 +26,13 @@ def stored_many(
     return [left[kind] for kind in alike.kind_of_each]
 
 
-def _left(
-    pantries: Sequence[Pantry], walks: Sequence[int | None], courses: Courses
-) -> list[tuple[float, ...]]:
+def _left(pantries: Sequence[Pantry], walks: Sequence[int | None], courses: Courses) -> list[ByDay]:
     given, gone = _fed(pantries), _eaten(pantries, courses, walks)
     left = np.empty((DAYS + 1, len(pantries)))
     left[0] = np.array([pantry.seen for pantry in pantries]) + given[0]
     for day in range(1, DAYS + 1):
         left[day] = np.maximum(0.0, left[day - 1] - gone[day]) + given[day]
-    return [tuple(stores) for stores in left.T.tolist()]
+    return by_day_of_each(left)
 
 
 def _fed(pantries: Sequence[Pantry]) -> Amounts:

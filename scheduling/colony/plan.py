@@ -7,6 +7,7 @@ from datetime import date
 from scheduling.colony.queens import Span, laying_spans
 from scheduling.colony.stock import Stock, brood_frame, shake, stocked
 from scheduling.entries import Entry, EntryKind
+from scheduling.quickly_made import quickly_made
 from scheduling.values import MakeUp
 
 
@@ -18,7 +19,8 @@ class Added:
     stock: Stock
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Laying:
     """A queen's span of laying, in days from make-up; ``last`` is None while it goes on."""
 
@@ -26,7 +28,8 @@ class Laying:
     last: int | None = None
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Plan:
     """All that decides a unit's bees and brood from the day of make-up on.
 

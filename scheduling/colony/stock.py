@@ -1,7 +1,8 @@
 """Bees and brood put into a unit, counted from the frames a keeper tells of."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from functools import lru_cache
+from operator import attrgetter
 
 from scheduling.trade import table
 from scheduling.values import MakeUp
@@ -42,15 +43,16 @@ def stocked(make_up: MakeUp | None) -> Stock:
 
     A crew stocks many units alike: what was counted of the last make-ups is kept.
     """
-    told = make_up or MakeUp()
-    known = {name: _told_or_usual(told, name) for name in _NAMES}
-    brood = brood_cells(known["brood_frames"])
+    told = _IN_ORDER(make_up or MakeUp())
+    each = zip(told, _IN_ORDER(USUAL), strict=True)
+    brood_frames, sealed, bee_frames, shakes = [u if t is None else t for t, u in each]
+    brood = brood_cells(brood_frames)
     return Stock(
-        bees=known["bee_frames"] * table.BEES_PER_FRAME.value,
-        nurses=known["nurse_shakes"] * table.BEES_PER_SHAKE.value,
-        open_cells=brood * (1 - known["sealed_share"]),
-        sealed_cells=brood * known["sealed_share"],
-        assumed=frozenset(name for name in _NAMES if getattr(told, name) is None),
+        bees=bee_frames * table.BEES_PER_FRAME.value,
+        nurses=shakes * table.BEES_PER_SHAKE.value,
+        open_cells=brood * (1 - sealed),
+        sealed_cells=brood * sealed,
+        assumed=frozenset([n for n, amount in zip(_NAMES, told, strict=True) if amount is None]),
     )
 
 
@@ -76,10 +78,5 @@ def cells_per_side() -> float:
     return table.DEEP_SIDE.value * table.WORKER_CELLS.value
 
 
-_NAMES = tuple(field.name for field in fields(MakeUp) if getattr(USUAL, field.name) is not None)
-
-
-def _told_or_usual(told: MakeUp, name: str) -> float:
-    value: float | None = getattr(told, name)
-    usual: float = getattr(USUAL, name)
-    return usual if value is None else value
+_NAMES = ("brood_frames", "sealed_share", "bee_frames", "nurse_shakes")
+_IN_ORDER = attrgetter(*_NAMES)

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
+from scheduling.quickly_made import quickly_made
+
 
 def days_after(day: date, days: int) -> date:
     """Give the date ``days`` after ``day``; before it when negative."""
@@ -16,7 +18,8 @@ def _span(days: int) -> timedelta:
     return timedelta(days=days)
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Window:
     """The earliest, the best and the last useful local date of a look.
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from scheduling.quickly_made import quickly_made
 from scheduling.term import Term
 from scheduling.walk.spread import Spread
 from scheduling.walk.stages import PUBLISHED
@@ -31,7 +32,8 @@ class Sight(Term):
     DRONE_BROOD = "drone_brood"
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Case:
     """One queen. Day 0 is the first on which she may emerge, or did.
 
@@ -51,6 +53,10 @@ class Case:
     from_cell: bool = True
     flying: tuple[float, ...] = GOOD_WEATHER
     seen: tuple[tuple[int, Sight], ...] = ()
+
+    def __hash__(self) -> int:
+        """Tell most cases apart by the weather of some days; to hash all takes longer."""
+        return hash((self.from_cell, self.seen, self.flying[:LONGEST_EMERGENCE]))
 
     def __post_init__(self) -> None:
         if self.emergence.first != 0 or len(self.emergence.chances) > LONGEST_EMERGENCE:

@@ -7,6 +7,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
+from scheduling.quickly_made import quickly_made
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.walk.shift import NO_SHIFT, Shift
@@ -17,7 +18,8 @@ NEAREST = 0.005
 """A chance is held against the odds to the nearest percent; no figure is known any closer."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Days:
     """Days of the walk of one queen; one that never comes stands as the last day walked."""
 

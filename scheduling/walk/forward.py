@@ -49,6 +49,7 @@ class Forward:
         self._counts = np.ones(ends[-1])
         self._immature = self._counts[ends[State.SEALED] : ends[State.MATURING]]
         self._sealed[:], self._dud[:] = emergence * emerges, 1 - emerges
+        self._summed: tuple[Row, Row] | None = None
 
     def step(self, day: int, mating: Row) -> None:
         """Pass to ``day``; ``mating`` is the chance that a virgin who waits mates on it."""
@@ -64,24 +65,32 @@ class Forward:
         total = self._counts @ seen
         scale = np.divide(1, total, out=np.zeros_like(total), where=total > IMPOSSIBLE)
         self._all[:, queens] = seen * scale
+        self._summed = None
 
     def chances(self) -> Row:
         """Give the rows emerged, virgin, eggs, failed, and the sum of all."""
-        out = self._out()
+        out, mated = self._not_laying()
         gone = self._lost + self._unmated
-        emerged = out + self._mated.sum(axis=0) + self._laying + gone
+        emerged = out + mated + self._laying + gone
         total = emerged + self._sealed.sum(axis=0) + self._dud
         return np.array((emerged, out, self._laying, gone + self._dud, total))
 
-    def _out(self) -> Row:
-        """Give the chance that she is out and not mated."""
-        out: Row = self._immature @ self._maturing + self._waiting.sum(axis=0)
-        return out
+    def _not_laying(self) -> tuple[Row, Row]:
+        """Give the chances that she is out and not mated, and that she is mated.
+
+        What a day ends with the next begins with, so the sums are kept until something changes.
+        """
+        if self._summed is None:
+            out = self._immature @ self._maturing + self._waiting.sum(axis=0)
+            self._summed = out, self._mated.sum(axis=0)
+        return self._summed
 
     def _lose(self) -> None:
         share = self._stages.lost_a_day
-        self._lost += share * (self._out() + self._mated.sum(axis=0))
+        out, mated = self._not_laying()
+        self._lost += share * (out + mated)
         self._young *= 1 - share
+        self._summed = None
 
     def _lay(self) -> None:
         self._laying += self._mated[0]

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window
 from scheduling.walk.shift import NO_SHIFT, Shift
 
@@ -11,7 +12,8 @@ NOTHING_LEFT = 1e-6
 """What is left of a chance that has been rounded away."""
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Outlook:
     """The chances of a queen who has not been seen to lay, given all that was seen.
 
