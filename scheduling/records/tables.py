@@ -14,6 +14,7 @@ from sqlalchemy import (
     Integer,
     MetaData,
     String,
+    Table,
     Text,
     UniqueConstraint,
     text,
@@ -34,6 +35,7 @@ __all__ = [
     "Role",
     "UnitRow",
     "YardRow",
+    "table_of",
 ]
 
 NAMES = {
@@ -51,6 +53,13 @@ class Base(DeclarativeBase):
 
     metadata = MetaData(naming_convention=NAMES)
     type_annotation_map = {datetime: Instant, str: Text}  # noqa: RUF012 - read by SQLAlchemy
+
+
+def table_of(kind: type[Base]) -> Table:
+    """Give the table of a kind of row, for statements that need no objects made of its rows."""
+    table = kind.__table__
+    assert isinstance(table, Table)  # noqa: S101 - no class of ours stands for anything else
+    return table
 
 
 class Role(StrEnum):
