@@ -4,13 +4,13 @@ import asyncio
 from collections.abc import Callable, Collection, Iterator
 from typing import TypeVar
 
-from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
 from bot.channels.delivered import note_report
 from bot.channels.reports import DeliveryReport, Report
 from bot.post.delivery import heed
+from bot.secret import Secret
 from bot.settings import Settings
 from bot.surroundings import SettingsError
 from bot.web.address import parse_address
@@ -166,12 +166,12 @@ def _needed(value: T | None, field: str) -> T:
     return value
 
 
-def _secret(value: SecretStr | None, field: str) -> str:
-    return _needed(value, field).get_secret_value()
+def _secret(value: Secret | None, field: str) -> str:
+    return _needed(value, field).reveal()
 
 
-def _or_empty(value: SecretStr | None) -> str:
-    return "" if value is None else value.get_secret_value()
+def _or_empty(value: Secret | None) -> str:
+    return "" if value is None else value.reveal()
 
 
 def _reached(settings: Settings) -> str:

@@ -56,7 +56,7 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
 
 def _telegram(settings: Settings) -> Iterator[Channel]:
     if settings.telegram_token is not None:
-        token = settings.telegram_token.get_secret_value()
+        token = settings.telegram_token.reveal()
         yield TelegramChannel(token, settings.telegram_url, commands=MENU)
 
 

@@ -1,49 +1,49 @@
 """What the owner of the machine sets, by environment or a ``.env`` file."""
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from pydantic import Field, SecretStr, ValidationError, field_validator
-from pydantic_settings import SettingsConfigDict
-
 from bot.carrier_settings import CarrierSettings
-from bot.surroundings import SettingsError, data_folder
+from bot.secret import Secret
+from bot.surroundings import data_folder
 from bot.web.address import HttpAddress, parse_address
+from bot.written_settings import (
+    on_or_off,
+    one_of,
+    place_to_listen,
+    setting,
+    values_of,
+    web_address,
+    written,
+)
 
 
+@dataclass(frozen=True, kw_only=True)
 class Settings(CarrierSettings):
     """All settings, each read from ``YARDBELL_`` and its name in capitals."""
 
-    model_config = SettingsConfigDict(
-        env_prefix="YARDBELL_", env_file=".env", extra="ignore", env_ignore_empty=True
-    )
-
-    database: str | None = None
+    database: str | None = setting()
     """SQLAlchemy's URL of the database; without it, a SQLite file in the user's data folder."""
-    telegram_token: SecretStr | None = None
+    telegram_token: Secret | None = setting(Secret)
     """The token of the Telegram bot; without it Telegram is off."""
-    telegram_url: str | None = Field(default=None, pattern=r"^https?://\S+$")
+    telegram_url: str | None = setting(web_address)
     """Address of a Bot API server of one's own, without the "/bot" at its end."""
-    weather_off: bool = False
+    weather_off: bool = setting(on_or_off, default=False)
     """Ask nobody for weather; the keepers' own words are all there is."""
-    weather_url: str = Field(default="https://api.open-meteo.com", pattern=r"^https?://\S+$")
+    weather_url: str = setting(web_address, "https://api.open-meteo.com")
     """Address of the weather service, without its path."""
-    weather_key: SecretStr | None = None
+    weather_key: Secret | None = setting(Secret)
     """The key of a paid account with the weather service."""
-    weather_file: Path | None = None
+    weather_file: Path | None = setting(Path)
     """A CSV file of hours of weather, in place of the service."""
-    http: str | None = None
+    http: str | None = setting(place_to_listen)
     """Where to answer HTTP, as HOST:PORT or a port of this machine only; without it, nowhere."""
-    log_json: bool = False
+    log_json: bool = setting(on_or_off, default=False)
     """Write the log's lines as JSON."""
-    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
-
-    @field_validator("http")
-    @classmethod
-    def _can_be_listened_on(cls, written: str | None) -> str | None:
-        if written is not None:
-            parse_address(written)
-        return written
+    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = setting(
+        one_of("DEBUG", "INFO", "WARNING", "ERROR"), "INFO"
+    )
 
     @property
     def http_address(self) -> HttpAddress | None:
@@ -57,17 +57,10 @@ class Settings(CarrierSettings):
 
 
 def load_settings() -> Settings:
-    """Read the settings.
+    """Read the settings from where they are written.
 
     Raises:
         SettingsError: one is wrong; secrets are never repeated in the message.
 
     """
-    try:
-        return Settings()
-    except ValidationError as error:
-        first = error.errors(include_input=False, include_url=False)[0]
-        name = "YARDBELL_" + "_".join(str(part) for part in first["loc"]).upper()
-        raise SettingsError(f"{name} is not usable: {first['msg']}") from None
-    except UnicodeDecodeError:
-        raise SettingsError("the file .env is not UTF-8 text") from None
+    return Settings(**values_of(Settings, written()))

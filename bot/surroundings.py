@@ -2,8 +2,6 @@
 
 from pathlib import Path
 
-import platformdirs
-
 
 class SettingsError(Exception):
     """A setting is missing or wrong; the message is one line that names it."""
@@ -16,6 +14,9 @@ def data_folder() -> Path:
         SettingsError: it cannot be made.
 
     """
+    # Loaded only here, since who runs the program for long names the database.
+    import platformdirs
+
     try:
         return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
     except OSError as error:

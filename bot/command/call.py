@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -28,8 +29,7 @@ class Call:
         from bot.settings import load_settings
 
         settings = load_settings()
-        named = {"database": self._database} if self._database else {}
-        return settings.model_copy(update=named)
+        return replace(settings, database=self._database) if self._database else settings
 
     def engine(self) -> Engine:
         """The database, made if it is not there, and brought to the newest schema."""

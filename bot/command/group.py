@@ -6,6 +6,7 @@ from typing import NoReturn
 
 import click
 
+from bot.collecting import uncollected
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
 
@@ -37,7 +38,8 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         if cmd_name not in MODULES:
             return None
-        module = importlib.import_module(f"bot.command.{MODULES[cmd_name]}")
+        with uncollected():
+            module = importlib.import_module(f"bot.command.{MODULES[cmd_name]}")
         command = getattr(module, f"{cmd_name}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
         return _with_database(command)

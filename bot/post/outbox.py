@@ -6,7 +6,18 @@ from datetime import date, datetime, timedelta
 from typing import Any
 from zlib import crc32
 
-from sqlalchemy import ColumnElement, case, func, literal_column, or_, select, true, update
+from sqlalchemy import (
+    ColumnElement,
+    Integer,
+    Select,
+    bindparam,
+    case,
+    func,
+    literal_column,
+    or_,
+    select,
+    update,
+)
 from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
@@ -25,6 +36,7 @@ from bot.post.rules import (
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
 from scheduling.records.insert_new import insert_new
+from scheduling.records.instants import Instant
 
 __all__ = [
     "Claimed",
@@ -49,6 +61,41 @@ _IS_OPEN: tuple[ColumnElement[str], ...] = (
 )
 
 _NO_PACE: Mapping[str, Pace] = {}
+
+
+def _first_of_lanes_statement() -> Select[OutboxRow]:
+    """Find messages that may go and that no earlier one of their lane keeps waiting.
+
+    The earliest is looked up row by row: the cost of a join would hang on how fresh the
+    database's statistics are.
+    """
+    each, now = aliased(OutboxRow), bindparam("now", type_=Instant())
+    earliest = (
+        select(func.min(each.id))
+        .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
+        .where(each.lane == OutboxRow.lane, each.state.in_(_IS_OPEN))
+        .scalar_subquery()
+    )
+    return (
+        select(OutboxRow)
+        .where(_IS_PLANNED, OutboxRow.next_try_at <= now)
+        .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
+        .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
+        .where(OutboxRow.id == earliest)
+        .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
+        .limit(bindparam("most", type_=Integer))
+        .with_for_update(of=OutboxRow, skip_locked=True)
+        .execution_options(populate_existing=True)
+    )
+
+
+# Made once: making such a statement anew takes ten times as long as the database takes over it.
+_TO_ADDRESS = OutboxRow.address == bindparam("only_to")
+_FIRST_OF_LANES = _first_of_lanes_statement()
+_FIRST_TO_ADDRESS = _FIRST_OF_LANES.where(_TO_ADDRESS)
+_NEXT_TRY = select(func.min(OutboxRow.next_try_at)).where(
+    _IS_PLANNED, _TO_ADDRESS, OutboxRow.lane == literal_column(str(int(Lane.ANSWERS)))
+)
 
 
 @dataclass(frozen=True)
@@ -170,9 +217,8 @@ def claim(
 
 def next_try(session: Session, only_to: str) -> datetime | None:
     """When the next answer to an address may be tried; None if none is planned."""
-    mine = select(func.min(OutboxRow.next_try_at)).where(_IS_PLANNED)
-    mine = mine.where(OutboxRow.address == only_to, OutboxRow.lane == Lane.ANSWERS)
-    return session.scalar(mine)
+    found: datetime | None = session.connection().scalar(_NEXT_TRY, {"only_to": only_to})
+    return found
 
 
 def withdraw(session: Session, person_id: int, now: datetime, *, all_of_it: bool = False) -> None:
@@ -196,30 +242,10 @@ def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> 
 def _first_of_lanes(
     session: Session, channels: set[str], now: datetime, most: int, only_to: str | None
 ) -> list[OutboxRow]:
-    """Find messages that may go and that no earlier one of their lane keeps waiting.
-
-    The earliest is looked up row by row: the cost of a join would hang on how fresh the
-    database's statistics are.
-    """
-    each = aliased(OutboxRow)
-    earliest = (
-        select(func.min(each.id))
-        .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
-        .where(each.lane == OutboxRow.lane, each.state.in_(_IS_OPEN))
-        .scalar_subquery()
-    )
-    found = (
-        select(OutboxRow)
-        .where(_IS_PLANNED, OutboxRow.next_try_at <= now, OutboxRow.channel.in_(channels))
-        .where(true() if only_to is None else OutboxRow.address == only_to)
-        .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
-        .where(OutboxRow.id == earliest)
-        .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
-        .limit(most)
-        .with_for_update(of=OutboxRow, skip_locked=True)
-        .execution_options(populate_existing=True)
-    )
-    return list(session.scalars(found))
+    """Find messages that may go and that no earlier one of their lane keeps waiting."""
+    found = _FIRST_OF_LANES if only_to is None else _FIRST_TO_ADDRESS
+    told = {"now": now, "channels": sorted(channels), "most": most, "only_to": only_to}
+    return list(session.scalars(found, told))
 
 
 def settle(session: Session, now: datetime) -> None:

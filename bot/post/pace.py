@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import delete, select
+from sqlalchemy import bindparam, delete, select
 from sqlalchemy.orm import Session
 
 from bot.post.tables import PaceRow
-from scheduling.records.insert_new import insert_into
+from scheduling.records.insert_new import replace_row
 
 
 @dataclass(frozen=True)
@@ -78,22 +78,18 @@ def take_turn_to_send(
     """
     rows = _rows(session, channel, address, locked=pace is not None)
     everybody, own = rows.get(_EVERYBODY), rows.get(address)
-    free = max(now, everybody.free_at) if everybody else now
+    free = max(now, everybody) if everybody else now
     if free > now + AHEAD:
         return Turn(free, everybody_waits=True)
-    if own is not None and own.free_at > free:
-        return Turn(own.free_at, address_waits=True)
+    if own is not None and own > free:
+        return Turn(own, address_waits=True)
     if pace is not None:
         turns = {_EVERYBODY: free + pace.each, address: free + pace.same_address}
-        rows_kept = [
+        kept = (
             {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
             for whom, at in turns.items()
-        ]
-        adding = insert_into(session, PaceRow).values(rows_kept)
-        taken = {"free_at": adding.excluded.free_at, "noted_at": now}
-        session.execute(
-            adding.on_conflict_do_update(index_elements=["channel", "address"], set_=taken)
         )
+        replace_row(session, PaceRow, *kept)
     return Turn(free)
 
 
@@ -110,8 +106,9 @@ def hold(session: Session, channel: str, address: str, now: datetime, until: dat
     rows = _rows(session, channel, address, locked=True)
     for whom in (_EVERYBODY, address) if everybody else (address,):
         row = rows.get(whom)
-        free = max(until, row.free_at) if row else until
-        _keep(session, channel, whom, now, free, asked_until=until)
+        free = max(until, row) if row else until
+        asked_of = {"channel": channel, "address": whom, "free_at": free}
+        replace_row(session, PaceRow, {**asked_of, "asked_until": until, "noted_at": now})
 
 
 def forget_passed(session: Session, now: datetime) -> None:
@@ -119,25 +116,17 @@ def forget_passed(session: Session, now: datetime) -> None:
     session.execute(delete(PaceRow).where(PaceRow.free_at < now - KEPT))
 
 
-def _rows(session: Session, channel: str, address: str, locked: bool) -> dict[str, PaceRow]:
-    asked = select(PaceRow).where(PaceRow.channel == channel)
-    asked = asked.where(PaceRow.address.in_([_EVERYBODY, address])).order_by(PaceRow.address)
-    asked = asked.execution_options(populate_existing=True)
-    if locked:
-        asked = asked.with_for_update()
-    return {row.address: row for row in session.scalars(asked)}
+_FREE_AT = (
+    select(PaceRow.address, PaceRow.free_at)
+    .where(PaceRow.channel == bindparam("channel"))
+    .where(PaceRow.address.in_([_EVERYBODY, bindparam("address")]))
+    .order_by(PaceRow.address)
+)
+_FREE_AT_LOCKED = _FREE_AT.with_for_update()
 
 
-def _keep(
-    session: Session,
-    channel: str,
-    address: str,
-    now: datetime,
-    free_at: datetime,
-    asked_until: datetime | None = None,
-) -> None:
-    noted = {"free_at": free_at, "noted_at": now}
-    if asked_until is not None:
-        noted["asked_until"] = asked_until
-    adding = insert_into(session, PaceRow).values(channel=channel, address=address, **noted)
-    session.execute(adding.on_conflict_do_update(index_elements=["channel", "address"], set_=noted))
+def _rows(session: Session, channel: str, address: str, locked: bool) -> dict[str, datetime]:
+    """Read from when on everybody and the address may be sent to, where that is noted."""
+    asked = _FREE_AT_LOCKED if locked else _FREE_AT
+    found = session.connection().execute(asked, {"channel": channel, "address": address})
+    return dict(found.all())

@@ -3,18 +3,12 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey, Index, UniqueConstraint, text
+from sqlalchemy import JSON, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from scheduling.records.tables import Base, Instant
+from scheduling.records.tables import Base, Instant, index_of_some
 
 _OPEN = "state IN ('planned', 'claimed')"
-
-
-def _some(name: str, condition: str, *columns: str) -> Index:
-    """Index only the rows that are looked for, on both databases."""
-    where = text(condition)
-    return Index(name, *columns, sqlite_where=where, postgresql_where=where)
 
 
 class InboxRow(Base):
@@ -42,13 +36,13 @@ class OutboxRow(Base):
 
     __tablename__ = "outbox"
     __table_args__ = (
-        _some("ix_outbox_planned", "state = 'planned'", "lane", "next_try_at", "id"),
-        _some("ix_outbox_open_of_address", _OPEN, "channel", "address", "lane", "id"),
-        _some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
-        _some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
-        _some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
-        _some("ix_outbox_fallback_at", "fallback_at IS NOT NULL", "fallback_at"),
-        _some("ix_outbox_carrier_id", "carrier_id IS NOT NULL", "channel", "carrier_id"),
+        index_of_some("ix_outbox_planned", "state = 'planned'", "lane", "next_try_at", "id"),
+        index_of_some("ix_outbox_open_of_address", _OPEN, "channel", "address", "lane", "id"),
+        index_of_some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
+        index_of_some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
+        index_of_some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
+        index_of_some("ix_outbox_fallback_at", "fallback_at IS NOT NULL", "fallback_at"),
+        index_of_some("ix_outbox_carrier_id", "carrier_id IS NOT NULL", "channel", "carrier_id"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)

@@ -13,4 +13,4 @@ def weather_of(settings: Settings) -> WeatherSource | None:
     if settings.weather_file is not None:
         return CsvHours(settings.weather_file)
     key = settings.weather_key
-    return OpenMeteo(settings.weather_url, key.get_secret_value() if key is not None else None)
+    return OpenMeteo(settings.weather_url, key.reveal() if key is not None else None)

@@ -15,6 +15,10 @@ ROOT = Path(__file__).resolve().parents[2]
 CHAT = 1000
 """The chat of the person who writes; in a full database those after it are the other crews'."""
 
+LEFT_OUT = ("YARDBELL_", "PYTHONDONTWRITEBYTECODE")
+"""A developer's own settings; where the program is installed it is compiled once, as the libraries
+are, and not at every start."""
+
 START_WITHIN_SECONDS = 60
 ANSWER_WITHIN_SECONDS = 90
 
@@ -116,7 +120,7 @@ def running(
     """Start a bot and wait for its first poll; at the end it is asked to stop."""
     moments = Moments()
     api.watch = moments.note
-    plain = {name: value for name, value in os.environ.items() if not name.startswith("YARDBELL_")}
+    plain = {name: value for name, value in os.environ.items() if not name.startswith(LEFT_OUT)}
     began = time.perf_counter()
     process = subprocess.Popen(
         command, cwd=ROOT, env={**plain, **settings}, stdout=subprocess.DEVNULL

@@ -46,7 +46,7 @@ def open_engine(url: str | URL) -> Engine:
     guard_log()
     served = make_url(url).get_backend_name() == "postgresql"
     # Its errors would repeat what people wrote, and end in a log.
-    engine = create_engine(url, hide_parameters=True, pool_pre_ping=served)
+    engine = create_engine(url, hide_parameters=True, pool_pre_ping=served, pool_use_lifo=True)
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)

@@ -1,10 +1,12 @@
 """Inserting a row that others may be inserting at the same moment."""
 
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from sqlalchemy import Executable
 from sqlalchemy.orm import Session
 
-from scheduling.records.tables import Base
+from scheduling.records.tables import Base, table_of
 
 if TYPE_CHECKING:
     from sqlalchemy.dialects.postgresql import Insert as ServedInsert
@@ -16,13 +18,17 @@ def insert_into(session: Session, table: type[Base]) -> "Insert | ServedInsert":
 
     Only those words are loaded: the other database's take time and memory at the start.
     """
-    if session.get_bind().dialect.name == "postgresql":
+    return _insert_into(session.get_bind().dialect.name, table)
+
+
+def _insert_into(dialect: str, table: type[Base]) -> "Insert | ServedInsert":
+    if dialect == "postgresql":
         from sqlalchemy.dialects import postgresql
 
-        return postgresql.insert(table)
+        return postgresql.insert(table_of(table))
     from sqlalchemy.dialects import sqlite
 
-    return sqlite.insert(table)
+    return sqlite.insert(table_of(table))
 
 
 def insert_new(session: Session, table: type[Base], **values: Any) -> int | None:
@@ -30,6 +36,26 @@ def insert_new(session: Session, table: type[Base], **values: Any) -> int | None
 
     Whoever inserts the same key in a transaction of its own is waited for.
     """
-    adding = insert_into(session, table).values(**values).on_conflict_do_nothing()
-    number: int | None = session.scalar(adding.returning(table.__table__.c.id))
+    adding = _insert_new(session.get_bind().dialect.name, table)
+    number: int | None = session.connection().scalar(adding, values)
     return number
+
+
+@cache
+def _insert_new(dialect: str, table: type[Base]) -> Executable:
+    # Made once: making it anew takes longer than the database takes over it.
+    new = _insert_into(dialect, table).on_conflict_do_nothing()
+    return new.returning(table_of(table).c.id)
+
+
+def replace_row(session: Session, table: type[Base], *rows: dict[str, Any]) -> None:
+    """Insert rows, or give those that are there by their primary key the values given here."""
+    replacing = _replace_row(session.get_bind().dialect.name, table, tuple(rows[0]))
+    session.connection().execute(replacing, list(rows))
+
+
+@cache
+def _replace_row(dialect: str, table: type[Base], columns: tuple[str, ...]) -> Executable:
+    adding, key = _insert_into(dialect, table), table_of(table).primary_key.columns.keys()
+    taken = {name: adding.excluded[name] for name in columns if name not in key}
+    return adding.on_conflict_do_update(index_elements=key, set_=taken)

@@ -14,6 +14,7 @@ from sqlalchemy import (
     Integer,
     MetaData,
     String,
+    Table,
     Text,
     UniqueConstraint,
     text,
@@ -34,6 +35,7 @@ __all__ = [
     "Role",
     "UnitRow",
     "YardRow",
+    "table_of",
 ]
 
 NAMES = {
@@ -46,11 +48,27 @@ NAMES = {
 """Every constraint has a name, so that a later migration can speak of it."""
 
 
+def index_of_some(name: str, condition: str, *columns: str) -> Index:
+    """Index only the rows that are looked for; the migrations make the same on PostgreSQL.
+
+    To name PostgreSQL's condition here would load all that is known of that database, which takes
+    a tenth of the memory of these tables, and of the time, where nobody uses it.
+    """
+    return Index(name, *columns, sqlite_where=text(condition))
+
+
 class Base(DeclarativeBase):
     """The base of every table, those of other packages too."""
 
     metadata = MetaData(naming_convention=NAMES)
     type_annotation_map = {datetime: Instant, str: Text}  # noqa: RUF012 - read by SQLAlchemy
+
+
+def table_of(kind: type[Base]) -> Table:
+    """Give the table of a kind of row, for statements that need no objects made of its rows."""
+    table = kind.__table__
+    assert isinstance(table, Table)  # noqa: S101 - no class of ours stands for anything else
+    return table
 
 
 class Role(StrEnum):
@@ -106,12 +124,7 @@ class PersonRow(Base):
         ForeignKeyConstraint(["crew_id", "yard_id"], ["yard.crew_id", "yard.id"]),
         CheckConstraint("role IN ('owner', 'keeper', 'watcher')", name="role"),
         # Who stopped is never due, and must not be looked at on every tick.
-        Index(
-            "ix_person_next_morning_at",
-            "next_morning_at",
-            sqlite_where=text("stopped IS 0"),
-            postgresql_where=text("stopped IS false"),
-        ),
+        index_of_some("ix_person_next_morning_at", "stopped IS 0", "next_morning_at"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)

@@ -41,7 +41,7 @@ def main() -> None:
     log_privately(settings.log_level)
     assert settings.telegram_token is not None
     channel = TelegramChannel(
-        settings.telegram_token.get_secret_value(),
+        settings.telegram_token.reveal(),
         settings.telegram_url,
         commands=MENU,
         poll_for=timedelta(seconds=1),

@@ -2,6 +2,7 @@
 
 from bot.reading.commands.loose_words import asked_in_loose_words
 from bot.reading.lexicon.table import vocabulary
+from bot.reading.one_slip import is_one_slip
 from bot.reading.result import Command, CommandName, Reading
 from bot.reading.situation import Situation
 
@@ -77,8 +78,4 @@ def _named(said: str) -> CommandName | None:
 
 
 def _slip(said: str, word: str) -> bool:
-    if " " in word or len(word) < _SLIPPABLE:
-        return False
-    from rapidfuzz.distance import OSA
-
-    return OSA.distance(said, word, score_cutoff=1) <= 1
+    return " " not in word and len(word) >= _SLIPPABLE and is_one_slip(said, word)

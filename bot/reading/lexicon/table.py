@@ -1,7 +1,8 @@
 """All phrases in one table, longest first, and the vocabulary that slips are measured against."""
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from functools import cache
+from sys import intern
 
 from bot.reading.lexicon.depends import HINTS, TWO_MEANINGS
 from bot.reading.lexicon.findings import FINDINGS
@@ -32,16 +33,16 @@ OTHER_WORDS = (
 
 def all_phrases() -> Iterator[tuple[str, Sense]]:
     """Give every phrase with its meaning, as the tables list them."""
-    for role, phrases in ROLES.items():
-        yield from ((phrase, Sense(role=role)) for phrase in phrases)
-    for hint, phrases in HINTS.items():
-        yield from ((phrase, Sense(hint=hint)) for phrase in phrases)
-    for options, phrases in TWO_MEANINGS.items():
-        yield from ((phrase, Sense(options=options)) for phrase in phrases)
-    for kind, phrases in FINDINGS.items():
-        yield from ((phrase, Sense(kind=kind)) for phrase in phrases)
-    for kind, value, phrases in VALUED:
-        yield from ((phrase, Sense(kind=kind, value=value)) for phrase in phrases)
+    for sense, phrases in _meanings():
+        yield from ((phrase, sense) for phrase in phrases)
+
+
+def _meanings() -> Iterator[tuple[Sense, Iterable[str]]]:
+    yield from ((Sense(role=role), phrases) for role, phrases in ROLES.items())
+    yield from ((Sense(hint=hint), phrases) for hint, phrases in HINTS.items())
+    yield from ((Sense(options=options), phrases) for options, phrases in TWO_MEANINGS.items())
+    yield from ((Sense(kind=kind), phrases) for kind, phrases in FINDINGS.items())
+    yield from ((Sense(kind=kind, value=value), phrases) for kind, value, phrases in VALUED)
 
 
 @cache
@@ -49,7 +50,8 @@ def phrases() -> dict[str, list[tuple[Phrase, Sense]]]:
     """Give the phrases by their first word, the longest first."""
     table: dict[str, dict[Phrase, Sense]] = {}
     for phrase, sense in all_phrases():
-        words = tuple(phrase.split())
+        # Of a word that many phrases begin with or hold, one copy will do.
+        words = tuple(map(intern, phrase.split()))
         table.setdefault(words[0], {})[words] = sense
     return {
         first: sorted(found.items(), key=lambda item: -len(item[0]))

@@ -3,6 +3,7 @@
 import pytest
 from sqlalchemy import Engine
 
+from bot.secret import Secret
 from bot.serving import NothingToServeError, channels_of, invite_link
 from bot.settings import Settings, load_settings
 from bot.surroundings import SettingsError
@@ -28,9 +29,7 @@ def test_without_a_channel_there_is_nothing_to_serve() -> None:
 
 
 def test_a_channel_that_is_not_connected_yet_has_no_links() -> None:
-    channels = channels_of(
-        Settings.model_validate({"telegram_token": "123456:INVENTED"}), no_database
-    )
+    channels = channels_of(Settings(telegram_token=Secret("123456:INVENTED")), no_database)
 
     assert invite_link(channels["telegram"], "ABC234") is None
     assert invite_link(None, "ABC234") is None
