@@ -173,7 +173,9 @@ class Desk:
     def _answer(self, step: Step, answer: Message) -> None:
         """Queue the answer, with what did not fit kept for "more"."""
         _queue(step.session, step.message, answer, step.now, step.person.id, step.today)
-        save_talk(step.session, step.person.id, replace(step.talk, more=answer.parts[1:]))
+        talk = replace(step.talk, more=answer.parts[1:])
+        if talk != step.talk_before:
+            save_talk(step.session, step.person.id, talk)
         caution_if_due(step.session, step.person, _sender(step.message, step.person.id), step.now)
 
     def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
