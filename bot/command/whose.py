@@ -23,7 +23,7 @@ from scheduling.records.tables import PersonRow
 def everybody(session: Session) -> list[Person]:
     """All people of all crews in this database, in the order they came."""
     found = session.execute(people_with_yards().order_by(PersonRow.id))
-    return [person_of(row, yard) for row, yard in found]
+    return [person_of(row) for row in found]
 
 
 def person_named(session: Session, name: str) -> Person:

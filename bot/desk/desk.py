@@ -22,7 +22,7 @@ from bot.desk.texting import CHANNEL_NAME, Texting
 from bot.events import log_of
 from bot.post import inbox
 from bot.post.inbox import InboxState
-from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.unreached import alive
 from bot.reading.result import CommandName
@@ -42,6 +42,14 @@ log = log_of(__name__)
 
 ANSWER_USEFUL = timedelta(days=1)
 """An answer that could not be delivered for this long is of no use any more."""
+
+
+Claim = Callable[[Session], Claimed | None]
+"""Claims an answer that the transaction planned, if its turn has come."""
+
+
+def _nothing(_session: Session) -> None:
+    """Leave the answer to the rounds of the post."""
 
 
 class Desk:
@@ -67,18 +75,54 @@ class Desk:
         self._invite_link = invite_link
         self._texting = texting
 
-    def receive(self, message: MessageIn, now: datetime) -> None:
-        """Store a message, then work through it; the same message again does nothing.
+    def receive(self, message: MessageIn, now: datetime, claim: Claim = _nothing) -> Claimed | None:
+        """Store a message and work through it; the same message again does nothing.
+
+        Both are one transaction. Where that fails nothing of it is kept, so the message is then
+        stored by itself first.
+
+        Args:
+            message: what came in.
+            now: aware instant.
+            claim: claims an answer in the same transaction, so that it can leave at once.
+
+        Returns:
+            What was claimed.
 
         Raises:
             sqlalchemy.exc.OperationalError: the database could not be written; hand it in again.
 
         """
+        try:
+            return self._work_at_once(inbox.kept(message), now, claim)
+        except Exception as error:  # noqa: BLE001 - whatever it was, the message is kept first
+            log.warning("a message is stored by itself", error=type(error).__name__)
+        stored = self._store(message, now)
+        if stored is not None:
+            self.work(stored, now)
+        return None
+
+    def _work_at_once(self, message: MessageIn, now: datetime, claim: Claim) -> Claimed | None:
+        with writing(self._engine) as session:
+            inbox.wait_for_turn(session, message.channel, message.address)
+            told = as_tapped(session, message, now)
+            stored = inbox.take(session, told, now)
+            alive(session, message.channel, message.address)
+            left_lying = None if stored else inbox.still_waiting(session, told)
+            if stored is not None:
+                self._converse(session, told, now)
+            claimed = None if stored is None else claim(session)
+        if stored is not None:
+            _tell_worked_through(stored, message.channel)
+        if left_lying is not None:
+            self.work(left_lying, now)
+        return claimed
+
+    def _store(self, message: MessageIn, now: datetime) -> int | None:
         with writing(self._engine) as session:
             stored = inbox.accept(session, as_tapped(session, message, now), now)
             alive(session, message.channel, message.address)
-        if stored is not None:
-            self.work(stored, now)
+        return stored
 
     def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
         """Work through messages that were stored and then left lying, as by a worker that died.
@@ -106,8 +150,7 @@ class Desk:
                 if row.state == InboxState.WAITING:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
-            count(Counted.MESSAGES_IN, channel=channel)
-            log.info("worked through", number=stored, channel=channel)
+            _tell_worked_through(stored, channel)
         except OperationalError:
             # The database is at fault and not the message, which waits to be worked through.
             raise
@@ -140,7 +183,9 @@ class Desk:
     def _answer(self, step: Step, answer: Message) -> None:
         """Queue the answer, with what did not fit kept for "more"."""
         _queue(step.session, step.message, answer, step.now, step.person.id, step.today)
-        save_talk(step.session, step.person.id, replace(step.talk, more=answer.parts[1:]))
+        talk = replace(step.talk, more=answer.parts[1:])
+        if talk != step.talk_before:
+            save_talk(step.session, step.person.id, talk)
         if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
             to = _sender(step.message, step.person.id)
             caution_if_due(step.session, step.person, to, step.now)
@@ -186,6 +231,11 @@ class Desk:
             if row.state == InboxState.WAITING:
                 row.state = InboxState.FAILED
                 _queue(session, inbox.message(row), Message((went_wrong(),)), now)
+
+
+def _tell_worked_through(stored: int, channel: str) -> None:
+    count(Counted.MESSAGES_IN, channel=channel)
+    log.info("worked through", number=stored, channel=channel)
 
 
 def _held(session: Session, message: MessageIn) -> Person | None:

@@ -39,8 +39,14 @@ class Step:
     invite_link: Callable[[str], str | None]
     """Makes a link of an invite code, on channels that know links."""
     texting: Texting = field(default_factory=Texting)
+    talk_before: Talk = field(init=False, repr=False)
+    """The talk as it was found."""
     _log: tuple[Entry, ...] | None = field(default=None, repr=False)
     _calendar: Calendar | None = field(default=None, repr=False)
+
+    def __post_init__(self) -> None:
+        """Note the talk as it was found."""
+        self.talk_before = self.talk
 
     @cached_property
     def today(self) -> date:

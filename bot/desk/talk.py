@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
+from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
 from bot.post.tables import TalkRow
@@ -12,6 +13,7 @@ from bot.reading.situation import Said
 from scheduling.entries import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import from_plain, plain
+from scheduling.records.insert_new import replace_row
 
 
 @dataclass(frozen=True)
@@ -40,9 +42,14 @@ class Talk:
         return replace(self, last_said=Said(finding.kind, finding.value, places))
 
 
+_TALK = select(TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on).where(
+    TalkRow.person_id == bindparam("person", type_=Integer)
+)
+
+
 def load_talk(session: Session, person_id: int) -> Talk:
     """The conversation with a person; an empty one if there was none."""
-    row = session.get(TalkRow, person_id)
+    row = session.connection().execute(_TALK, {"person": person_id}).first()
     if row is None:
         return Talk()
     said = None if row.last_said is None else _said(row.last_said)
@@ -51,12 +58,14 @@ def load_talk(session: Session, person_id: int) -> Talk:
 
 def save_talk(session: Session, person_id: int, talk: Talk) -> None:
     """Write the conversation down."""
-    row = session.get(TalkRow, person_id) or TalkRow(person_id=person_id)
-    row.unanswered = talk.unanswered
-    row.last_said = None if talk.last_said is None else _plain(talk.last_said)
-    row.more = list(talk.more)
-    row.yard_on = talk.yard_on
-    session.add(row)
+    row = {
+        "person_id": person_id,
+        "unanswered": talk.unanswered,
+        "last_said": None if talk.last_said is None else _plain(talk.last_said),
+        "more": list(talk.more),
+        "yard_on": talk.yard_on,
+    }
+    replace_row(session, TalkRow, row)
 
 
 def _plain(said: Said) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """Messages in: each stored once under its channel's id, then worked through."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from enum import StrEnum
 
@@ -33,30 +34,47 @@ def accept(session: Session, message: MessageIn, now: datetime) -> int | None:
 
     A message that is stored but still waits is given again, to be worked through at last.
     """
+    stored = _store(session, kept(message), now, InboxState.WAITING)
+    return still_waiting(session, message) if stored is None else stored
+
+
+def take(session: Session, message: MessageIn, now: datetime) -> int | None:
+    """Store a message that is worked through in this very transaction; None if it was known."""
+    return _store(session, message, now, InboxState.DONE)
+
+
+def still_waiting(session: Session, message: MessageIn) -> int | None:
+    """Give the row's id of a message that is stored and still waits."""
     known = find(session, message.channel, message.id)
-    if known is not None:
-        return known.id if known.state == InboxState.WAITING else None
-    # Without a number, another worker has just stored it, and works through it.
+    return known.id if known is not None and known.state == InboxState.WAITING else None
+
+
+def _store(session: Session, message: MessageIn, now: datetime, state: InboxState) -> int | None:
     return insert_new(
         session,
         InboxRow,
         channel=message.channel,
         message_id=message.id,
         address=message.address,
-        text=_kept(message.text),
-        sender=_kept(message.sender),
+        text=message.text,
+        sender=message.sender,
         corrects=message.corrects,
         tap=message.tap,
         sent_at=message.sent_at,
         received_at=now,
-        state=InboxState.WAITING,
+        state=state,
     )
+
+
+def wait_for_turn(session: Session, channel: str, address: str) -> None:
+    """Wait until nobody works through a message from an address; nobody does until the end."""
+    take_turn(session, f"from:{channel}:{address}")
 
 
 def in_turn(session: Session, stored: int) -> InboxRow:
     """Give a stored message once nobody else works through one from the same address."""
     row = session.get_one(InboxRow, stored)
-    take_turn(session, f"from:{row.channel}:{row.address}")
+    wait_for_turn(session, row.channel, row.address)
     if session.get_bind().dialect.name != "sqlite":
         # There a transaction that may write has had its turn from its beginning.
         session.refresh(row, with_for_update=True)
@@ -74,9 +92,10 @@ def waiting(session: Session, before: datetime | None = None) -> list[int]:
     return list(session.scalars(found))
 
 
-def _kept(text: str) -> str:
-    # PostgreSQL stores no NUL.
-    return text.replace("\0", "")
+def kept(message: MessageIn) -> MessageIn:
+    """Give a message as it can be kept: PostgreSQL stores no NUL."""
+    text, sender = message.text.replace("\0", ""), message.sender.replace("\0", "")
+    return replace(message, text=text, sender=sender)
 
 
 def message(row: InboxRow) -> MessageIn:

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Coroutine, Mapping
 from datetime import timedelta
+from functools import partial
 
 from sqlalchemy import Engine
 
@@ -98,18 +99,19 @@ class Office:
                 self._unanswered -= answered
 
     async def _work(self, message: MessageIn) -> None:
-        await asyncio.to_thread(self._desk.receive, message, self._clock())
+        claim = partial(self._sender.claim_for, address=message.address)
+        claimed = await asyncio.to_thread(self._desk.receive, message, self._clock(), claim)
         self._unanswered.add(message.address)
-        self._begun(self._answer(message.address))
+        self._begun(self._answer(message.address, claimed))
 
-    async def _answer(self, address: str) -> None:
+    async def _answer(self, address: str, claimed: outbox.Claimed | None = None) -> None:
         """Send what waits for an address, without waiting for a round of everybody's messages.
 
         An answer that must wait a moment, for its turn or after a failure, is waited for here:
         the next tick would be later.
         """
         try:
-            await self._sender.round(only_to=address)
+            await self._sender.round(only_to=address, first=claimed)
             for _ in range(TRIES_AT_ONCE):
                 wait = await asyncio.to_thread(self._short_wait, address)
                 if wait is None:

@@ -1,6 +1,6 @@
 """Messages out: planned once per purpose, claimed under a lease, marked when sent."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -9,6 +9,7 @@ from zlib import crc32
 from sqlalchemy import (
     ColumnElement,
     Integer,
+    Row,
     Select,
     bindparam,
     case,
@@ -37,6 +38,7 @@ from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
 from scheduling.records.insert_new import insert_new
 from scheduling.records.instants import Instant
+from scheduling.records.tables import table_of
 
 __all__ = [
     "Claimed",
@@ -63,7 +65,14 @@ _IS_OPEN: tuple[ColumnElement[str], ...] = (
 _NO_PACE: Mapping[str, Pace] = {}
 
 
-def _first_of_lanes_statement() -> Select[OutboxRow]:
+_TO_SEND = (
+    *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
+    *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts),
+    *(OutboxRow.lane, OutboxRow.person_id),
+)
+
+
+def _first_of_lanes_statement() -> Select[Any]:
     """Find messages that may go and that no earlier one of their lane keeps waiting.
 
     The earliest is looked up row by row: the cost of a join would hang on how fresh the
@@ -77,7 +86,7 @@ def _first_of_lanes_statement() -> Select[OutboxRow]:
         .scalar_subquery()
     )
     return (
-        select(OutboxRow)
+        select(*_TO_SEND)
         .where(_IS_PLANNED, OutboxRow.next_try_at <= now)
         .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
         .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
@@ -85,7 +94,6 @@ def _first_of_lanes_statement() -> Select[OutboxRow]:
         .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
         .limit(bindparam("most", type_=Integer))
         .with_for_update(of=OutboxRow, skip_locked=True)
-        .execution_options(populate_existing=True)
     )
 
 
@@ -93,6 +101,17 @@ def _first_of_lanes_statement() -> Select[OutboxRow]:
 _TO_ADDRESS = OutboxRow.address == bindparam("only_to")
 _FIRST_OF_LANES = _first_of_lanes_statement()
 _FIRST_TO_ADDRESS = _FIRST_OF_LANES.where(_TO_ADDRESS)
+_THIS_PLANNED = (OutboxRow.id == bindparam("row")) & _IS_PLANNED
+_PUT_OFF = update(table_of(OutboxRow)).where(_THIS_PLANNED).values(next_try_at=bindparam("at"))
+_CLAIM = (
+    update(table_of(OutboxRow))
+    .where(_THIS_PLANNED, OutboxRow.attempts == bindparam("attempts_before"))
+    .values(
+        state=OutboxState.CLAIMED,
+        lease_until=bindparam("until"),
+        attempts=OutboxRow.attempts + 1,
+    )
+)
 _NEXT_TRY = select(func.min(OutboxRow.next_try_at)).where(
     _IS_PLANNED, _TO_ADDRESS, OutboxRow.lane == literal_column(str(int(Lane.ANSWERS)))
 )
@@ -208,10 +227,10 @@ def claim(
                 if turn.everybody_waits:
                     open_channels.discard(row.channel)
                 elif turn.address_waits:
-                    row.next_try_at = turn.at
+                    put_off = {"row": row.id, "at": turn.at}
+                    session.connection().execute(_PUT_OFF, put_off)
                 else:
-                    claimed.append(_take(row, turn.at))
-        session.flush()
+                    claimed.append(_take(session, row, turn.at))
     return claimed
 
 
@@ -241,11 +260,11 @@ def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> 
 
 def _first_of_lanes(
     session: Session, channels: set[str], now: datetime, most: int, only_to: str | None
-) -> list[OutboxRow]:
+) -> Sequence[Row[Any]]:
     """Find messages that may go and that no earlier one of their lane keeps waiting."""
     found = _FIRST_OF_LANES if only_to is None else _FIRST_TO_ADDRESS
     told = {"now": now, "channels": sorted(channels), "most": most, "only_to": only_to}
-    return list(session.scalars(found, told))
+    return session.connection().execute(found, told).all()
 
 
 def settle(session: Session, now: datetime) -> None:
@@ -294,11 +313,13 @@ def _change(session: Session, which: ColumnElement[bool], **values: Any) -> None
         session.execute(update(OutboxRow).where(some).values(**values))
 
 
-def _take(row: OutboxRow, send_at: datetime) -> Claimed:
-    row.state, row.lease_until = OutboxState.CLAIMED, send_at + LEASE
-    row.attempts += 1
+def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
+    until = send_at + LEASE
+    this = {"row": row.id, "attempts_before": row.attempts, "until": until}
+    if session.connection().execute(_CLAIM, this).rowcount != 1:
+        raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
     letter = Letter(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
-    return Claimed(row.id, row.channel, letter, row.attempts, send_at, row.lease_until)
+    return Claimed(row.id, row.channel, letter, row.attempts + 1, send_at, until)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:

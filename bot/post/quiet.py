@@ -2,34 +2,42 @@
 
 from collections.abc import Sequence
 from datetime import datetime
+from typing import Any
 
+from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
 from bot.post.quiet_hours import quiet_end, quiet_on
 from bot.post.rules import Lane
 from bot.post.tables import OutboxRow
 from scheduling.records.people import people_with_yards, person_of
-from scheduling.records.tables import PersonRow
+from scheduling.records.tables import PersonRow, table_of
+
+_PUT_OFF = (
+    update(table_of(OutboxRow))
+    .where(OutboxRow.id == bindparam("row"))
+    .values(next_try_at=bindparam("end"), quiet_until=bindparam("end"))
+)
 
 
-def put_off_quiet(session: Session, rows: Sequence[OutboxRow], now: datetime) -> list[OutboxRow]:
+def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> list[Row[Any]]:
     """Put off what falls into its person's quiet hours; gives the rest.
 
     An answer never waits: its person wrote just now.
     """
     ends = _ends(session, [row for row in rows if row.lane != Lane.ANSWERS], now)
-    for row in rows:
-        if row.id in ends:
-            row.next_try_at = row.quiet_until = ends[row.id]
+    if ends:
+        put_off = [{"row": row, "end": end} for row, end in ends.items()]
+        session.connection().execute(_PUT_OFF, put_off)
     return [row for row in rows if row.id not in ends]
 
 
-def _ends(session: Session, rows: Sequence[OutboxRow], now: datetime) -> dict[int, datetime]:
+def _ends(session: Session, rows: Sequence[Row[Any]], now: datetime) -> dict[int, datetime]:
     whose = {row.person_id for row in rows if row.person_id is not None}
     if not whose:
         return {}
     found = session.execute(people_with_yards().where(PersonRow.id.in_(whose)))
-    people = {row.id: person_of(row, yard) for row, yard in found}
+    people = {row.id: person_of(row) for row in found}
     ends = {}
     for row in rows:
         if row.person_id is not None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
+from sqlalchemy.orm import Session
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.trouble import TROUBLES, Tell, Trouble
@@ -60,8 +61,17 @@ class Sender:
         self._paces = paces
         self._last_begun: dict[str, float] = {}
 
+    def claim_for(self, session: Session, address: str) -> outbox.Claimed | None:
+        """Claim what is next for an address, in the transaction that has just planned it."""
+        channels, now = list(self._channels), self._clock()
+        found = outbox.claim(session, channels, now, 1, address, self._paces)
+        return found[0] if found else None
+
     async def round(
-        self, only_to: str | None = None, going_on: Callable[[], bool] = _always
+        self,
+        only_to: str | None = None,
+        going_on: Callable[[], bool] = _always,
+        first: outbox.Claimed | None = None,
     ) -> None:
         """Send until nothing more may be sent now, or ``going_on`` says no.
 
@@ -70,6 +80,7 @@ class Sender:
         Args:
             only_to: an address, to leave all others' messages alone.
             going_on: asked before each claim; sends under way are ended all the same.
+            first: what was claimed already, to be sent before anything else.
 
         """
         under_way: set[asyncio.Task[None]] = set()
@@ -77,7 +88,9 @@ class Sender:
         at_once = AT_ONCE if only_to is None else 1
         try:
             while going_on():
-                claimed = await self._claim(only_to) if len(under_way) < at_once else None
+                claimed, first = first, None
+                if claimed is None and len(under_way) < at_once:
+                    claimed = await self._claim(only_to)
                 if claimed is not None:
                     await self._until_its_turn(claimed)
                     under_way.add(asyncio.create_task(self._carry(claimed)))

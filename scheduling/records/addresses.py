@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, func, select, update
+from sqlalchemy import ColumnElement, bindparam, func, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
@@ -85,12 +85,18 @@ def address_row(session: Session, channel: str, address: str) -> AddressRow | No
     return session.scalar(on_channel.where(AddressRow.address == address))
 
 
+_AT_ADDRESS = (
+    people_with_yards()
+    .join(AddressRow, AddressRow.person_id == PersonRow.id)
+    .where(AddressRow.channel == bindparam("channel"), AddressRow.address == bindparam("address"))
+)
+
+
 def find_person(session: Session, channel: str, address: str) -> Person | None:
     """Find who is at an address, in whatever crew."""
-    at = people_with_yards().join(AddressRow, AddressRow.person_id == PersonRow.id)
-    at = at.where(AddressRow.channel == channel, AddressRow.address == address)
-    found = session.execute(at).first()
-    return None if found is None else person_of(found[0], found[1])
+    at = {"channel": channel, "address": address}
+    found = session.connection().execute(_AT_ADDRESS, at).first()
+    return None if found is None else person_of(found)
 
 
 def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:
@@ -115,7 +121,7 @@ def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[
     while crews := _free_crews(session, now, at_most):
         due = people_with_yards().where(_is_due(now), PersonRow.crew_id.in_(crews))
         due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
-        people = tuple(person_of(row, yard) for row, yard in session.execute(due))
+        people = tuple(person_of(row) for row in session.execute(due))
         # Between looking and holding, another worker may have been done with them.
         if people:
             return people

@@ -2,8 +2,9 @@
 
 from collections.abc import Set
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
 from scheduling.records.memory import Thing, read_before, recall, remember
@@ -15,6 +16,10 @@ ANY_DAY = frozenset(range(7))
 """Every weekday; Monday is 0."""
 
 _HELD = "crew held"
+
+_CREW = select(
+    CrewRow.id, CrewRow.name, CrewRow.look_at, CrewRow.give_up_at, CrewRow.weekdays
+).where(CrewRow.id == bindparam("crew", type_=Integer))
 
 
 @dataclass(frozen=True)
@@ -52,7 +57,10 @@ class CrewScope:
             LookupError: there is no such crew.
 
         """
-        return _crew_of(self._crew_row())
+        found = self._session.connection().execute(_CREW, {"crew": self._crew_id}).first()
+        if found is None:
+            raise LookupError(f"there is no crew {self._crew_id}")
+        return _crew_of(found)
 
     def settle_odds(self, *, best: float | None = None, give_up: float | None = None) -> Crew:
         """Keep the chances at which the crew looks for eggs and gives up; None for as usual.
@@ -101,7 +109,7 @@ class CrewScope:
         return row
 
 
-def _crew_of(row: CrewRow) -> Crew:
+def _crew_of(row: Any) -> Crew:
     weekdays = frozenset(map(int, row.weekdays)) if row.weekdays else ANY_DAY
     return Crew(row.id, row.name, settled(row.look_at, row.give_up_at), weekdays)
 

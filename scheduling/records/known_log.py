@@ -131,7 +131,8 @@ _AT_A_GLANCE = union_all(
 
 def _glance(session: Session, crew_id: int, last: int) -> _Glance:
     length, last_known, names = 0, "", {}
-    for what, number, name in session.execute(_AT_A_GLANCE, {"crew": crew_id, "last": last}):
+    seen = session.connection().execute(_AT_A_GLANCE, {"crew": crew_id, "last": last})
+    for what, number, name in seen:
         if what == "entries":
             length = number
         elif what == "last":

@@ -13,7 +13,7 @@ from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.known_log import KnownLog, note_added, whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
-from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
+from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow, table_of
 from scheduling.records.yards import KnownUnits, YardsOfCrew
 
 _AT_ONCE = 5000
@@ -22,6 +22,10 @@ _AT_ONCE = 5000
 
 _FEW = 20
 """Up to so many boxes are asked for by their numbers."""
+
+
+_ADD = insert(table_of(EntryRow))
+_ADD_NUMBERED = _ADD.returning(table_of(EntryRow).c.seq)
 
 
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
@@ -108,9 +112,9 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
     def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> None:
         known = self._read_before(KnownLog)
         if known is None or not known.reads_as_written(adding):
-            self._session.execute(insert(EntryRow), rows)
+            self._session.connection().execute(_ADD, rows)
             return
-        numbers = self._session.scalars(insert(EntryRow).returning(EntryRow.seq), rows)
+        numbers = self._session.connection().scalars(_ADD_NUMBERED, rows)
         note_added(self._session, self._crew_id, adding, max(numbers))
 
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import TypedDict, Unpack
+from typing import Any, TypedDict, Unpack
 
-from sqlalchemy import Select, select
+from sqlalchemy import Row, Select, select
 
 from scheduling.records.crews import CrewScope
 from scheduling.records.names import folded, known_zone, tidy
-from scheduling.records.tables import PersonRow, Role, YardRow
+from scheduling.records.tables import PersonRow, Role, YardRow, table_of
 
 MORNING = time(6, 30)
 """When the morning message comes unless the person says otherwise; common practice, no source."""
@@ -92,7 +92,7 @@ class PeopleOfCrew(CrewScope):
     def people(self) -> tuple[Person, ...]:
         """Give everybody, in the order they joined."""
         found = self._session.execute(self._people().order_by(PersonRow.id))
-        return tuple(person_of(row, yard) for row, yard in found)
+        return tuple(person_of(row) for row in found)
 
     def person(self, person_id: int) -> Person:
         """Give one person.
@@ -104,13 +104,13 @@ class PeopleOfCrew(CrewScope):
         found = self._session.execute(self._people().where(PersonRow.id == person_id)).first()
         if found is None:
             raise LookupError(f"nobody in this crew has the number {person_id}")
-        return person_of(found[0], found[1])
+        return person_of(found)
 
     def person_named(self, name: str) -> Person | None:
         """Find a person by name, whatever the capitals."""
         named = self._people().where(PersonRow.name_folded == folded(name))
         found = self._session.execute(named).first()
-        return None if found is None else person_of(found[0], found[1])
+        return None if found is None else person_of(found)
 
     def add_person(
         self, name: str, *, zone: str, now: datetime, role: Role = Role.KEEPER
@@ -159,7 +159,7 @@ class PeopleOfCrew(CrewScope):
         self._session.flush()
         return self.person(person_id)
 
-    def _people(self) -> Select[PersonRow, str]:
+    def _people(self) -> Select[Any]:
         return people_with_yards().where(PersonRow.crew_id == self._crew_id)
 
     def _person_row(self, person_id: int) -> PersonRow:
@@ -184,13 +184,15 @@ class PeopleOfCrew(CrewScope):
         return found
 
 
-def people_with_yards() -> Select[PersonRow, str]:
+def people_with_yards() -> Select[Any]:
     """Select people of all crews, each with the name of the yard the talk is in."""
-    return select(PersonRow, YardRow.name).outerjoin(YardRow, YardRow.id == PersonRow.yard_id)
+    columns = (getattr(PersonRow, column.key) for column in table_of(PersonRow).columns)
+    yard = YardRow.name.label("yard_name")
+    return select(*columns, yard).outerjoin(YardRow, YardRow.id == PersonRow.yard_id)
 
 
-def person_of(row: PersonRow, yard: str | None) -> Person:
-    """Make the frozen value of a row."""
+def person_of(row: Row[Any]) -> Person:
+    """Make the frozen value of a row of ``people_with_yards``."""
     return Person(
         id=row.id,
         crew_id=row.crew_id,
@@ -209,6 +211,6 @@ def person_of(row: PersonRow, yard: str | None) -> Person:
         first_channel=row.first_channel,
         fallback_minutes=row.fallback_minutes,
         next_morning_at=row.next_morning_at,
-        yard=yard,
+        yard=row.yard_name,
         created_at=row.created_at,
     )

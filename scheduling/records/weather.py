@@ -76,7 +76,7 @@ class WeatherOfCrew(YardsOfCrew):
         return known.weather
 
     def _kept(self) -> tuple[tuple[object, ...], ...]:
-        found = self._session.execute(_ANSWERS, {"crew": self._crew_id})
+        found = self._session.connection().execute(_ANSWERS, {"crew": self._crew_id})
         return tuple(tuple(row) for row in found)
 
     def _worked_out(self, first: date) -> dict[str, YardWeather]:

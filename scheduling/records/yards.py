@@ -58,6 +58,10 @@ class KnownUnits:
 
 
 _OF_CREW = YardRow.crew_id == bindparam("crew", type_=Integer)
+_YARD_NAMED = select(
+    *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
+    *(YardRow.latitude, YardRow.longitude),
+).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
 _UNITS_AT_A_GLANCE = (
     select(YardRow.id, YardRow.name, func.count(UnitRow.id), func.max(UnitRow.id))
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
@@ -88,7 +92,11 @@ class YardsOfCrew(CrewScope):
             LookupError: this crew has no such yard.
 
         """
-        return _yard_of(self._yard_row(name))
+        named = {"crew": self._crew_id, "name": folded(name)}
+        found = self._session.connection().execute(_YARD_NAMED, named).first()
+        if found is None:
+            raise LookupError(f"this crew has no yard {name!r}")
+        return _yard_of(found)
 
     def add_yard(
         self,
@@ -180,7 +188,8 @@ class YardsOfCrew(CrewScope):
     def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
         """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
         crew, known = {"crew": self._crew_id}, self.recall(KnownUnits)
-        of = tuple(tuple(row) for row in self._session.execute(_UNITS_AT_A_GLANCE, crew))
+        seen = self._session.connection().execute(_UNITS_AT_A_GLANCE, crew)
+        of = tuple(tuple(row) for row in seen)
         if known is None or known.of != of:
             known = KnownUnits(of, _by_yard(self._session.execute(_UNITS, crew)))
         self.remember(known)
@@ -203,7 +212,7 @@ def _by_yard(rows: Iterable[Any]) -> dict[str, tuple[UnitName, ...]]:
     return {yard: tuple(units) for yard, units in found.items()}
 
 
-def _yard_of(row: YardRow) -> Yard:
+def _yard_of(row: Any) -> Yard:
     return Yard(row.id, row.crew_id, row.name, row.zone, row.latitude, row.longitude)
 
 
