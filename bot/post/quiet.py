@@ -7,8 +7,8 @@ from typing import Any
 from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
-from bot.post.quiet_hours import quiet_end, quiet_on
-from bot.post.rules import Lane
+from bot.post.quiet_hours import quiet_end, quiet_on, usual_quiet
+from bot.post.rules import Lane, Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.people import people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
@@ -18,6 +18,9 @@ _PUT_OFF = (
     .where(OutboxRow.id == bindparam("row"))
     .values(next_try_at=bindparam("end"), quiet_until=bindparam("end"))
 )
+
+_WITH_THE_MORNING = (Purpose.MORNING, Purpose.CAUTION)
+"""What comes at an hour that the person asked for; the caution is to come before the morning."""
 
 
 def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> list[Row[Any]]:
@@ -42,7 +45,8 @@ def _ends(session: Session, rows: Sequence[Row[Any]], now: datetime) -> dict[int
     for row in rows:
         if row.person_id is not None:
             person = people[row.person_id]
-            end = quiet_end(now, quiet_on(row.channel, person), person.zone)
+            hours = quiet_on if row.purpose in _WITH_THE_MORNING else usual_quiet
+            end = quiet_end(now, hours(row.channel, person), person.zone)
             if end is not None:
                 ends[row.id] = end
     return ends
