@@ -68,7 +68,7 @@ _NO_PACE: Mapping[str, Pace] = {}
 _TO_SEND = (
     *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
     *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts),
-    *(OutboxRow.lane, OutboxRow.person_id),
+    *(OutboxRow.lane, OutboxRow.person_id, OutboxRow.purpose),
 )
 
 

@@ -8,7 +8,7 @@ from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
 from bot.post.quiet_hours import quiet_end, quiet_on, usual_quiet
-from bot.post.rules import Lane, Purpose
+from bot.post.rules import Lane, OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.people import people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
@@ -33,6 +33,13 @@ def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> 
         put_off = [{"row": row, "end": end} for row, end in ends.items()]
         session.connection().execute(_PUT_OFF, put_off)
     return [row for row in rows if row.id not in ends]
+
+
+def look_anew(session: Session, person_id: int, now: datetime) -> None:
+    """Let what waits for a person's quiet hours be looked at by the hours they have now."""
+    waits = (OutboxRow.person_id == person_id) & OutboxRow.quiet_until.is_not(None)
+    planned = update(OutboxRow).where(waits, OutboxRow.state == OutboxState.PLANNED)
+    session.execute(planned.values(next_try_at=now, quiet_until=None))
 
 
 def _ends(session: Session, rows: Sequence[Row[Any]], now: datetime) -> dict[int, datetime]:

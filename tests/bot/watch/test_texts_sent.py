@@ -16,7 +16,7 @@ from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import Role
 
-NOW = datetime(2027, 5, 12, 12, 0, tzinfo=UTC)
+NOW = datetime(2027, 5, 12, 18, 0, tzinfo=UTC)
 ADA, MILO = "+12025550111", "+12025550122"
 TWO_SEGMENTS = "e" * 161
 """3GPP TS 23.040, 9.2.3.24: 160 septets go into one message."""
@@ -44,7 +44,7 @@ def send(
     """Plan a text and send it at once."""
     key = f"{to.address}:{at:%FT%T}"
     with writing(engine) as session:
-        outbox.plan(session, key, Purpose.NEWS, to, Letter(to.address, text), at)
+        outbox.plan(session, key, Purpose.FAREWELL, to, Letter(to.address, text), at)
         (claimed,) = outbox.claim(session, [to.channel], at)
         outbox.mark(session, claimed, SendOutcome(result), at)
 
@@ -55,8 +55,8 @@ def status(engine: Engine, now: datetime = NOW) -> Status:
 
 
 def test_segments_are_counted_by_person_and_month(crew: Engine) -> None:
-    send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS, datetime(2027, 4, 20, tzinfo=UTC))
-    send(crew, Recipient("sms", ADA, 1), "eggs due", datetime(2027, 5, 2, tzinfo=UTC))
+    send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS, datetime(2027, 4, 20, 18, tzinfo=UTC))
+    send(crew, Recipient("sms", ADA, 1), "eggs due", datetime(2027, 5, 2, 18, tzinfo=UTC))
     send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS)
     send(crew, Recipient("sms", MILO, 2), "eggs due")
     send(crew, Recipient("sms", "+12025550133"), "eggs due")
@@ -78,7 +78,7 @@ def test_the_month_is_that_of_the_persons_own_day(crew: Engine) -> None:
 
 
 def test_older_months_other_channels_and_refused_texts_are_left_out(crew: Engine) -> None:
-    send(crew, Recipient("sms", ADA, 1), "eggs due", datetime(2027, 3, 30, tzinfo=UTC))
+    send(crew, Recipient("sms", ADA, 1), "eggs due", datetime(2027, 3, 30, 18, tzinfo=UTC))
     send(crew, Recipient("telegram", "11", 1), "eggs due")
     send(crew, Recipient("sms", MILO, 2), "eggs due", result=SendResult.REFUSED)
 
