@@ -7,6 +7,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import end_of_day, local_day
+from bot.channels.reports import Delivery
 from bot.desk.mornings import morning_of
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan, settle
 from bot.post.tables import OutboxRow
@@ -40,7 +41,8 @@ def missed_words(session: Session, person: Person, now: datetime) -> str:
     """Name what did not get through since the last morning that did; "" for nothing."""
     today = local_day(now, person.zone)
     rows = _recent(session, person, today)
-    arrived = [row for row in rows if row.state == OutboxState.SENT and _is_morning(row)]
+    sent = [row for row in rows if row.state == OutboxState.SENT and _is_morning(row)]
+    arrived = [row for row in sent if row.delivery != Delivery.FAILED]
     last = max((row.ended_at for row in arrived if row.ended_at), default=None)
     since = [row for row in rows if row.ended_at and (last is None or row.ended_at > last)]
     lost = [row for row in since if _lost(row)]
@@ -72,7 +74,7 @@ def _is_morning(row: OutboxRow) -> bool:
 
 def _lost(row: OutboxRow) -> bool:
     """Tell what surely did not arrive from what was sent or taken back (by a stop)."""
-    if row.state == OutboxState.FAILED:
+    if row.state == OutboxState.FAILED or row.delivery == Delivery.FAILED:
         return True
     ended, use = row.ended_at, row.useful_until
     return row.state == OutboxState.EXPIRED and bool(ended and use and ended >= use)

@@ -1,6 +1,7 @@
 """A person's quiet hours, shown and settled by chat."""
 
 from bot.desk.step import Step
+from bot.post.quiet import look_anew
 from bot.post.quiet_hours import quiet_on
 from bot.reading.result import Command
 from bot.wording import quiet as words
@@ -16,6 +17,7 @@ def quiet(step: Step, command: Command) -> Message:
             quiet_until=command.until,
             quiet_asked_at=step.now,
         )
+        look_anew(step.session, step.person.id, step.now)
     by_channel = {
         each.channel: quiet_on(each.channel, step.person)
         for each in step.records.reachable_addresses(step.person.id)

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
+from bot.post.quiet import look_anew
 from bot.reading.result import Command
 from bot.wording import set_up as words
 from bot.wording.message import Message
@@ -111,6 +112,7 @@ def _update_morning(step: Step, at: time, zone: str) -> None:
     step.person = step.records.update_person(
         step.person.id, morning=at, zone=zone, next_morning_at=_next_morning(step, at, zone)
     )
+    look_anew(step.session, step.person.id, step.now)
 
 
 def _next_morning(step: Step, at: time, zone: str) -> datetime:

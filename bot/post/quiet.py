@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from datetime import datetime
 
+from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from bot.post.quiet_hours import quiet_end, quiet_on
-from bot.post.rules import Lane
+from bot.post.rules import Lane, OutboxState
 from bot.post.tables import OutboxRow
 from scheduling.records.people import people_with_yards, person_of
 from scheduling.records.tables import PersonRow
@@ -22,6 +23,13 @@ def put_off_quiet(session: Session, rows: Sequence[OutboxRow], now: datetime) ->
         if row.id in ends:
             row.next_try_at = row.quiet_until = ends[row.id]
     return [row for row in rows if row.id not in ends]
+
+
+def look_anew(session: Session, person_id: int, now: datetime) -> None:
+    """Let what waits for a person's quiet hours be looked at by the hours they have now."""
+    waits = (OutboxRow.person_id == person_id) & OutboxRow.quiet_until.is_not(None)
+    planned = update(OutboxRow).where(waits, OutboxRow.state == OutboxState.PLANNED)
+    session.execute(planned.values(next_try_at=now, quiet_until=None))
 
 
 def _ends(session: Session, rows: Sequence[OutboxRow], now: datetime) -> dict[int, datetime]:

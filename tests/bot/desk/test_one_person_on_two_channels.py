@@ -255,6 +255,16 @@ def test_opted_out_by_refusal_is_as_if_stop_had_come(partner: Lines) -> None:
     assert STOPPED_BY_CARRIER in partner.chat.to("Ada")
 
 
+def test_a_morning_that_failed_on_the_only_channel_is_named_in_the_next(partner: Lines) -> None:
+    partner.say("Ada", "10 day cells in 1a-c")
+    partner.at(DUE, 14).ring()
+    reported(partner, Delivery.FAILED, Trouble.CARRIER_FAILED)
+    look(partner, minutes=1)
+    partner.at(DUE + timedelta(days=1), 14).ring()
+
+    assert "Sat's message did not get through." in partner.texts.to(MILO)[-1]
+
+
 def test_a_channel_is_first_or_second_as_a_person_says(both: Lines) -> None:
     shown = both.say("Ada", "channels")
     assert shown.startswith("text first, then Telegram, only when it fails.")

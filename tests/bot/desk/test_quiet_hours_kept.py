@@ -93,6 +93,17 @@ def test_quiet_hours_are_shown_settled_and_given_back(joined: Lines) -> None:
     assert "21:00 to 6:00" in joined.say("Ada", "quiet?")
 
 
+def test_what_waits_comes_when_its_person_settles_other_hours(joined: Lines) -> None:
+    code = joined.say("Ada", "invite").split("join ")[1][:6]
+    joined.at(NEXT, 4, 30).text(NILS, f"join {code}")
+    joined.deliver()
+    assert not joined.chat.to("Ada")[-1].endswith("joined your crew.")
+
+    joined.say("Ada", "quiet off")
+    joined.later(minutes=1)
+    assert joined.chat.to("Ada")[-1].endswith("joined your crew.")
+
+
 def test_two_channels_show_the_hours_of_each(joined: Lines) -> None:
     joined.give("Ada", "sms", NILS)
 

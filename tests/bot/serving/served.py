@@ -150,6 +150,8 @@ class Service:
             assert person is not None
             row = session.scalars(select(PersonRow).where(PersonRow.id == person.id)).one()
             row.morning, row.next_morning_at = time(0), datetime.now(UTC) - timedelta(minutes=1)
+            # The test runs at whatever hour it is.
+            row.quiet_from = row.quiet_until = time(0)
 
 
 def _plain_environment() -> dict[str, str]:
@@ -170,7 +172,11 @@ def with_crew(
         for yard in yards:
             _fill_yard(records, yard, name, now)
         records.update_person(
-            person.id, cautioned_on=now.date(), next_morning_at=now + timedelta(days=1)
+            person.id,
+            cautioned_on=now.date(),
+            next_morning_at=now + timedelta(days=1),
+            quiet_from=time(0),
+            quiet_until=time(0),
         )
 
 

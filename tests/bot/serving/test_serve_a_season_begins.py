@@ -24,6 +24,7 @@ def test_a_founder_sets_up_and_a_partner_joins_by_link(
 ) -> None:
     with service.running():
         assert "Welcome Ada" in ask(api, ADA, "/begin")
+        assert "Quiet never" in ask(api, ADA, "quiet off"), "the test runs at whatever hour it is"
         assert "River" in ask(api, ADA, "new yard River")
         assert "6 units" in ask(api, ADA, "boxes 1-2 of 3")
         assert "Noted" in ask(api, ADA, "10 day cells in 1a-c")
@@ -32,14 +33,18 @@ def test_a_founder_sets_up_and_a_partner_joins_by_link(
 
         assert "share the yards of Ada" in ask(api, MILO, f"/start {code}", "Milo")
         assert wait_for(api, ADA, before + 1)[-1] == "Milo joined your crew."
+        assert "Quiet never" in ask(api, MILO, "quiet off", "Milo")
         assert "not good" in ask(api, EVE, f"/start {code}", "Eve")
         assert service.person(EVE) is None
 
         assert "Noted" in ask(api, MILO, "1a dud", "Milo")
         assert "Milo" in ask(api, ADA, "1a")
+        api.wait_until(lambda: cautioned(api) == [ADA, MILO], "a caution for each")
 
-    cautioned = [sent.chat for sent in api.sent if sent.text == cautions()]
-    assert cautioned == [ADA, MILO]
+
+def cautioned(api: BotApiStandin) -> list[int]:
+    """The chats that were sent the yearly caution, in order."""
+    return [sent.chat for sent in api.sent if sent.text == cautions()]
 
 
 def test_the_morning_comes_at_the_persons_own_time_with_buttons(
@@ -78,6 +83,8 @@ def test_a_button_tapped_twice_is_one_entry_and_one_answer(
         for _ in range(2):
             api.push_tap(ADA, morning.message_id, "1 2 eggs")
         api.wait_until(lambda: len(api.answered_taps) == 2, "both taps")
+        # A tap is confirmed before its answer leaves.
+        wait_for(api, ADA, 2)
         ask(api, ADA, "due")
 
     assert len(shown(api, ADA)) == 3
