@@ -20,6 +20,9 @@ from scheduling.records.tables import PersonRow
 
 _AT_ONCE = 50
 
+_MARK = ">"
+"""Stands in the key of what went onward, before the channel that it went to."""
+
 
 def fall_back(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
     """Send on what did not arrive in its time; gives how many messages were looked at.
@@ -46,6 +49,9 @@ def fall_back(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
 
 def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collection[str]) -> None:
     of_no_use = row.useful_until is not None and row.useful_until <= now
+    if _MARK in row.key and row.key.rpartition(_MARK)[2] == row.channel:
+        # What went onward once goes no further: two channels in trouble would play ball with it.
+        return
     owner = None if row.person_id is None else session.get_one(PersonRow, row.person_id)
     if owner is None or owner.stopped or of_no_use or row.state == OutboxState.EXPIRED:
         return
@@ -57,7 +63,7 @@ def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collectio
     if row.state == OutboxState.PLANNED:
         row.state, row.ended_at = OutboxState.EXPIRED, now
     letter = Letter(to.address, _words(records, person, row, to, now))
-    key = f"{row.key}>{to.channel}"
+    key = f"{row.key}{_MARK}{to.channel}"
     plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until, row.about)
 
 

@@ -6,11 +6,14 @@ from datetime import datetime
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from bot.post.quiet_hours import quiet_end, quiet_on
-from bot.post.rules import Lane, OutboxState
+from bot.post.quiet_hours import quiet_end, quiet_on, usual_quiet
+from bot.post.rules import Lane, OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.people import people_with_yards, person_of
 from scheduling.records.tables import PersonRow
+
+_WITH_THE_MORNING = (Purpose.MORNING, Purpose.CAUTION)
+"""What comes at an hour that the person asked for; the caution is to come before the morning."""
 
 
 def put_off_quiet(session: Session, rows: Sequence[OutboxRow], now: datetime) -> list[OutboxRow]:
@@ -42,7 +45,8 @@ def _ends(session: Session, rows: Sequence[OutboxRow], now: datetime) -> dict[in
     for row in rows:
         if row.person_id is not None:
             person = people[row.person_id]
-            end = quiet_end(now, quiet_on(row.channel, person), person.zone)
+            hours = quiet_on if row.purpose in _WITH_THE_MORNING else usual_quiet
+            end = quiet_end(now, hours(row.channel, person), person.zone)
             if end is not None:
                 ends[row.id] = end
     return ends

@@ -40,15 +40,16 @@ OTHERS = QuietHours(time(21), time(6))
 """When no chat and no e-mail goes out unasked: our rule."""
 
 
-def quiet_on(channel: str, person: Person) -> QuietHours:
-    """Give a person's quiet hours: their own, or those of the channel.
-
-    Whoever asked for their morning at an hour that is quiet gets it then.
-    """
+def usual_quiet(channel: str, person: Person) -> QuietHours:
+    """Give a person's quiet hours: their own, or those of the channel."""
     if person.quiet_from is not None and person.quiet_until is not None:
-        hours = QuietHours(person.quiet_from, person.quiet_until)
-    else:
-        hours = TEXTS if channel == CHANNEL_NAME else OTHERS
+        return QuietHours(person.quiet_from, person.quiet_until)
+    return TEXTS if channel == CHANNEL_NAME else OTHERS
+
+
+def quiet_on(channel: str, person: Person) -> QuietHours:
+    """Give the quiet hours of a person's morning, which comes in them only if they asked for it."""
+    hours = usual_quiet(channel, person)
     if person.morning_asked_at is None or not hours.hold(person.morning):
         return hours
     return _opened(hours, person.morning)
