@@ -83,6 +83,8 @@ def test_a_button_tapped_twice_is_one_entry_and_one_answer(
         for _ in range(2):
             api.push_tap(ADA, morning.message_id, "1 2 eggs")
         api.wait_until(lambda: len(api.answered_taps) == 2, "both taps")
+        # A tap is confirmed before its answer leaves.
+        wait_for(api, ADA, 2)
         ask(api, ADA, "due")
 
     assert len(shown(api, ADA)) == 3
