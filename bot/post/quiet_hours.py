@@ -5,6 +5,7 @@ from datetime import UTC, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.bell.wall_time import local_day
+from bot.channels import console
 from bot.channels.sms.names import CHANNEL_NAME
 from scheduling.records.people import Person
 
@@ -40,8 +41,16 @@ OTHERS = QuietHours(time(21), time(6))
 """When no chat and no e-mail goes out unasked: our rule."""
 
 
+NONE = QuietHours(time(0), time(0))
+
+
 def usual_quiet(channel: str, person: Person) -> QuietHours:
-    """Give a person's quiet hours: their own, or those of the channel."""
+    """Give a person's quiet hours: their own, or those of the channel.
+
+    Whoever sits at a terminal is awake.
+    """
+    if channel == console.NAME:
+        return NONE
     if person.quiet_from is not None and person.quiet_until is not None:
         return QuietHours(person.quiet_from, person.quiet_until)
     return TEXTS if channel == CHANNEL_NAME else OTHERS

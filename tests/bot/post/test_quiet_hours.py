@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from bot.post.quiet_hours import OTHERS, TEXTS, QuietHours, quiet_end, quiet_on
+from bot.post.quiet_hours import NONE, OTHERS, TEXTS, QuietHours, quiet_end, quiet_on
 from scheduling.records.engine import writing
 from scheduling.records.gateway import found_crew
 from scheduling.records.people import Person
@@ -100,6 +100,11 @@ def test_each_channel_has_its_hours_until_a_person_settles_theirs(ada: Person) -
     assert quiet_on("sms", ada) == TEXTS
     assert quiet_on("telegram", ada) == quiet_on("mail", ada) == OTHERS
     assert quiet_on("sms", own) == quiet_on("telegram", own) == QuietHours(time(22), time(7))
+
+
+def test_whoever_sits_at_a_terminal_is_awake(ada: Person) -> None:
+    settled = replace(ada, quiet_from=time(12), quiet_until=time(11))
+    assert quiet_on("console", ada) == quiet_on("console", settled) == NONE
 
 
 def test_only_a_morning_that_was_asked_for_comes_in_quiet_hours(ada: Person) -> None:
