@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from itertools import islice
 
 from bot.channels.channel import Button
 from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
@@ -68,13 +69,15 @@ def _outcome_words(kind: CheckKind, units: Sequence[UnitName]) -> str:
 def buttons(yard_days: Sequence[YardDay], day: date) -> tuple[tuple[Button, ...], ...]:
     """At most three rows of outcomes for the commonest checks, a row for each group of units."""
     found = [
-        (_BUTTON_ORDER.index(group.kind), _row(group, yard_day, len(yard_days) > 1))
+        (_BUTTON_ORDER.index(group.kind), group, yard_day)
         for yard_day in yard_days
         for group in _all_on_time(groups(yard_day, day, Detail.BARE))
         if group.kind in _BUTTON_ORDER
     ]
-    rows = [row for _, row in sorted(found, key=lambda item: item[0]) if row]
-    return tuple(rows[:_MOST_ROWS])
+    in_order = sorted(found, key=lambda item: item[0])
+    # One after the other: only the first few rows are ever worded.
+    rows = (_row(group, yard_day, len(yard_days) > 1) for _, group, yard_day in in_order)
+    return tuple(islice((row for row in rows if row), _MOST_ROWS))
 
 
 def _all_on_time(found: Iterable[Group]) -> list[Group]:

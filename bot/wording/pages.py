@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from bot.wording.lines import Line
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.segments import segments
+from scheduling.places import Place
 
 
 def page(title: str, lines: Sequence[Line], tail: str = "") -> str:
@@ -34,17 +35,26 @@ def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str
     whole = page(title, lines, tail)
     if len(lines) <= 1 or segments(whole) <= limit:
         return (whole,)
-    text = page(title, lines[:1], _more(lines[1:], tail))
-    kept = 1
+    left = _left_after(lines)
+    text, kept = page(title, lines[:1], _more(left[1], tail)), 1
     while kept + 1 < len(lines):
-        longer = page(title, lines[: kept + 1], _more(lines[kept + 1 :], tail))
+        longer = page(title, lines[: kept + 1], _more(left[kept + 1], tail))
         if segments(longer) > limit:
             break
         text, kept = longer, kept + 1
     return (text, *pages("", lines[kept:], "", limit))
 
 
-def _more(left: Sequence[Line], tail: str) -> str:
-    places = {place for line in left for place in line.places}
-    words = f"{len(places) or len(left)} more: type more"
+def _left_after(lines: Sequence[Line]) -> list[int]:
+    """Count what is left after each number of lines: places, or lines where they have none."""
+    places: set[Place] = set()
+    counts = [0]
+    for line in reversed(lines):
+        places.update(line.places)
+        counts.append(len(places) or len(counts))
+    return counts[::-1]
+
+
+def _more(left: int, tail: str) -> str:
+    words = f"{left} more: type more"
     return f"{words}\n{tail}" if tail else words
