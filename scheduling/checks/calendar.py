@@ -1,7 +1,7 @@
 """The whole calendar of a crew, worked out anew from its log."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time
 
@@ -90,13 +90,12 @@ def units_told(
     The ``weather`` is that of their yards with the keeper's own words.
     """
     alike = alike_units(told)
-    places = list(told)
-    one_of_each = {places[number]: told[places[number]] for number in alike.first_of_each_kind()}
-    states = _states(one_of_each, weather, odds)
+    each = list(told.items())
+    states = _states([each[number] for number in alike.first_of_each_kind()], weather, odds)
     found = list(checks_for_units(states))
-    each = list(zip(places, alike.kind_of_each, strict=True))
-    units = {place: state_at(place, told[place], states[kind]) for place, kind in each}
-    checks = {place: checks_at(place, found[kind]) for place, kind in each}
+    known = list(zip(each, alike.kind_of_each, strict=True))
+    units = {place: state_at(place, said, states[kind]) for (place, said), kind in known}
+    checks = {place: checks_at(place, found[kind]) for (place, _said), kind in known}
     return units, checks
 
 
@@ -118,11 +117,11 @@ def timetable(
 
 
 def _states(
-    told: Mapping[Place, tuple[Entry, ...]], weather: Mapping[str, YardWeather], odds: Odds
+    told: Sequence[tuple[Place, tuple[Entry, ...]]], weather: Mapping[str, YardWeather], odds: Odds
 ) -> list[UnitState]:
     """Fold each unit, and add what may be expected of its queen if she is waited for."""
     grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
-    states = [fold(place, said, grounded.get(place.yard, ())) for place, said in told.items()]
+    states = [fold(place, said, grounded.get(place.yard, ())) for place, said in told]
     waited_for = [number for number, state in enumerate(states) if is_waited_for(state)]
     if not waited_for:
         return states

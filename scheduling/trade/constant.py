@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 from functools import cached_property, lru_cache
 
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.window import Window
 
 
 class Evidence(StrEnum):
@@ -109,11 +109,11 @@ class Constant:
 
     def after(self, day: date) -> date:
         """Give the date this many days after ``day``."""
-        return days_after(day, self.days)
+        return day + self._span
 
     def before(self, day: date) -> date:
         """Give the date this many days before ``day``."""
-        return days_after(day, -self.days)
+        return day - self._span
 
     def window(self, start: date) -> Window:
         """Give the earliest, best and latest date, counted from ``start``."""
@@ -126,6 +126,10 @@ class Constant:
         return lru_cache(maxsize=512)(
             lambda start: Window(start + low, start + value, start + high)
         )
+
+    @cached_property
+    def _span(self) -> timedelta:
+        return timedelta(days=self.days)
 
     @cached_property
     def _spans(self) -> tuple[timedelta, timedelta, timedelta]:
