@@ -89,7 +89,7 @@ class Desk:
         try:
             return self._work_at_once(inbox.kept(message), now, claim)
         except Exception as error:  # noqa: BLE001 - whatever it was, the message is kept first
-            log.warning("a message is stored by itself", error=type(error).__name__)
+            log.info("a message is stored by itself", error=type(error).__name__)
         stored = self._store(message, now)
         if stored is not None:
             self.work(stored, now)
