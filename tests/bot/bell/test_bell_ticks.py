@@ -53,7 +53,7 @@ def due_now(engine: Engine) -> Member:
 
 
 async def until(true: Callable[[], object]) -> None:
-    async with asyncio.timeout(5):
+    async with asyncio.timeout(20):
         while not true():
             await asyncio.sleep(0.005)
 

@@ -70,7 +70,7 @@ def test_a_slow_send_holds_up_nobody_else(counter: Counter) -> None:
 
     async def run() -> str:
         carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
-        async with asyncio.timeout(5):
+        async with asyncio.timeout(20):
             while any(counter.state(str(number)) != "sent" for number in range(1, 30)):
                 await asyncio.sleep(0.01)
         waiting = counter.state("0")
@@ -92,7 +92,7 @@ def test_a_message_is_claimed_only_when_its_send_can_begin_so_that_a_crash_leave
 
     async def run() -> list[str]:
         carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
-        async with asyncio.timeout(5):
+        async with asyncio.timeout(20):
             while len(line.taken) < AT_ONCE:
                 await asyncio.sleep(0.01)
         await asyncio.sleep(0.6)
