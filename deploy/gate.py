@@ -36,7 +36,14 @@ def passes(checkout: Checkout, check: tuple[str, ...]) -> bool:
     done = subprocess.run(
         [str(checkout.program(program)), *words],
         cwd=checkout.root,
-        env=clean_environment(os.environ),
+        env=_environment(),
         check=False,
     )
     return done.returncode == 0
+
+
+def _environment() -> dict[str, str]:
+    """Let compiled modules be kept: the tests start a few hundred programs."""
+    clean = clean_environment(os.environ)
+    clean.pop("PYTHONDONTWRITEBYTECODE", None)
+    return clean

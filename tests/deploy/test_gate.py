@@ -75,6 +75,14 @@ def test_one_that_fails_stops_nothing_and_fails_the_whole(equipped: Checkout, to
     assert done.stdout.splitlines()[-1].startswith("pytest ")
 
 
+def test_compiled_modules_are_kept_for_the_programs_that_tests_start(
+    equipped: Checkout, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    equipped.program("pytest").write_text('#!/bin/sh\necho "kept${PYTHONDONTWRITEBYTECODE-}"\n')
+    assert gate(equipped).stdout.splitlines()[-1] == "kept"
+
+
 def test_what_was_not_clean_is_named_before_the_tests(equipped: Checkout) -> None:
     put_tool(equipped, "mypy", exit_code=1)
     assert "Not clean: mypy\n" in gate(equipped).stdout
