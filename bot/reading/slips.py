@@ -8,6 +8,9 @@ from bot.reading.lexicon.table import quiet_words, vocabulary
 from bot.reading.words import Form, Word
 from scheduling.places import LETTERS
 
+_GARBLED = "\N{REPLACEMENT CHARACTER}"
+"""What stands for octets that were no letters."""
+
 _SHORT = 5
 """Up to this many letters one slip is allowed, above it two."""
 _TINY = 3
@@ -17,8 +20,12 @@ _TINY = 3
 def mend(words: list[Word], names: Collection[str]) -> list[Word]:
     """Put slips right; words with no single near meaning stay as they are.
 
+    Nothing is put right in a text that arrived garbled: its letters may be anything's.
+
     ``names`` are words that are right though the lexicon does not know them: yards, say.
     """
+    if any(word.text == _GARBLED for word in words):
+        return words
     known = vocabulary()
     mended: list[Word] = []
     for word in words:
@@ -37,13 +44,13 @@ def _run_on(number: Word, word: Word) -> tuple[Word, ...]:
 
     Whoever writes "5duac" does not speak of box 5, but of a unit that cannot be.
     """
+    if not number.text.isdigit():
+        return number, word
     letter, rest = word.text[0], word.text[1:]
     if letter in LETTERS and rest in vocabulary():
         middle = word.start + 1
         unit = Word(Form.GLUED, number.text + letter, number.start, middle)
         return unit, Word(Form.WORD, rest, middle, word.end)
-    if not number.text.isdigit():
-        return number, word
     return (Word(Form.GLUED, number.text + word.text, number.start, word.end),)
 
 

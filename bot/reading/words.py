@@ -37,13 +37,16 @@ class Word:
     end: int
 
 
+_FULL_STOP = r"(?<=[^\W\d_])\.(?=\d{1,4}[a-h]{1,8}(?![^\W\d_]))"
+"""The dot of "4a eggs.4b none", which begins no number."""
+
 _WORDS = re.compile(
     r"(?P<iso>\d{4}-\d{2}-\d{2})"
     r"|(?P<slash>\d{1,2}/\d{1,2}(?:/\d{2,4})?(?![\d/]))"
     r"|(?P<ratio>\d(?:\.\d)?:\d(?:\.\d)?(?!\d))"
     r"|(?P<ordinal>\d{1,2}(?:st|nd|rd|th)\b)"
     r"|(?P<glued>\d{1,4}[a-h]{1,8}(?![^\W\d_]))"
-    r"|(?P<number>\d*\.\d+|\d+)"
+    rf"|(?P<number>(?!{_FULL_STOP})\d*\.\d+|\d+)"
     r"|(?P<word>[^\W\d_]+)"
     r"|(?P<line>\n)"
     r"|(?P<mark>[^\s\w]|_)",

@@ -113,3 +113,8 @@ def test_a_denied_finding_is_never_recorded_as_made(denial: str, phrase: str) ->
     kind = next(kind for kind in DENIED if phrase in FINDINGS[kind])
     read_kinds = {finding.kind for finding in read(f"4b {denial} {phrase}", at()).findings}
     assert kind not in read_kinds
+
+
+def test_in_a_text_that_arrived_garbled_no_slip_is_put_right() -> None:
+    assert read("RIn", at()).findings != ()
+    assert read("RIn!b\ufffd\ufffdn\ufffd,", at()).findings == ()

@@ -7,6 +7,7 @@ from bot.reading.result import QuestionKind
 from bot.reading.situation import YardUnits
 from scheduling.checks.check import CheckKind
 from scheduling.entries import EntryKind
+from scheduling.values import Feed
 from tests.bot.reading.yards_for_reading import HOME, RIVER, at, for_each, kinds, units
 
 
@@ -114,3 +115,19 @@ def test_all_out_is_asked_about_when_two_groups_wait() -> None:
     reading = read("all out", at(waiting=waiting))
     assert reading.findings == ()
     assert reading.questions[0].kind is QuestionKind.NO_UNIT
+
+
+@pytest.mark.parametrize("stop", [".", ". "])
+def test_a_full_stop_before_a_unit_may_lack_its_space(stop: str) -> None:
+    assert kinds(f"4a eggs{stop}4b no eggs") == {"4a": {EntryKind.EGGS}, "4b": {EntryKind.NO_EGGS}}
+    assert kinds(f"4a eggs{stop}4bc no eggs") == kinds("4a eggs, 4bc no eggs")
+
+
+@pytest.mark.parametrize("text", ["eggs .4ab", "4a .5ab laying"])
+def test_a_fraction_with_letters_run_on_is_read_without_a_crash(text: str) -> None:
+    assert {str(each.place.unit) for each in read(text, at()).findings} <= {"4a"}
+
+
+def test_a_fraction_after_a_word_stays_one() -> None:
+    (finding,) = read("4a fed.5 l", at()).findings
+    assert finding.value == Feed(syrup_litres=0.5)
