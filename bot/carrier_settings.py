@@ -30,6 +30,8 @@ class CarrierSettings:
     """The land (ISO 3166) whose numbers come without a + before them."""
     sms_segment_price: Decimal | None = setting(amount)
     """What a segment costs, in whatever money the owner pays with."""
+    sms_monthly_segments: int | None = setting(number_between(1, 10_000_000))
+    """How many segments a month may take; at it only mornings go by text."""
 
     twilio_account: str | None = setting(
         matching("AC[0-9a-fA-F]{32}", "AC and 32 digits or letters from a to f")

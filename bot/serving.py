@@ -18,6 +18,7 @@ from bot.channels.web_channel import WebChannel
 from bot.desk.desk import Desk
 from bot.desk.texting import Texting
 from bot.events import log_of
+from bot.post.ceiling import Ceiling
 from bot.post.office import Office
 from bot.post.sender import Clock
 from bot.settings import Settings
@@ -54,6 +55,12 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
     return {channel.name: channel for channel in channels}
 
 
+def ceiling_of(settings: Settings) -> Ceiling | None:
+    """How many segments of SMS the owner pays for in a month; None for no end of them."""
+    most = settings.sms_monthly_segments
+    return None if most is None else Ceiling(most)
+
+
 def _telegram(settings: Settings) -> Iterator[Channel]:
     if settings.telegram_token is not None:
         token = settings.telegram_token.reveal()
@@ -73,6 +80,7 @@ async def serve(
     http: HttpAddress | None = None,
     clock: Clock = _now,
     region: str | None = None,
+    ceiling: Ceiling | None = None,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -85,6 +93,7 @@ async def serve(
         http: where to answer HTTP; None for nowhere.
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
@@ -95,7 +104,7 @@ async def serve(
     beat(START, clock())
     log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
     async with _answering(engine, http, clock, list(channels.values())):
-        await _serve(engine, channels, zone, stop, weather, clock, region)
+        await _serve(engine, channels, zone, stop, weather, clock, region, ceiling)
 
 
 async def _serve(
@@ -106,10 +115,11 @@ async def _serve(
     weather: WeatherSource | None,
     clock: Clock,
     region: str | None,
+    ceiling: Ceiling | None,
 ) -> None:
-    office, desk = _office(engine, channels, zone, clock, region)
+    office, desk = _office(engine, channels, zone, clock, region, ceiling)
     await asyncio.to_thread(desk.catch_up, clock())
-    bell = Bell(engine, office, clock, list(channels), weather)
+    bell = Bell(engine, office, clock, list(channels), weather, ceiling)
     bell.start()
     listening = [
         asyncio.create_task(_listen(engine, channel, office.receive))
@@ -162,13 +172,14 @@ def _office(
     zone: str,
     clock: Clock,
     region: str | None,
+    ceiling: Ceiling | None,
 ) -> tuple[Office, Desk]:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
     texting = Texting(BY_TEXT in channels, region)
     desk = Desk(engine, zone, link, texting)
-    return Office(engine, desk, channels, clock), desk
+    return Office(engine, desk, channels, clock, ceiling=ceiling), desk
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

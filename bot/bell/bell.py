@@ -12,6 +12,7 @@ from bot.bell.mornings import ring_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.events import log_of
+from bot.post.ceiling import Ceiling
 from bot.post.inbox import forget_handled
 from bot.post.office import Office
 from bot.post.pace import forget_passed
@@ -47,6 +48,7 @@ class Bell:
         clock: gives the present instant.
         running: names of the channels that run.
         weather: gives the yards' weather; None for none.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     """
 
@@ -57,12 +59,14 @@ class Bell:
         clock: Clock,
         running: Collection[str] = (),
         weather: WeatherSource | None = None,
+        ceiling: Ceiling | None = None,
     ) -> None:
         self._engine = engine
         self._office = office
         self._clock = clock
         self._running = running
         self._weather = weather
+        self._ceiling = ceiling
         self._ticking: dict[str, asyncio.Event] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
@@ -95,7 +99,7 @@ class Bell:
         looked_at = -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
-                ring_some, self._engine, self._clock(), self._running
+                ring_some, self._engine, self._clock(), self._running, self._ceiling
             )
         if not self._stopping:
             await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
@@ -121,7 +125,9 @@ class Bell:
 
     async def watch(self) -> None:
         """Write the signs of life down, and tell the owners if nothing gets through."""
-        await asyncio.to_thread(watch_once, self._engine, self._clock(), self._running)
+        await asyncio.to_thread(
+            watch_once, self._engine, self._clock(), self._running, self._ceiling
+        )
 
     async def _look_at_clock(self) -> None:
         moved = MovedClock()

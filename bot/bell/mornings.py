@@ -9,14 +9,17 @@ from sqlalchemy.orm import Session
 
 from bot.bell.missed import keep_missed, missed_words, morning_key
 from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
+from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
 from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
+from bot.post.ceiling import Ceiling, next_month
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
+from bot.wording.alerts import no_answers_by_text
 from scheduling.records.addresses import mornings_due, reached_people, settle_mornings
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
@@ -32,22 +35,33 @@ _TRY_AGAIN = timedelta(minutes=10)
 """How long after an error a person's morning is worked out anew."""
 
 
-def ring_mornings(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
+def ring_mornings(
+    engine: Engine,
+    now: datetime,
+    running: Collection[str] = (),
+    ceiling: Ceiling | None = None,
+) -> int:
     """Queue the mornings that are due; returns how many people were looked at.
 
     Args:
         engine: the database.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     """
     rung = 0
-    while some := ring_some(engine, now, running):
+    while some := ring_some(engine, now, running, ceiling):
         rung += some
     return rung
 
 
-def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
+def ring_some(
+    engine: Engine,
+    now: datetime,
+    running: Collection[str] = (),
+    ceiling: Ceiling | None = None,
+) -> int:
     """Queue the mornings of the next few people who are due; 0 when nobody is."""
     with writing(engine) as session:
         due = mornings_due(session, now, _AT_ONCE)
@@ -57,7 +71,7 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
         following = {}
         for person in due:
             # Of somebody whom nothing reaches there is no morning to work out.
-            heard = person.id not in reached or _rung(session, person, now, running)
+            heard = person.id not in reached or _rung(session, person, now, running, ceiling)
             following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
         settle_mornings(session, following)
     count(Counted.MORNINGS, len(due))
@@ -73,18 +87,30 @@ def _following(person: Person, now: datetime) -> datetime:
         return now + _TRY_AGAIN
 
 
-def _rung(session: Session, person: Person, now: datetime, running: Collection[str]) -> bool:
+def _rung(
+    session: Session,
+    person: Person,
+    now: datetime,
+    running: Collection[str],
+    ceiling: Ceiling | None,
+) -> bool:
     """Keep an error in one person's morning from holding up everybody else's; False after one."""
     try:
         with session.begin_nested():
-            _ring(session, person, now, running)
+            _ring(session, person, now, running, ceiling)
     except Exception:
         log.exception("a morning failed, it is tried again", person=person.id)
         return False
     return True
 
 
-def _ring(session: Session, person: Person, now: datetime, running: Collection[str]) -> None:
+def _ring(
+    session: Session,
+    person: Person,
+    now: datetime,
+    running: Collection[str],
+    ceiling: Ceiling | None,
+) -> None:
     """Queue today's morning once, unless its hour has not come (after days of being down)."""
     records = CrewRecords(session, person.crew_id)
     day = local_day(now, person.zone)
@@ -92,14 +118,25 @@ def _ring(session: Session, person: Person, now: datetime, running: Collection[s
     if to is not None:
         keep_missed(session, records, person, to, now)
     if to is not None and instant_of(day, person.morning, person.zone) <= now:
-        _tell(session, records, person, to, now)
+        before = [missed_words(session, person, now), _used_up_words(session, to, now, ceiling)]
+        _tell(session, records, person, to, now, " ".join(filter(None, before)))
+
+
+def _used_up_words(session: Session, to: Recipient, now: datetime, ceiling: Ceiling | None) -> str:
+    if ceiling is None or to.channel != BY_TEXT or not ceiling.is_reached(session, now):
+        return ""
+    return no_answers_by_text(next_month(now).date())
 
 
 def _tell(
-    session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime
+    session: Session,
+    records: CrewRecords,
+    person: Person,
+    to: Recipient,
+    now: datetime,
+    before: str,
 ) -> None:
     day = local_day(now, person.zone)
-    before = missed_words(session, person, now)
     message = morning_of(records, person, day, to.channel, before).message
     if message is None:
         return

@@ -19,6 +19,7 @@ class Trouble(StrEnum):
     NO_ADDRESS = "no address"
     REFUSED = "refused"
     BLANK = "blank"
+    USED_UP = "used up"
     FLOOD = "flood"
     MOVED = "moved"
     TOKEN_REFUSED = "token refused"  # noqa: S105 - a name, no token
@@ -60,6 +61,7 @@ class Facts:
 
 _GONE = (True, True, Tell.CREW_OWNER)
 _OURS = (True, False, Tell.OPERATOR)
+_OVER = (True, False, Tell.NOBODY)
 _PASSES = (False, False, Tell.NOBODY)
 _MEND = (False, False, Tell.OPERATOR)
 
@@ -75,6 +77,7 @@ TROUBLES: Mapping[Trouble, Facts] = {
     Trouble.NO_ADDRESS: Facts(*_OURS, "the address is none of this channel"),
     Trouble.REFUSED: Facts(*_OURS, "the carrier refused the message"),
     Trouble.BLANK: Facts(*_OURS, "the message was blank"),
+    Trouble.USED_UP: Facts(*_OVER, "this month's texts are used up"),
     Trouble.FLOOD: Facts(*_PASSES, "the carrier asked to wait"),
     Trouble.MOVED: Facts(*_PASSES, "the chat has a new number"),
     Trouble.TOKEN_REFUSED: Facts(*_MEND, "the carrier does not know our token"),

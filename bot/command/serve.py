@@ -12,7 +12,7 @@ from bot.command.clock import own_zone
 from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.private_log import log_privately
-from bot.serving import NothingToServeError, channels_of, serve
+from bot.serving import NothingToServeError, ceiling_of, channels_of, serve
 from bot.surroundings import SettingsError
 from bot.weather.choice import weather_of
 from bot.web.address import CannotListenError
@@ -29,8 +29,17 @@ def serve_command(call: Call) -> None:
         channels = channels_of(call.settings, engine)
         weather, http = weather_of(call.settings), call.settings.http_address
         region = call.settings.sms_region
+        ceiling = ceiling_of(call.settings)
         asyncio.run(
-            serve(engine(), channels, own_zone(), weather=weather, http=http, region=region)
+            serve(
+                engine(),
+                channels,
+                own_zone(),
+                weather=weather,
+                http=http,
+                region=region,
+                ceiling=ceiling,
+            )
         )
     except (NothingToServeError, SettingsError, ChannelBroken, CannotListenError) as error:
         raise InputError(str(error)) from None

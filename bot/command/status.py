@@ -7,7 +7,7 @@ import click
 
 from bot.command.call import Call
 from bot.command.options import json_option, pass_call
-from bot.command.status_words import for_machine, for_person
+from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.command.whose import nobody_yet
 from bot.watch.status import status_of
 from bot.watch.zones import zone_release
@@ -28,8 +28,9 @@ def status_command(call: Call, as_json: bool) -> None:
         raise nobody_yet()
     with reading(engine) as session:
         status = status_of(session, datetime.now(UTC))
-    price = call.settings.sms_segment_price
-    told = (status, zone_release(), newest_version(), engine.dialect.name, price)
+    settings = call.settings
+    paid = TextsPaid(settings.sms_segment_price, settings.sms_monthly_segments)
+    told = (status, zone_release(), newest_version(), engine.dialect.name, paid)
     if as_json:
         click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
     else:

@@ -1,6 +1,7 @@
 """How the program stands, in words for a person and in values for a machine."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from itertools import groupby
@@ -19,6 +20,17 @@ _BEFORE_ALL = datetime.min.replace(tzinfo=UTC)
 _OUTBOX_TICK = "tick:outbox"
 
 
+@dataclass(frozen=True)
+class TextsPaid:
+    """What the owner set for texts: the price of a segment of SMS, and the most in a month."""
+
+    price: Decimal | None = None
+    most: int | None = None
+
+
+_FREE = TextsPaid()
+
+
 def is_running(status: Status) -> bool:
     """Whether a program runs on this database, as far as its signs of life tell."""
     ticked = status.beats.get(_OUTBOX_TICK)
@@ -26,27 +38,27 @@ def is_running(status: Status) -> bool:
 
 
 def for_person(
-    status: Status, zones: str, schema: str, database: str, price: Decimal | None = None
+    status: Status, zones: str, schema: str, database: str, paid: TextsPaid = _FREE
 ) -> Iterator[str]:
-    """Give the lines that a person reads; ``price`` is what a segment of SMS costs."""
+    """Give the lines that a person reads; ``paid`` is what the owner set for texts."""
     yield f"running    {_running(status)}"
     yield f"database   {database}, schema {schema}"
     yield f"people     {status.people}{_overdue(status)}"
     for due in status.due_next:
         yield f"  next     {_due(due, status.now)}"
-    yield f"out        {_counts(status.outbox)}{_oldest(status)}"
+    yield f"out        {_counts(status.outbox)}{_quiet(status)}{_oldest(status)}"
     yield f"in         {_counts(status.inbox)}"
     for kind, title in (("poll", "last poll"), ("tick", "last tick"), ("sent", "last sent")):
         yield f"{title:<10} {_beats(status, kind)}"
     for channel, since in status.silent.items():
         yield f"SILENT     nothing gets through over {channel} since {_ago(since, status.now)}"
-    yield from _texts(status, price)
+    yield from _texts(status, paid)
     yield f"weather    {_weather(status)}"
     yield f"time zones {zones}"
 
 
 def for_machine(
-    status: Status, zones: str, schema: str, database: str, price: Decimal | None = None
+    status: Status, zones: str, schema: str, database: str, paid: TextsPaid = _FREE
 ) -> dict[str, object]:
     """Give plain values; instants are in UTC, as 2027-05-12T06:30:00Z, and a cost is text."""
     return {
@@ -59,6 +71,7 @@ def for_machine(
         "overdue": status.overdue,
         "due_next": [{"person": due.number, "at": _iso(due.at)} for due in status.due_next],
         "outbox": dict(status.outbox),
+        "waiting_for_quiet_hours": status.quiet,
         "oldest_waiting": _iso(status.oldest_waiting),
         "inbox": dict(status.inbox),
         "beats": {name: _iso(at) for name, at in sorted(status.beats.items())},
@@ -68,10 +81,11 @@ def for_machine(
                 "person": sent.number or None,
                 "month": f"{sent.month:%Y-%m}",
                 "segments": sent.segments,
-                "cost": None if price is None else str(sent.segments * price),
+                "cost": None if paid.price is None else str(sent.segments * paid.price),
             }
             for sent in status.texts
         ],
+        "texts_this_month": {"used": status.texts_used, "most": paid.most},
         "weather": [
             {
                 "crew": yard.crew,
@@ -104,6 +118,10 @@ def _counts(by_state: Mapping[str, int]) -> str:
     return ", ".join(f"{number} {state}" for state, number in by_state.items() if number) or "none"
 
 
+def _quiet(status: Status) -> str:
+    return f", {status.quiet} of them till quiet hours end" if status.quiet else ""
+
+
 def _oldest(status: Status) -> str:
     oldest = status.oldest_waiting
     return "" if oldest is None else f"; the oldest waits since {_ago(oldest, status.now)}"
@@ -115,14 +133,16 @@ def _beats(status: Status, kind: str) -> str:
     return ", ".join(told) or "never"
 
 
-def _texts(status: Status, price: Decimal | None) -> Iterator[str]:
+def _texts(status: Status, paid: TextsPaid) -> Iterator[str]:
+    if paid.most is not None:
+        yield f"texts      {status.texts_used:,} of {paid.most:,} segments this month (UTC)"
     for month, sent in groupby(status.texts, key=lambda sent: sent.month):
         people = list(sent)
         told = [f"{of.name or 'others'} {of.segments}" for of in people[:_PEOPLE_SHOWN]]
         more = len(people) - _PEOPLE_SHOWN
         told += [f"and {more} people more"] if more > 0 else []
         count = sum(of.segments for of in people)
-        cost = "" if price is None else f", {count * price:.2f} at {price} each"
+        cost = "" if paid.price is None else f", {count * paid.price:.2f} at {paid.price} each"
         yield f"texts      {month:%b %Y} {count} segments{cost}: {', '.join(told)}"
 
 

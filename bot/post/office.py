@@ -11,6 +11,7 @@ from bot.channels.channel import Channel, MessageIn
 from bot.desk.desk import Desk
 from bot.events import log_of
 from bot.post import outbox
+from bot.post.ceiling import Ceiling
 from bot.post.pace import PACES, Pace
 from bot.post.sender import Clock, Sender
 from scheduling.records.engine import reading
@@ -34,6 +35,7 @@ class Office:
         channels: the channels by name.
         clock: gives the present instant.
         paces: how fast each carrier lets us send.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     """
 
@@ -44,10 +46,11 @@ class Office:
         channels: Mapping[str, Channel],
         clock: Clock,
         paces: Mapping[str, Pace] = PACES,
+        ceiling: Ceiling | None = None,
     ) -> None:
         self._engine = engine
         self._desk = desk
-        self._sender = Sender(engine, channels, clock, paces)
+        self._sender = Sender(engine, channels, clock, paces, ceiling)
         self._clock = clock
         self._in_hand: set[asyncio.Task[None]] = set()
         # An answer may wait behind a message that is on its way to the same person.

@@ -137,6 +137,7 @@ class Claimed:
         attempt: counts from 1.
         send_at: when its send may begin.
         lease_until: from when on another worker may take it.
+        purpose: what it is for.
 
     """
 
@@ -146,6 +147,7 @@ class Claimed:
     attempt: int
     send_at: datetime
     lease_until: datetime
+    purpose: Purpose
 
 
 def plan(
@@ -319,7 +321,8 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     if session.connection().execute(_CLAIM, this).rowcount != 1:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
     letter = Letter(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
-    return Claimed(row.id, row.channel, letter, row.attempts + 1, send_at, until)
+    purpose, attempt = Purpose(row.purpose), row.attempts + 1
+    return Claimed(row.id, row.channel, letter, attempt, send_at, until, purpose)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:

@@ -9,15 +9,17 @@ from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
+from bot.channels.outcome import failed
 from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.events import log_of
 from bot.post import outbox
+from bot.post.ceiling import Ceiling
 from bot.post.pace import AHEAD, PACES, Pace, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
 from bot.watch.pulse import beat, sent_name
 from bot.watch.tally import Counted, count
-from scheduling.records.engine import writing
+from scheduling.records.engine import reading, writing
 
 log = log_of(__name__)
 
@@ -45,6 +47,7 @@ class Sender:
         channels: the running channels by name; messages of others stay.
         clock: gives the present instant.
         paces: how fast each carrier lets us send.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     """
 
@@ -54,11 +57,13 @@ class Sender:
         channels: Mapping[str, Channel],
         clock: Clock,
         paces: Mapping[str, Pace] = PACES,
+        ceiling: Ceiling | None = None,
     ) -> None:
         self._engine = engine
         self._channels = channels
         self._clock = clock
         self._paces = paces
+        self._ceiling = ceiling
         self._last_begun: dict[str, float] = {}
 
     def claim_for(self, session: Session, address: str) -> outbox.Claimed | None:
@@ -133,6 +138,10 @@ class Sender:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
             return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
+        if self._ceiling is not None and await asyncio.to_thread(
+            self._is_held_back, self._ceiling, message
+        ):
+            return failed(Trouble.USED_UP)
         try:
             async with asyncio.timeout(SEND_WITHIN.total_seconds()):
                 return await self._channels[message.channel].send(message.letter)
@@ -142,6 +151,10 @@ class Sender:
         except Exception as error:  # noqa: BLE001 - one bad letter must not stop the round
             said = f"{type(error).__name__}: {error}"
             return SendOutcome(SendResult.UNKNOWN, said=said, trouble=Trouble.ODD_ANSWER)
+
+    def _is_held_back(self, ceiling: Ceiling, message: outbox.Claimed) -> bool:
+        with reading(self._engine) as session:
+            return ceiling.holds_back(session, message.channel, message.purpose, self._clock())
 
     def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
         now = self._clock()

@@ -30,7 +30,7 @@ def note_outcome(
     """Write down that an address moved, took a message, or takes no more messages.
 
     A message that met an address which is gone goes to the person's next one, and the owner of
-    the crew is told once.
+    the crew is told once. One that the ceiling held back goes over another channel too.
 
     Args:
         session: the transaction.
@@ -41,13 +41,16 @@ def note_outcome(
 
     """
     row = address_row(session, message.channel, message.letter.address)
-    if row is None and outcome.result is SendResult.UNREACHABLE:
+    refused = outcome.result is SendResult.UNREACHABLE or outcome.trouble is Trouble.USED_UP
+    if row is None and refused:
         not_asked(session, message.channel, message.letter.address, outcome.trouble, now)
     if outcome.result is SendResult.UNREACHABLE:
         _gone(session, row, message, outcome, now, running)
     if row is None:
         return
     note_sent(session, message.id, now, running)
+    if outcome.trouble is Trouble.USED_UP:
+        _go_elsewhere(session, row, message, now, running)
     if outcome.moved_to and address_row(session, message.channel, outcome.moved_to) is None:
         row.address = outcome.moved_to
     if outcome.result is SendResult.SENT:
@@ -91,6 +94,20 @@ def _gone(
         _send_on(session, records, message, person, onward, now)
     if first:
         _tell_owner(session, records, message, outcome, person, onward, now, running)
+
+
+def _go_elsewhere(
+    session: Session,
+    address: AddressRow,
+    message: Claimed,
+    now: datetime,
+    running: Collection[str],
+) -> None:
+    records = CrewRecords(session, session.get_one(PersonRow, address.person_id).crew_id)
+    person = records.person(address.person_id)
+    onward = next_address(records, person.id, running, but_of=message.channel)
+    if onward is not None and onward.channel in running:
+        _send_on(session, records, message, person, onward, now)
 
 
 def _send_on(

@@ -7,6 +7,7 @@ from datetime import datetime
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from bot.post.ceiling import used_in_month
 from bot.post.inbox import InboxState
 from bot.post.rules import OutboxState
 from bot.post.tables import InboxRow, OutboxRow
@@ -53,6 +54,8 @@ class Status:
         yards: the weather of the yards that have a place.
         silent: channels over which nothing gets through, and since when.
         texts: segments of SMS sent in this month and the one before, by person.
+        texts_used: segments of SMS sent in this month of UTC.
+        quiet: messages out that wait for the end of their person's quiet hours.
 
     """
 
@@ -67,6 +70,8 @@ class Status:
     yards: tuple[YardAsked, ...]
     silent: Mapping[str, datetime]
     texts: tuple[TextsSent, ...] = ()
+    texts_used: int = 0
+    quiet: int = 0
 
 
 def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
@@ -86,6 +91,8 @@ def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
         yards=_yards(session),
         silent=silent_since(session, now, beats),
         texts=texts_sent(session, now),
+        texts_used=used_in_month(session, now),
+        quiet=_quiet(session, now),
     )
 
 
@@ -118,6 +125,11 @@ def _inbox(session: Session) -> dict[str, int]:
 def _oldest_waiting(session: Session) -> datetime | None:
     waits = select(func.min(OutboxRow.planned_at)).where(OutboxRow.state == OutboxState.PLANNED)
     return session.scalar(waits)
+
+
+def _quiet(session: Session, now: datetime) -> int:
+    waits = select(func.count()).where(OutboxRow.state == OutboxState.PLANNED)
+    return session.scalar(waits.where(OutboxRow.quiet_until > now)) or 0
 
 
 def _yards(session: Session) -> tuple[YardAsked, ...]:

@@ -10,12 +10,9 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import local_day
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.sms.segments import segments
-from bot.post.rules import OutboxState
+from bot.post.ceiling import CHARGED
 from bot.post.tables import OutboxRow
 from scheduling.records.tables import PersonRow
-
-_CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
-"""A text that nobody knows to have arrived was most likely taken, and so charged."""
 
 _A_DAY = timedelta(days=1)
 
@@ -62,7 +59,7 @@ def _sent_since(day: date) -> Select[str, datetime | None, int, str, str]:
     return (
         select(OutboxRow.text, OutboxRow.ended_at, PersonRow.id, PersonRow.name, PersonRow.zone)
         .outerjoin(PersonRow, PersonRow.id == OutboxRow.person_id)
-        .where(OutboxRow.channel == CHANNEL_NAME, OutboxRow.state.in_(_CHARGED))
+        .where(OutboxRow.channel == CHANNEL_NAME, OutboxRow.state.in_(CHARGED))
         .where(OutboxRow.ended_at >= since)
     )
 

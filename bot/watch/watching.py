@@ -1,26 +1,33 @@
-"""The tick that writes down that the program lives, and looks whether anything gets through."""
+"""The tick that writes down that the program lives, and what owners should know."""
 
 from collections.abc import Collection
 from datetime import datetime
 
 from sqlalchemy import Engine
 
+from bot.post.ceiling import Ceiling
 from bot.watch.heartbeats import write_beats
 from bot.watch.pulse import running_name, take_unwritten
 from bot.watch.silence import tell_of_silence
+from bot.watch.used_up import tell_of_ceiling
 from scheduling.records.engine import writing
 
 
-def watch_once(engine: Engine, now: datetime, running: Collection[str]) -> None:
-    """Write down the signs of life since the last time; tell the owners of a long silence.
+def watch_once(
+    engine: Engine, now: datetime, running: Collection[str], ceiling: Ceiling | None = None
+) -> None:
+    """Write down the signs of life since the last time; tell the owners what they should know.
 
     Args:
         engine: the database.
         now: aware instant.
         running: names of the channels that run.
+        ceiling: how many segments of SMS a month has; None for no end of them.
 
     """
     with writing(engine) as session:
         alive = {running_name(channel): now for channel in running}
         write_beats(session, take_unwritten() | alive)
         tell_of_silence(session, now, running)
+        if ceiling is not None:
+            tell_of_ceiling(session, now, ceiling, running)

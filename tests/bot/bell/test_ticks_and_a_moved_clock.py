@@ -80,7 +80,7 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
 ) -> None:
     rung: list[datetime] = []
 
-    def ring(_engine: Engine, now: datetime, _running: object) -> int:
+    def ring(_engine: Engine, now: datetime, *_: object) -> int:
         rung.append(now)
         return 0
 

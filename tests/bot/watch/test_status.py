@@ -124,3 +124,17 @@ def test_of_many_yards_the_longest_unanswered_are_shown(engine: Engine) -> None:
 
     assert line.count("never") == 10
     assert line.endswith(", and 2 yards with newer")
+
+
+def test_what_waits_for_the_end_of_quiet_hours_is_told_apart(running: Engine) -> None:
+    with writing(running) as session:
+        to, letter = Recipient("telegram", "11", 1), Letter("11", "Milo has joined.")
+        outbox.plan(session, "n", Purpose.NEWS, to, letter, NOW, quiet_until=NOW + HOUR)
+
+    lines = list(for_person(status(running), "2027a in the package tzdata", "0007", "sqlite"))
+
+    assert (
+        "out        2 planned, 1 of them till quiet hours end; the oldest waits since 5 s ago"
+        in lines
+    )
+    assert for_machine(status(running), "", "", "")["waiting_for_quiet_hours"] == 1

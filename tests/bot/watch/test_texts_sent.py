@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import Letter, SendOutcome, SendResult
-from bot.command.status_words import for_machine, for_person
+from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.post import outbox
 from bot.post.outbox import Purpose, Recipient
 from bot.watch.status import Status, status_of
@@ -96,7 +96,7 @@ def test_a_person_reads_the_count_and_with_a_price_the_cost(crew: Engine) -> Non
     send(crew, Recipient("sms", "+12025550133"), "eggs due")
 
     def line(price: Decimal | None) -> str:
-        lines = for_person(status(crew), "2027a", "0009", "sqlite", price)
+        lines = for_person(status(crew), "2027a", "0009", "sqlite", TextsPaid(price))
         return next(each for each in lines if each.startswith("texts"))
 
     assert line(None) == "texts      May 2027 3 segments: others 1, Ada 2"
@@ -105,11 +105,20 @@ def test_a_person_reads_the_count_and_with_a_price_the_cost(crew: Engine) -> Non
     )
 
 
+def test_with_a_ceiling_a_person_reads_how_much_of_it_is_used(crew: Engine) -> None:
+    send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS)
+
+    lines = for_person(status(crew), "2027a", "0009", "sqlite", TextsPaid(most=1500))
+
+    assert "texts      2 of 1,500 segments this month (UTC)" in list(lines)
+
+
 def test_a_machine_reads_the_exact_cost(crew: Engine) -> None:
     send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS)
 
-    found = for_machine(status(crew), "2027a", "0009", "sqlite", Decimal("0.0079"))
+    found = for_machine(status(crew), "2027a", "0009", "sqlite", TextsPaid(Decimal("0.0079")))
 
     assert found["texts"] == [
         {"person": 1, "month": "2027-05", "segments": 2, "cost": "0.0158"},
     ]
+    assert found["texts_this_month"] == {"used": 2, "most": None}

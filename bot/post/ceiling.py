@@ -1,0 +1,66 @@
+"""The most segments of SMS that the owner pays for in a month; at it only mornings go by text."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.segments import segments
+from bot.post.rules import OutboxState, Purpose
+from bot.post.tables import OutboxRow
+
+CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
+"""A text that nobody knows to have arrived was most likely taken, and so charged."""
+
+STILL_SENT = frozenset({Purpose.MORNING, Purpose.CAUTION, Purpose.FAREWELL})
+"""What goes at the ceiling too: mornings, the caution that comes before the first of them, and
+the one confirmation of a stop, which carriers require."""
+
+NEAR = 0.8
+"""The share of the ceiling from which on it is near."""
+
+
+@dataclass(frozen=True)
+class Ceiling:
+    """So many segments in a month, in all.
+
+    Months are those of UTC, since one bill is for people of many zones. What is under way
+    between two workers may come on top.
+    """
+
+    segments: int
+
+    def is_near(self, used: int) -> bool:
+        """Tell whether the owner should know by now."""
+        return used >= self.segments * NEAR
+
+    def is_reached(self, session: Session, now: datetime) -> bool:
+        """Tell whether this month's segments are used up."""
+        return used_in_month(session, now) >= self.segments
+
+    def holds_back(self, session: Session, channel: str, purpose: Purpose, now: datetime) -> bool:
+        """Tell whether a message may not go any more."""
+        if channel != CHANNEL_NAME or purpose in STILL_SENT:
+            return False
+        return self.is_reached(session, now)
+
+
+def used_in_month(session: Session, now: datetime) -> int:
+    """Count the segments of the texts that went out in the month of an aware instant."""
+    begins = month_of(now)
+    texts = select(OutboxRow.text).where(OutboxRow.channel == CHANNEL_NAME)
+    went = texts.where(OutboxRow.state.in_(CHARGED), OutboxRow.ended_at >= begins)
+    return sum(map(segments, session.scalars(went)))
+
+
+def month_of(now: datetime) -> datetime:
+    """Give the instant at which the month of an instant begins, by UTC."""
+    return now.astimezone(UTC).replace(day=1, hour=0, minute=0, second=0, microsecond=0)
+
+
+def next_month(now: datetime) -> datetime:
+    """Give the instant at which the next month begins, by UTC."""
+    begins = month_of(now)
+    return begins.replace(year=begins.year + begins.month // 12, month=begins.month % 12 + 1)
