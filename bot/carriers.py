@@ -81,7 +81,7 @@ def _twilio(settings: Settings, _engine: Engine, report: Report) -> Channel:
             sid=_needed(settings.twilio_account, "twilio_account"),
             token=_secret(settings.twilio_token, "twilio_token"),
             sender=_needed(settings.twilio_from, "twilio_from"),
-            public_url=_reached(settings),
+            public_url=reached(settings),
             shared_key=_or_empty(settings.twilio_shared_key),
             url=settings.twilio_url,
         ),
@@ -98,7 +98,7 @@ def _phone(settings: Settings, _engine: Engine, report: Report) -> Channel:
             login=settings.phone_login,
             password=_secret(settings.phone_password, "phone_password"),
             signing_key=_secret(settings.phone_signing_key, "phone_signing_key"),
-            public_url=_reached(settings),
+            public_url=reached(settings),
             region=settings.sms_region,
         ),
         report,
@@ -174,7 +174,12 @@ def _or_empty(value: Secret | None) -> str:
     return "" if value is None else value.reveal()
 
 
-def _reached(settings: Settings) -> str:
-    """Where the carrier's notices come to; without our HTTP side they would come to nobody."""
+def reached(settings: Settings) -> str:
+    """Where a carrier's notices come to; without our HTTP side they would come to nobody.
+
+    Raises:
+        SettingsError: it is not set.
+
+    """
     _needed(settings.http, "http")
     return _needed(settings.public_url, "public_url")

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
-from bot.carriers import OpenEngine, carriers_of
+from bot.carriers import OpenEngine, carriers_of, reached
 from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel, Receive
 from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
@@ -63,8 +63,14 @@ def ceiling_of(settings: Settings) -> Ceiling | None:
 
 def _telegram(settings: Settings) -> Iterator[Channel]:
     if settings.telegram_token is not None:
-        token = settings.telegram_token.reveal()
-        yield TelegramChannel(token, settings.telegram_url, commands=MENU)
+        token, url = settings.telegram_token.reveal(), settings.telegram_url
+        if settings.telegram_webhook:
+            # Loaded only here, since most are not reached from outside.
+            from bot.channels.telegram.posted import PostedTelegramChannel
+
+            yield PostedTelegramChannel(token, reached(settings), url, commands=MENU)
+        else:
+            yield TelegramChannel(token, url, commands=MENU)
 
 
 def _now() -> datetime:

@@ -29,6 +29,8 @@ class Settings(CarrierSettings):
     """The token of the Telegram bot; without it Telegram is off."""
     telegram_url: str | None = setting(web_address)
     """Address of a Bot API server of one's own, without the "/bot" at its end."""
+    telegram_webhook: bool = setting(on_or_off, default=False)
+    """Let Telegram post to our HTTP side, in place of fetching from it."""
     weather_off: bool = setting(on_or_off, default=False)
     """Ask nobody for weather; the keepers' own words are all there is."""
     weather_url: str = setting(web_address, "https://api.open-meteo.com")

@@ -89,14 +89,14 @@ class TelegramChannel:
         return CHANNEL_NAME
 
     async def connect(self) -> None:
-        """Make the bot known to us and ready to be fetched from; tries until the server answers.
+        """Make the bot known to us and open its way in; tries until the server answers.
 
         Raises:
             ChannelBroken: the token is refused.
 
         """
         await self._patience.until_answered("reaching the server", self._bot.initialize)
-        await self._patience.until_answered("leaving the webhook", self._leave_webhook)
+        await self._open()
         await self._patience.until_answered("offering the menu", self._offer_menu)
 
     async def listen(self, receive: Receive) -> None:
@@ -153,6 +153,9 @@ class TelegramChannel:
         """
         sound = checked_code(code)
         return create_deep_linked_url(self._bot.username, sound)
+
+    async def _open(self) -> None:
+        await self._patience.until_answered("leaving the webhook", self._leave_webhook)
 
     async def _leave_webhook(self) -> None:
         await self._bot.delete_webhook(drop_pending_updates=False)

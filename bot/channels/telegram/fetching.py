@@ -62,7 +62,7 @@ async def fetch(
     except TelegramError:
         raise
     except Exception:  # noqa: BLE001 - the library lets through whatever its parsing raises
-        return tuple(_read(update, bot) for update in _raw_updates(request.last_answer))
+        return tuple(read_update(update, bot) for update in _raw_updates(request.last_answer))
     return tuple(Fetched(update.update_id, update) for update in updates)
 
 
@@ -74,7 +74,13 @@ def _raw_updates(answer: bytes) -> list[dict[str, Any]]:
         raise NetworkError("the answer holds no updates") from None
 
 
-def _read(raw: dict[str, Any], bot: Bot) -> Fetched:
+def read_update(raw: dict[str, Any], bot: Bot) -> Fetched:
+    """Read an update; without its content if the library cannot.
+
+    Raises:
+        KeyError, TypeError, ValueError: it has no number.
+
+    """
     number = int(raw["update_id"])
     try:
         return Fetched(number, Update.de_json(raw, bot))

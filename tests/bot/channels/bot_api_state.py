@@ -70,6 +70,7 @@ class BotApiStandin:
         offsets: the update number that each fetch began at, None without one.
         answered_taps: the ids of the taps that the bot answered.
         menu: the command menu.
+        webhook: what the bot asked to be posted to; None while it fetches.
         webhook_left: whether the bot gave up its webhook, keeping what was waiting.
         watch: is shown every call, from the server's thread; what it does takes effect before
             the call goes on.
@@ -83,6 +84,7 @@ class BotApiStandin:
     offsets: list[int | None] = field(default_factory=list)
     answered_taps: list[str] = field(default_factory=list)
     menu: dict[str, str] = field(default_factory=dict)
+    webhook: Form | None = None
     webhook_left: bool = False
     closing: bool = False
     watch: Callable[[Call, Moment], None] = _look_away
@@ -147,6 +149,18 @@ class BotApiStandin:
         """The numbers of the updates that the bot has not confirmed."""
         with self._news:
             return self._queue.unconfirmed
+
+    def posted(self) -> Json | None:
+        """The update that is to be posted next."""
+        with self._news:
+            return next(iter(self._queue.due(1)), None)
+
+    def confirm(self, update: Json) -> None:
+        """An update that was posted was taken."""
+        with self._news:
+            self._queue.due(1)
+            self._queue.confirm_below(update["update_id"] + 1)
+            self._news.notify_all()
 
     def wait_for_sent(self, count: int, timeout: float = 10.0) -> list[Sent]:
         """Wait until ``count`` messages were taken; returns all taken so far.
@@ -240,13 +254,19 @@ class BotApiStandin:
         return True
 
     def _leave_webhook(self, form: Form) -> bool:
+        self.webhook = None
         self.webhook_left = form.get("drop_pending_updates", "false").lower() == "false"
+        return True
+
+    def _set_webhook(self, form: Form) -> bool:
+        self.webhook = form
         return True
 
 
 _METHODS: dict[str, Callable[[BotApiStandin, Form], Any]] = {
     "getMe": lambda _api, _form: BOT,
     "deleteWebhook": BotApiStandin._leave_webhook,
+    "setWebhook": BotApiStandin._set_webhook,
     "setMyCommands": BotApiStandin._set_menu,
     "sendMessage": BotApiStandin._send_message,
     "answerCallbackQuery": BotApiStandin._answer_tap,
