@@ -40,8 +40,7 @@ class MessageCentre:
     _silent: list[SubmitSmEvent] = field(default_factory=list)
 
     async def serve(self) -> None:
-        server = self._server = Server("127.0.0.1", self.port, system_id="centre")
-        await server.start()
+        server = self._server = await self._started()
         while True:
             event = await server.next()
             if isinstance(event, Esme):
@@ -50,6 +49,17 @@ class MessageCentre:
                 self._take(event)
             else:
                 self.unbound += 1
+
+    async def _started(self) -> Server:
+        """Start; one that stopped on that port a moment ago may not have let go of it yet."""
+        while True:
+            server = Server("127.0.0.1", self.port, system_id="centre")
+            try:
+                await server.start()
+            except smpp34.SmppError:
+                await asyncio.sleep(0.02)
+            else:
+                return server
 
     def _take(self, event: SubmitSmEvent) -> None:
         self.submitted.append(
