@@ -2,7 +2,7 @@
 
 from sqlalchemy import select
 
-from bot.post.rules import OPEN
+from bot.post.rules import OutboxState
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading
 from tests.bot.channels.bot_api_poster import posting
@@ -13,8 +13,9 @@ from tests.bot.serving.served import ADA, Service, ask, shown, wait_for
 
 def _all_marked(service: Service) -> bool:
     """Killed before its mark, an answer would keep the next one waiting for the lease's end."""
+    claimed = select(OutboxRow).where(OutboxRow.state == OutboxState.CLAIMED)
     with reading(service.engine) as session:
-        return session.scalar(select(OutboxRow).where(OutboxRow.state.in_(OPEN))) is None
+        return session.scalar(claimed) is None
 
 
 def test_a_talk_goes_on_over_posts_a_kill_and_back_to_fetching(
