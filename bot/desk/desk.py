@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from sqlalchemy import Engine
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import MessageIn
@@ -33,7 +33,7 @@ from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
 from scheduling.records.crews import hold_crew
-from scheduling.records.engine import reading, writing
+from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.people import Person
@@ -90,7 +90,7 @@ class Desk:
             What was claimed.
 
         Raises:
-            sqlalchemy.exc.OperationalError: the database could not be written; hand it in again.
+            sqlalchemy.exc.DBAPIError: the database could not be written; hand it in again.
 
         """
         try:
@@ -137,7 +137,7 @@ class Desk:
         for stored in waiting:
             try:
                 self.work(stored, now)
-            except OperationalError:
+            except DBAPIError:
                 log.exception("the database cannot be written; messages in wait for the next round")
                 return
 
@@ -151,10 +151,10 @@ class Desk:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
             _tell_worked_through(stored, channel)
-        except OperationalError:
-            # The database is at fault and not the message, which waits to be worked through.
-            raise
-        except Exception:
+        except Exception as error:
+            if is_fault_of_database(error):
+                # The message is not, and waits to be worked through.
+                raise
             log.exception("a message could not be worked through", number=stored)
             self._apologize(stored, now)
 

@@ -15,6 +15,8 @@ from time import sleep
 
 from sqlalchemy import Engine, select
 
+from bot.post.rules import OutboxState
+from bot.post.tables import OutboxRow
 from bot.secret import Secret
 from bot.serving import channels_of, serve
 from bot.settings import Settings
@@ -135,6 +137,12 @@ class Service:
         """What the crew's log says of one unit, in order."""
         said = [entry for entry in self.entries(chat) if str(entry.place.unit) == unit]
         return [str(entry.kind) for entry in said]
+
+    def all_marked(self) -> bool:
+        """Whether how each message ended is known; one that is not is sent again after a kill."""
+        claimed = select(OutboxRow.id).where(OutboxRow.state == OutboxState.CLAIMED)
+        with reading(self.engine) as session:
+            return session.scalar(claimed) is None
 
     def unreachable(self, chat: int) -> bool:
         """Whether the chat is marked as one that takes no more messages."""

@@ -109,6 +109,28 @@ def test_a_server_restarted_in_the_middle_loses_no_message(
     service.engine.dispose()
 
 
+def test_a_server_that_only_reads_for_a_while_loses_no_message(
+    api: BotApiStandin, tmp_path: Path, server: Server, caplog: pytest.LogCaptureFixture
+) -> None:
+    url = server.fresh()
+    make_tables(url.render_as_string())
+    service = OnServer(tmp_path, api.url, database_url=url.render_as_string())
+    with_crew(service)
+    with service.running():
+        ask(api, ADA, "due")
+        api.wait_until(service.all_marked, "the mark")
+        server.forbid_writing(url)
+        pushed = api.push_text(ADA, "1a eggs")
+        until_said(caplog, "read-only transaction")
+        assert pushed.update_id in api.unconfirmed
+        server.forbid_writing(url, forbidden=False)
+        wait_for(api, ADA, 2, 30)
+
+    assert service.kinds(ADA, "1a").count("eggs") == 1
+    assert sum("Noted: 1a eggs" in text for text in shown(api, ADA)) == 1
+    service.engine.dispose()
+
+
 class OnServer(Service):
     """The program on a database of a server."""
 
