@@ -10,7 +10,7 @@ from bot.wording.lines import Line, due_words, yard_lines
 from bot.wording.message import Message
 from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import segments
+from bot.wording.segments import fits
 from scheduling.checks.check import Check
 
 FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
@@ -92,10 +92,10 @@ def _fitted(
 ) -> tuple[str, ...]:
     """Say as much as goes into ``limit`` segments, the rest by ``more``."""
     least = _lines(visited, day, Detail.LEAST)
-    if segments(page(title, least, tail)) > limit:
+    if not fits(page(title, least, tail), limit):
         return pages(title, least, tail, limit)
     pages_of_one = (page(title, _lines(visited, day, detail), tail) for detail in Detail)
-    return (next(text for text in pages_of_one if segments(text) <= limit),)
+    return (next(text for text in pages_of_one if fits(text, limit)),)
 
 
 def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[Line]:
