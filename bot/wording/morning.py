@@ -1,6 +1,6 @@
 """The morning message, and what ``due`` and ``tomorrow`` answer."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
 from bot.wording.days import day_words, full_day
@@ -15,6 +15,9 @@ from scheduling.checks.check import Check
 
 FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
 """Room for a message: a short day's morning; the most by SMS, where each costs; by chat."""
+
+Coming = Callable[[], Check | None]
+"""Looks up what is due next, where nothing is now; else nobody asks."""
 
 FEW_UNITS = 12
 """Up to this many units a morning never takes more than few segments."""
@@ -49,7 +52,7 @@ def morning(
 def due(
     yard_days: Iterable[YardDay],
     day: date,
-    coming: Check | None = None,
+    coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
     """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
@@ -59,7 +62,7 @@ def due(
     visited = [*_worth_a_visit(yards, day), *waiting, *taken]
     visited = list({each.yard: each for each in visited}.values())
     if not visited:
-        return Message((to_gsm7(f"Nothing due today.{_next_words(coming, day)}"),))
+        return Message((to_gsm7(f"Nothing due today.{_next_words(coming(), day)}"),))
     parts = _fitted(f"Due {full_day(day)}", visited, day, "", most)
     return Message(parts, buttons(visited, day))
 
@@ -67,13 +70,13 @@ def due(
 def tomorrow(
     yard_days: Iterable[YardDay],
     day: date,
-    coming: Check | None = None,
+    coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
     """Answer ``tomorrow``; ``day`` is tomorrow's date."""
     visited = _worth_a_visit(yard_days, day)
     if not visited:
-        return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming, day)}"),))
+        return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming(), day)}"),))
     return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, "", most))
 
 
