@@ -1,7 +1,7 @@
 """Where an entry happened: a unit of a box, a batch of grafted cells, or a whole yard."""
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple, Self
 
 _UNIT = re.compile(r"(?P<box>[1-9]\d{0,3})(?P<letter>[a-h]?)")
 
@@ -9,8 +9,7 @@ LETTERS = "abcdefgh"
 """Letters of the compartments of one box, left to right; at most eight to a box."""
 
 
-@dataclass(frozen=True, order=True)
-class UnitName:
+class UnitName(NamedTuple):
     """One compartment of a box ("4b"), or a whole single box ("7").
 
     ``letter`` is empty for a box that is not divided. Units sort as they stand in the yard.
@@ -36,29 +35,36 @@ class UnitName:
         return cls(int(found["box"]), found["letter"])
 
 
-@dataclass(frozen=True)
-class Place:
+class _Parts(NamedTuple):
+    yard: str
+    unit: UnitName | None
+    batch: str | None
+
+
+class Place(_Parts):
     """What an entry or a check is about, within one crew.
 
     ``yard`` is the yard's name. With ``unit`` it is one unit; with ``batch`` (the batch's name,
     as a rule the day it was grafted) a batch of cells; with neither the yard as a whole.
+
+    Places and units are tuples, because everything is looked up by them: a crew's calendar and
+    one answer compare and hash them some ten thousand times.
     """
 
-    yard: str
-    unit: UnitName | None = None
-    batch: str | None = None
+    __slots__ = ()
 
-    def __post_init__(self) -> None:
-        if self.unit is not None and self.batch is not None:
+    def __new__(cls, yard: str, unit: UnitName | None = None, batch: str | None = None) -> Self:
+        """Make a place.
+
+        Raises:
+            ValueError: it would be a unit and a batch, or has no yard.
+
+        """
+        if unit is not None and batch is not None:
             raise ValueError("a place is a unit or a batch, not both")
-        if not self.yard:
+        if not yard:
             raise ValueError("a place needs its yard")
-
-    def __hash__(self) -> int:
-        """Hash the parts at once: a crew's log is sorted by place, entry for entry."""
-        if self.unit is not None:
-            return hash((self.yard, self.unit.box, self.unit.letter))
-        return hash((self.yard, self.batch))
+        return super().__new__(cls, yard, unit, batch)
 
     def __str__(self) -> str:
         if self.unit is not None:

@@ -10,6 +10,7 @@ from scheduling.checks.check import Check, CheckKind
 from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place
+from scheduling.quickly_made import quickly_made
 from scheduling.units.state import Stage
 from scheduling.weather.opening import Unfit
 
@@ -17,7 +18,8 @@ WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_W
 REPAIRS = frozenset({CheckKind.RECELL, CheckKind.BOOST, CheckKind.GIVE_UP})
 
 
-@dataclass(frozen=True)
+@quickly_made
+@dataclass(frozen=True, slots=True)
 class Due:
     """A check on a day.
 
@@ -103,9 +105,12 @@ def due_on(calendar: Calendar, day: date) -> DayPlan:
     for place in _in_order(calendar.checks):
         checks = calendar.checks[place]
         resting = in_rest(checks, day)
-        rests.extend([resting] if resting is not None else [])
-        wanted = [check for check in checks if is_due(check, day) and not _held(check, resting)]
-        due.extend(Due(check, _overdue(check, day)) for check in wanted)
+        if resting is not None:
+            rests.append(resting)
+        wanted = [check for check in checks if is_due(check, day)]
+        if resting is not None:
+            wanted = [check for check in wanted if not _is_held(check)]
+        due.extend([Due(check, _overdue(check, day)) for check in wanted])
     ready = tuple(item.check for item in due if item.check.kind is CheckKind.TAKE)
     work = [item for item in due if item.check.kind is not CheckKind.TAKE]
     work.sort(key=lambda item: not item.overdue)
@@ -114,9 +119,9 @@ def due_on(calendar: Calendar, day: date) -> DayPlan:
 
 def is_due(check: Check, day: date) -> bool:
     """Tell whether the check is asked for on ``day``."""
-    if check.best is None or check.follows is not None:
+    if check.best is None or check.best > day or check.follows is not None:
         return False
-    return check.best <= day and not lapsed(check, day)
+    return not lapsed(check, day)
 
 
 def coming(calendar: Calendar, first: date, last: date) -> tuple[Check, ...]:
@@ -171,6 +176,7 @@ def _overdue(check: Check, day: date) -> bool:
     return check.by is not None and check.by < day
 
 
-def _held(check: Check, resting: Check | None) -> bool:
-    food_or_trap = check.kind in {CheckKind.FEED, CheckKind.TRAP}
-    return resting is not None and food_or_trap and check.why.cause not in UNDER_THE_LID
+def _is_held(check: Check) -> bool:
+    """Tell whether the check waits while its unit rests."""
+    food_or_trap = check.kind in (CheckKind.FEED, CheckKind.TRAP)
+    return food_or_trap and check.why.cause not in UNDER_THE_LID

@@ -16,7 +16,7 @@ from bot.wording.help import nothing_more
 from bot.wording.message import Message
 from scheduling import visits
 from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import standing
+from scheduling.entries import EntryKind, standing
 from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState
@@ -124,10 +124,13 @@ def _days(step: Step, day: date, command: Command) -> list[YardDay]:
     return [yard_day for yard_day in days if command.yard in (None, yard_day.yard)]
 
 
-def _next(step: Step, day: date, command: Command) -> Check | None:
-    ahead = visits.coming(step.calendar, day + timedelta(days=1), day + _FAR)
-    real = (c for c in ahead if c.follows is None and c.kind is not CheckKind.TAKE)
-    return next((check for check in real if _wanted(check, command)), None)
+def _next(step: Step, day: date, command: Command) -> morning.Coming:
+    def first() -> Check | None:
+        ahead = visits.coming(step.calendar, day + timedelta(days=1), day + _FAR)
+        real = (c for c in ahead if c.follows is None and c.kind is not CheckKind.TAKE)
+        return next((check for check in real if _wanted(check, command)), None)
+
+    return first
 
 
 def _room(step: Step) -> int:
@@ -140,13 +143,15 @@ def _wanted(check: Check, command: Command) -> bool:
 
 def _noted_today(step: Step) -> list[str]:
     """What other people of the crew noted of today, so that nobody does it twice."""
-    today = [e for e in standing(step.log) if e.on == step.today and e.person != step.person.name]
-    people = dict.fromkeys(entry.person for entry in today)
+    today, strike = step.today, EntryKind.STRIKE
+    log = [e for e in step.log if e.on == today or e.kind is strike]
+    noted = [e for e in standing(log) if e.person != step.person.name]
+    people = dict.fromkeys(entry.person for entry in noted)
     return [
         noted_by_another(
             who,
-            [finding_of(entry) for entry in today if entry.person == who],
-            step.today,
+            [finding_of(entry) for entry in noted if entry.person == who],
+            today,
             step.units,
         )
         for who in people

@@ -60,12 +60,13 @@ def calendar_of(
     log: Iterable[Entry],
     weather: Mapping[str, YardWeather],
     feeder_litres: float,
+    odds: Odds,
 ) -> Calendar:
-    """The calendar of a crew by its own odds, for a person whose feeders hold so much.
+    """The calendar of a crew by its odds, for a person whose feeders hold so much.
 
     Of units of which nothing new was told, what this process worked out before is used again.
     """
-    known = after(records.recall(KnownCalendar), log, weather, feeder_litres, records.crew().odds)
+    known = after(records.recall(KnownCalendar), log, weather, feeder_litres, odds)
     records.remember(known)
     return known.fed
 

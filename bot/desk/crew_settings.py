@@ -7,6 +7,7 @@ from bot.wording import crew_settings as words
 from bot.wording.crew import only_the_owner, only_watching
 from bot.wording.message import Message
 from scheduling.records.tables import Role
+from scheduling.walk.days_alone import shift_by
 from scheduling.walk.odds import (
     BOLDEST,
     LATEST_GIVEN_UP,
@@ -68,9 +69,6 @@ def _or_usual(chance: float, usual: float) -> float | None:
 
 
 def _odds_now(step: Step) -> Message:
-    # Loaded here since it needs arrays, and few messages are about odds.
-    from scheduling.walk.dates import shift_by
-
     settled = step.records.crew().odds
     return _said(words.odds_words(settled, shift_by(settled)))
 

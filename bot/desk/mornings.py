@@ -43,7 +43,7 @@ def morning_of(
     log = records.entries()
     units = records.units_of_yards()
     weather = weather_about(records, day)
-    calendar = calendar_of(records, log, weather, person.feeder_litres)
+    calendar = calendar_of(records, log, weather, person.feeder_litres, records.crew().odds)
     days = yard_days(calendar, log, units, day, person.name, weather)
     most = _room(records, person, channel)
     message = words.morning(days, day, most, before)

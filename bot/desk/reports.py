@@ -1,7 +1,9 @@
 """Findings from the field: recorded, and answered with what happens next."""
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
+from datetime import date
+from operator import attrgetter
 
 from bot.desk.corrections import finding_of, replaced_by, said_by_message, take_back
 from bot.desk.step import Step
@@ -15,9 +17,11 @@ from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from scheduling.checks.check import Check
 from scheduling.checks.overfed import overfed
-from scheduling.entries import EntryKind, standing
+from scheduling.entries import Entry, EntryKind, standing
 from scheduling.places import Place
 from scheduling.records.tables import Role
+
+_RECORDED_AT = attrgetter("recorded_at")
 
 
 def report(step: Step, reading: Reading) -> Message:
@@ -105,12 +109,22 @@ def _take_back(step: Step, reading: Reading) -> list[Finding]:
 def _noted_by_others(step: Step, findings: tuple[Finding, ...]) -> list[str]:
     """What others noted of the same places on the same day, so that nobody looks twice."""
     about = {(finding.place, finding.on) for finding in findings}
-    days = {finding.on for finding in findings}
     said: dict[str, list[Finding]] = {}
-    for entry in standing(e for e in step.log if e.on in days or e.kind is EntryKind.STRIKE):
+    for entry in _told_of(step, {place for place, _ in about}, {on for _, on in about}):
         if (entry.place, entry.on) in about and entry.person != step.person.name:
             said.setdefault(entry.person, []).append(finding_of(entry))
     return [noted_by_another(who, what, step.today, step.units) for who, what in said.items()]
+
+
+def _told_of(step: Step, places: Set[Place], days: Set[date]) -> list[Entry]:
+    """The standing entries about places on days, and others among them, in their order."""
+    calendar = step.calendar_at_hand
+    if calendar is None or not all(place.unit for place in places):
+        log = (e for e in step.log if e.on in days or e.kind is EntryKind.STRIKE)
+        return standing(log)
+    # A unit's state holds what was told of it: the whole log is some thousand entries.
+    states = (calendar.units[place] for place in places if place in calendar.units)
+    return sorted((e for state in states for e in state.entries), key=_RECORDED_AT)
 
 
 def _remember(step: Step, reading: Reading) -> None:

@@ -17,8 +17,10 @@ from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import UnitName
+from scheduling.records.crews import Crew
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
+from scheduling.records.yards import KnownUnits
 from scheduling.values import Struck
 from scheduling.weather.yard_weather import YardWeather
 
@@ -58,14 +60,18 @@ class Step:
         """The yard the talk is in; a talk of another day may have been in another yard."""
         return self.person.yard if self.talk.yard_on == self.today else None
 
-    @cached_property
+    @property
     def units(self) -> Mapping[str, Sequence[UnitName]]:
         """The units of each yard of the crew, by the yard's name."""
-        return self.records.units_of_yards()
+        return self._known_units.by_yard
+
+    @cached_property
+    def _known_units(self) -> KnownUnits:
+        return self.records.known_units()
 
     def look_again(self) -> None:
-        """The yards or their units are others now."""
-        self.__dict__.pop("units", None)
+        """The yards, their units or their zones are others now."""
+        self.__dict__.pop("_known_units", None)
 
     @property
     def log(self) -> tuple[Entry, ...]:
@@ -84,11 +90,23 @@ class Step:
         """The crew's calendar, worked out anew after every change."""
         if self._calendar is None:
             litres = self.person.feeder_litres
-            self._calendar = calendar_of(self.records, self.log, self.weather, litres)
+            self._calendar = calendar_of(
+                self.records, self.log, self.weather, litres, self._crew.odds
+            )
         return self._calendar
 
+    @property
+    def calendar_at_hand(self) -> Calendar | None:
+        """The calendar, if it was worked out since the last change."""
+        return self._calendar
+
+    @cached_property
+    def _crew(self) -> Crew:
+        return self.records.crew()
+
     def reckon_anew(self) -> None:
-        """What was worked out before no longer holds."""
+        """What was worked out before no longer holds, since the crew settled something."""
+        self.__dict__.pop("_crew", None)
         self._calendar = None
 
     def turn_to(self, yard: str) -> None:
@@ -101,8 +119,8 @@ class Step:
         """Add to the log; what was worked out before no longer holds."""
         adding = list(entries)
         if adding:
-            self.records.append(adding)
-            self._log = self._calendar = None
+            self._log = self.records.append(adding)
+            self._calendar = None
 
     def entry(self, finding: Finding) -> Entry:
         """A finding as an entry by this person, from this message.
@@ -111,7 +129,7 @@ class Step:
         """
         on = finding.on
         if on == self.today:
-            on = local_day(self.now, self.records.yard(finding.place.yard).zone)
+            on = local_day(self.now, self._known_units.zones[finding.place.yard])
         return self._entry(replace(finding, on=on))
 
     def strike(self, entry: Entry) -> Entry:

@@ -118,7 +118,9 @@ class Sender:
     async def _until_its_turn(self, message: outbox.Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""
         # Never longer than was given, whatever was done to the clock meanwhile.
-        await asyncio.sleep(min(message.send_at - self._clock(), AHEAD).total_seconds())
+        early = min(message.send_at - self._clock(), AHEAD).total_seconds()
+        if early > 0:
+            await asyncio.sleep(early)
         pace = self._paces.get(message.channel)
         if pace is None:
             return

@@ -6,6 +6,7 @@ from itertools import islice
 
 from bot.channels.channel import Button
 from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
+from bot.wording.lately import Lately
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import CheckKind
@@ -76,7 +77,11 @@ def buttons(yard_days: Sequence[YardDay], day: date) -> tuple[tuple[Button, ...]
     ]
     in_order = sorted(found, key=lambda item: item[0])
     # One after the other: only the first few rows are ever worded.
-    rows = (_row(group, yard_day, len(yard_days) > 1) for _, group, yard_day in in_order)
+    several = len(yard_days) > 1
+    rows = (
+        _ROWS.of((group, yard_day.yard if several else "", yard_day.units))
+        for _, group, yard_day in in_order
+    )
     return tuple(islice((row for row in rows if row), _MOST_ROWS))
 
 
@@ -88,11 +93,16 @@ def _all_on_time(found: Iterable[Group]) -> list[Group]:
     return [Group(kind, "", "", late=False, places=places) for kind, places in merged.items()]
 
 
-def _row(group: Group, yard_day: YardDay, several_yards: bool) -> tuple[Button, ...]:
-    names = place_words(group.places, yard_day.units)
-    named = f"{yard_day.yard} {names}" if several_yards else names
+def _row(asked: tuple[Group, str, tuple[UnitName, ...]]) -> tuple[Button, ...]:
+    """Word the buttons of a group; a yard is named if there are several."""
+    group, yard, units = asked
+    named = f"{yard} {place_words(group.places, units)}".strip()
     texts = [outcome.format(named) for outcome in _outcomes_offered(group.kind)]
     return tuple(Button(text, text) for text in texts if len(text.encode()) <= _MOST_BYTES)
+
+
+_ROWS = Lately(_row, most=24)
+"""Where nothing was said of a yard meanwhile, the next answer has the same buttons for it."""
 
 
 def _outcomes_offered(kind: CheckKind) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from datetime import date
 from enum import IntEnum
 
 from bot.wording.check_names import to_do
+from bot.wording.lately import Lately
 from bot.wording.reasons import reason
 from scheduling.checks.check import Check, CheckKind
 from scheduling.places import Place, UnitName
@@ -89,8 +90,13 @@ def is_late(check: Check, day: date) -> bool:
     return check.by is not None and check.by < day
 
 
-def groups(yard_day: YardDay, day: date, detail: Detail) -> list[Group]:
+def groups(yard_day: YardDay, day: date, detail: Detail) -> tuple[Group, ...]:
     """Draw the due checks of a yard together, late ones first, then in ``ORDER``."""
+    return _GROUPS.of((yard_day, day, min(detail, Detail.BARE)))
+
+
+def _drawn_together(asked: tuple[YardDay, date, Detail]) -> tuple[Group, ...]:
+    yard_day, day, detail = asked
     resting = {rest.place for rest in yard_day.rests}
     found: dict[tuple[bool, int, str, str], list[tuple[Check, str]]] = {}
     for check in sorted(yard_day.due, key=lambda each: each.place.unit or UnitName(0)):
@@ -99,10 +105,15 @@ def groups(yard_day: YardDay, day: date, detail: Detail) -> list[Group]:
         apart = why if detail in (Detail.FULL, Detail.WORK) else ""
         key = (not is_late(check, day), ORDER.index(check.kind), label, apart)
         found.setdefault(key, []).append((check, why))
-    return [
+    return tuple(
         _group(label, not on_time, members)
         for (on_time, _, label, _), members in sorted(found.items(), key=lambda item: item[0][:3])
-    ]
+    )
+
+
+_GROUPS = Lately(_drawn_together, most=16)
+"""Lines, buttons and example are of the same groups; and in a crew's other yards, where nothing
+was said meanwhile, the next answer's are, too."""
 
 
 def _why(check: Check, day: date, detail: Detail) -> str:

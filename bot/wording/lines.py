@@ -6,6 +6,7 @@ from datetime import date
 
 from bot.wording.days import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
+from bot.wording.lately import Lately
 from bot.wording.place_names import place_words
 from bot.wording.weather import too_unfit, weather_words
 from scheduling.checks.check import Check, CheckKind
@@ -25,21 +26,30 @@ class Line:
     places: tuple[Place, ...]
 
 
-def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> list[Line]:
+def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> tuple[Line, ...]:
     """Say what is due (late first), what rests, then feed and traps."""
+    return _LINES.of((yard_day, day, detail))
+
+
+def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[Line, ...]:
+    yard_day, day, detail = asked
     if yard_day.taken_by is not None:
-        return [Line(yard_day.yard, f"{yard_day.taken_by} has it today", ())]
+        return (Line(yard_day.yard, f"{yard_day.taken_by} has it today", ()),)
     said = groups(yard_day, day, detail)
     rest_rank = ORDER.index(CheckKind.REST)
     before = [group for group in said if group.late or ORDER.index(group.kind) < rest_rank]
     after = [group for group in said if group not in before]
-    return [
+    return (
         *_group_lines(before, yard_day),
         *rest_lines(yard_day, day, detail),
         *_group_lines(after, yard_day),
         *_waiting_lines(yard_day, day),
         *(Line(yard_day.yard, words, ()) for words in weather_words(yard_day, day, detail)),
-    ]
+    )
+
+
+_LINES = Lately(_lines, most=16)
+"""Where nothing was said of a yard meanwhile, the next answer says the same of it."""
 
 
 def _waiting_lines(yard_day: YardDay, day: date) -> list[Line]:

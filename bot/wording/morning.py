@@ -1,6 +1,6 @@
 """The morning message, and what ``due`` and ``tomorrow`` answer."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
 from bot.wording.days import day_words, full_day
@@ -10,11 +10,14 @@ from bot.wording.lines import Line, due_words, yard_lines
 from bot.wording.message import Message
 from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import segments
+from bot.wording.segments import fits
 from scheduling.checks.check import Check
 
 FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
 """Room for a message: a short day's morning; the most by SMS, where each costs; by chat."""
+
+Coming = Callable[[], Check | None]
+"""Looks up what is due next, where nothing is now; else nobody asks."""
 
 FEW_UNITS = 12
 """Up to this many units a morning never takes more than few segments."""
@@ -49,7 +52,7 @@ def morning(
 def due(
     yard_days: Iterable[YardDay],
     day: date,
-    coming: Check | None = None,
+    coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
     """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
@@ -59,7 +62,7 @@ def due(
     visited = [*_worth_a_visit(yards, day), *waiting, *taken]
     visited = list({each.yard: each for each in visited}.values())
     if not visited:
-        return Message((to_gsm7(f"Nothing due today.{_next_words(coming, day)}"),))
+        return Message((to_gsm7(f"Nothing due today.{_next_words(coming(), day)}"),))
     parts = _fitted(f"Due {full_day(day)}", visited, day, "", most)
     return Message(parts, buttons(visited, day))
 
@@ -67,13 +70,13 @@ def due(
 def tomorrow(
     yard_days: Iterable[YardDay],
     day: date,
-    coming: Check | None = None,
+    coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
     """Answer ``tomorrow``; ``day`` is tomorrow's date."""
     visited = _worth_a_visit(yard_days, day)
     if not visited:
-        return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming, day)}"),))
+        return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming(), day)}"),))
     return Message(_fitted(f"Tomorrow {full_day(day)}", visited, day, "", most))
 
 
@@ -92,10 +95,10 @@ def _fitted(
 ) -> tuple[str, ...]:
     """Say as much as goes into ``limit`` segments, the rest by ``more``."""
     least = _lines(visited, day, Detail.LEAST)
-    if segments(page(title, least, tail)) > limit:
+    if not fits(page(title, least, tail), limit):
         return pages(title, least, tail, limit)
     pages_of_one = (page(title, _lines(visited, day, detail), tail) for detail in Detail)
-    return (next(text for text in pages_of_one if segments(text) <= limit),)
+    return (next(text for text in pages_of_one if fits(text, limit)),)
 
 
 def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[Line]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bot.wording.lines import Line
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import segments
+from bot.wording.segments import fits
 from scheduling.places import Place
 
 
@@ -33,13 +33,13 @@ def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str
     nothing is dropped without a word. A message always takes at least one line.
     """
     whole = page(title, lines, tail)
-    if len(lines) <= 1 or segments(whole) <= limit:
+    if len(lines) <= 1 or fits(whole, limit):
         return (whole,)
     left = _left_after(lines)
     text, kept = page(title, lines[:1], _more(left[1], tail)), 1
     while kept + 1 < len(lines):
         longer = page(title, lines[: kept + 1], _more(left[kept + 1], tail))
-        if segments(longer) > limit:
+        if not fits(longer, limit):
             break
         text, kept = longer, kept + 1
     return (text, *pages("", lines[kept:], "", limit))

@@ -3,15 +3,15 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
-from operator import attrgetter
 
+from bot.wording.lately import Lately
 from scheduling.places import UnitName
-
-_AS_IT_STANDS = attrgetter("box", "letter")
 
 _WORTH_A_RUN = 3
 """From this many neighbours on a run is written with a hyphen."""
+
+_Box = list[UnitName]
+"""The named units of one box, at least one."""
 
 
 def compact(units: Iterable[UnitName], yard: Iterable[UnitName] = ()) -> str:
@@ -21,10 +21,9 @@ def compact(units: Iterable[UnitName], yard: Iterable[UnitName] = ()) -> str:
     number, and a run over several boxes is written from end to end; without it only letters of
     one box and single boxes are drawn together.
     """
-    named = sorted(set(units), key=_AS_IT_STANDS)
-    order = _order_of(yard if isinstance(yard, tuple) else tuple(yard))
+    order = _ORDERS.of(yard if isinstance(yard, tuple) else tuple(yard))
     pieces: list[str] = []
-    for run in _runs(named, order):
+    for run in _runs(_by_box(units), order):
         pieces.extend(_run_words(run, order))
     return " ".join(_boxes_drawn_together(pieces))
 
@@ -37,71 +36,69 @@ class _Order:
     in_box: Mapping[int, int]
 
 
-_last: tuple[tuple[UnitName, ...], _Order] = ((), _Order({}, {}))
-"""The yard of which units were written last: many lines of a message are of one yard."""
-
-
-def _order_of(yard: tuple[UnitName, ...]) -> _Order:
-    global _last
-    known, order = _last
-    if known is not yard:
-        order = _sorted_out(yard)
-        _last = (yard, order)
-    return order
-
-
 def _sorted_out(yard: tuple[UnitName, ...]) -> _Order:
-    stand = sorted(set(yard), key=_AS_IT_STANDS)
+    stand = sorted(set(yard))
     numbers = {unit: number for number, unit in enumerate(stand)}
-    return _Order(numbers, Counter(unit.box for unit in stand))
+    return _Order(numbers, Counter([unit.box for unit in stand]))
 
 
-def _runs(named: Sequence[UnitName], order: _Order) -> list[list[UnitName]]:
-    """Stretches of named units between which the yard has no other."""
-    runs: list[list[UnitName]] = []
-    for unit in named:
-        if runs and _next_to(runs[-1][-1], unit, order):
-            runs[-1].append(unit)
+_ORDERS = Lately(_sorted_out)
+"""Many lines of a message are of one yard, and many messages of the same few."""
+
+
+def _by_box(units: Iterable[UnitName]) -> list[_Box]:
+    boxes: dict[int, _Box] = {}
+    for unit in sorted(set(units)):
+        boxes.setdefault(unit.box, []).append(unit)
+    return list(boxes.values())
+
+
+def _runs(boxes: Iterable[_Box], order: _Order) -> list[list[_Box]]:
+    """Stretches of boxes between which the yard has no other unit."""
+    runs: list[list[_Box]] = []
+    for box in boxes:
+        if runs and _next_to(runs[-1][-1][-1], box[0], order):
+            runs[-1].append(box)
         else:
-            runs.append([unit])
+            runs.append([box])
     return runs
 
 
 def _next_to(left: UnitName, right: UnitName, order: _Order) -> bool:
-    if left.box == right.box:
-        return True
     if right.box != left.box + 1 or left not in order.number or right not in order.number:
         return False
     return order.number[right] == order.number[left] + 1
 
 
-def _run_words(run: Sequence[UnitName], order: _Order) -> list[str]:
-    if _unbroken(run, order) and len(_boxes(run)) >= _WORTH_A_RUN and not _whole(run, order):
-        return [f"{run[0]}-{run[-1]}"]
-    return [_box_words(list(units), order) for _, units in groupby(run, lambda unit: unit.box)]
+def _run_words(run: Sequence[_Box], order: _Order) -> list[str]:
+    # The cheap question first: most runs are of one box or two.
+    if len(run) >= _WORTH_A_RUN and _unbroken(run, order) and not _all_whole(run, order):
+        return [f"{run[0][0]}-{run[-1][-1]}"]
+    return [_box_words(box, order) for box in run]
 
 
-def _unbroken(run: Sequence[UnitName], order: _Order) -> bool:
-    if not all(unit in order.number for unit in run):
+def _unbroken(run: Sequence[_Box], order: _Order) -> bool:
+    if not all(unit in order.number for box in run for unit in box):
         return False
-    return order.number[run[-1]] - order.number[run[0]] == len(run) - 1
+    return order.number[run[-1][-1]] - order.number[run[0][0]] == sum(map(len, run)) - 1
 
 
-def _boxes(units: Iterable[UnitName]) -> set[int]:
-    return {unit.box for unit in units}
+def _all_whole(run: Sequence[_Box], order: _Order) -> bool:
+    return all(_is_whole(box, order) for box in run)
 
 
-def _whole(units: Sequence[UnitName], order: _Order) -> bool:
-    """Whether the units are all that their boxes hold."""
-    known = all(unit in order.number for unit in units)
-    return known and len(units) == sum([order.in_box[box] for box in _boxes(units)])
+def _is_whole(units: _Box, order: _Order) -> bool:
+    """Whether the units are all that their box holds."""
+    if len(units) != order.in_box.get(units[0].box):
+        return False
+    return all(unit in order.number for unit in units)
 
 
-def _box_words(units: Sequence[UnitName], order: _Order) -> str:
+def _box_words(units: _Box, order: _Order) -> str:
     box = units[0].box
-    if _whole(units, order):
+    if _is_whole(units, order):
         return str(box)
-    letters = "".join(unit.letter for unit in units)
+    letters = "".join([unit.letter for unit in units])
     if len(letters) >= _WORTH_A_RUN and ord(letters[-1]) - ord(letters[0]) == len(letters) - 1:
         return f"{box}{letters[0]}-{letters[-1]}"
     return f"{box}{letters}"

@@ -22,14 +22,15 @@ def yard_days(
     on for the day. A yard that the reader took is the reader's own. ``warnings`` are of each
     yard's weather.
     """
+    due, rests = _by_yard(item.check for item in plan.due), _by_yard(plan.rests)
     waiting = (item.check.place.yard for item in plan.waiting)
-    names = dict.fromkeys([*units, *plan.yards, *waiting])
+    names = dict.fromkeys([*units, *sorted(due), *waiting])
     holders, said = taken or {}, warnings or {}
     return tuple(
         YardDay(
             yard,
-            due=_in(yard, (item.check for item in plan.due)),
-            rests=_in(yard, plan.rests),
+            due=tuple(due.get(yard, ())),
+            rests=tuple(rests.get(yard, ())),
             units=tuple(units.get(yard, ())),
             taken_by=None if holders.get(yard) == reader else holders.get(yard),
             waiting=tuple(item for item in plan.waiting if item.check.place.yard == yard),
@@ -39,5 +40,8 @@ def yard_days(
     )
 
 
-def _in(yard: str, checks: Iterable[Check]) -> tuple[Check, ...]:
-    return tuple(check for check in checks if check.place.yard == yard)
+def _by_yard(checks: Iterable[Check]) -> dict[str, list[Check]]:
+    found: dict[str, list[Check]] = {}
+    for check in checks:
+        found.setdefault(check.place.yard, []).append(check)
+    return found

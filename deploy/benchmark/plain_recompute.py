@@ -14,7 +14,7 @@ from scheduling.trade.window import Window, days_after
 from scheduling.units import fold
 from scheduling.units.changed import changed
 from scheduling.walk.case import DAYS, Case
-from scheduling.walk.dates import NEAREST, Days
+from scheduling.walk.days import NEAREST, Days
 from scheduling.walk.odds import USUAL
 from scheduling.walk.outlook import Outlook
 from scheduling.weather.yard_weather import YardWeather

@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime, time
 from scheduling.checks.alike_units import alike_units, checks_at, state_at
 from scheduling.checks.batch import checks_for_batch
 from scheduling.checks.check import Check
+from scheduling.checks.prospects import outlooks
 from scheduling.checks.queens import is_waited_for
 from scheduling.checks.unit import checks_for_units
 from scheduling.entries import Entry, EntryKind, standing
@@ -125,9 +126,6 @@ def _states(
     waited_for = [number for number, state in enumerate(states) if is_waited_for(state)]
     if not waited_for:
         return states
-    # Only a crew that waits for a queen needs arrays, and loading them takes longer than the rest.
-    from scheduling.checks.prospects import outlooks
-
     found = outlooks([states[number] for number in waited_for], weather, odds)
     for number, outlook in zip(waited_for, found, strict=True):
         states[number] = changed(states[number], outlook=outlook)

@@ -1,8 +1,10 @@
 """Walking the queens of a crew's units, to know what may be expected of each."""
 
+from array import array
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from scheduling.alike import Alike
 from scheduling.checks.queens import Queen, queen_of
@@ -10,14 +12,20 @@ from scheduling.checks.sky import Sky
 from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
+from scheduling.walk.alone import walk_alone
 from scheduling.walk.case import Case
-from scheduling.walk.dates import Days, days, shift_by
+from scheduling.walk.days import Days
+from scheduling.walk.days_alone import days_alone, shift_by
 from scheduling.walk.odds import Odds
 from scheduling.walk.outlook import Outlook
-from scheduling.walk.series import Series, series_of
 from scheduling.walk.shift import Shift
-from scheduling.walk.walk import walk
 from scheduling.weather.yard_weather import YardWeather
+
+if TYPE_CHECKING:
+    from scheduling.walk.series import Series
+
+FEW = 16
+"""Up to so many queens are walked one by one: for those loading and filling arrays costs more."""
 
 
 @quickly_made
@@ -26,7 +34,7 @@ class _Walk:
     """What came of one case: its days, and its chances day by day."""
 
     days: Days
-    series: Series
+    series: "Series"
 
 
 def outlooks(
@@ -52,6 +60,26 @@ def outlooks(
 
 def _walks(cases: list[Case], odds: Odds) -> list[_Walk | None]:
     """Walk each case once, however many units share it; None for what cannot be."""
+    if len(cases) > FEW:
+        return _many_walks(cases, odds)
+    return [_lone_walk(case, odds) for case in cases]
+
+
+def _lone_walk(case: Case, odds: Odds) -> _Walk | None:
+    walked = walk_alone(case)
+    if not walked.possible:
+        return None
+    rows = (walked.emerged, walked.virgin, walked.eggs, walked.failed)
+    emerged, virgin, eggs, failed = (array("f", row) for row in rows)
+    return _Walk(days_alone(walked, case, odds), (emerged, virgin, eggs, failed))
+
+
+def _many_walks(cases: list[Case], odds: Odds) -> list[_Walk | None]:
+    # Only here are arrays needed, and loading them takes longer than a few walks.
+    from scheduling.walk.dates import days
+    from scheduling.walk.series import series_of
+    from scheduling.walk.walk import walk
+
     walked = walk(cases)
     found = zip(days(walked, cases, odds), series_of(walked), walked.possible, strict=True)
     return [_Walk(its, series) if possible else None for its, series, possible in found]

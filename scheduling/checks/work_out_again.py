@@ -12,8 +12,10 @@ from scheduling.checks.calendar import (
     told_by_place,
     units_told,
 )
+from scheduling.checks.check import Check
 from scheduling.entries import Entry, EntryKind, standing, struck
 from scheduling.places import Place
+from scheduling.units import UnitState
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.weather.words import with_words
 from scheduling.weather.yard_weather import YardWeather
@@ -97,9 +99,20 @@ def _with_added(before: WorkedOut, log: tuple[Entry, ...], added: list[Entry]) -
     # Sorting keeps what is equal in its order, and what was added was written later.
     told = {place: tuple(sorted(said, key=_ORDER)) for place, said in new.items()}
     units, checks = units_told(told, before.weather, before.odds)
-    calendar = calendar_of({**before.calendar.units, **units}, {**before.calendar.checks, **checks})
+    calendar = _with_units(before.calendar, units, checks)
     kept = {**before.told, **told}
     return replace(before, log=log, told=kept, calendar=calendar, anew=frozenset(told))
+
+
+def _with_units(
+    before: Calendar, units: Mapping[Place, UnitState], checks: Mapping[Place, tuple[Check, ...]]
+) -> Calendar:
+    """Put units that were worked out anew into a calendar."""
+    anew = calendar_of(units, checks)
+    chances = {**before.chances, **anew.chances}
+    for place in units.keys() - anew.chances.keys():
+        chances.pop(place, None)
+    return Calendar({**before.units, **units}, {**before.checks, **checks}, chances)
 
 
 def _with_changed(

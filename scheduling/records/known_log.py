@@ -2,14 +2,13 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from sqlalchemy import Integer, bindparam, func, literal, select, union_all
 from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry
 from scheduling.records.entry_rows import COLUMNS, entries_of
-from scheduling.records.memory import read_before, recall, remember
+from scheduling.records.memory import recall, remember
 from scheduling.records.names import folded
 from scheduling.records.tables import EntryRow, PersonRow, YardRow
 
@@ -30,11 +29,6 @@ class KnownLog:
     entries: tuple[Entry, ...]
     last: int
     names: _Names
-
-    @cached_property
-    def uids(self) -> frozenset[str]:
-        """The entries' own names."""
-        return frozenset([entry.uid for entry in self.entries])
 
     def numbers(self, what: str) -> dict[str, int]:
         """Give the numbers of the crew's yards ("yard") or people ("person") by folded names."""
@@ -79,19 +73,25 @@ def whole_log(session: Session, crew_id: int) -> tuple[Entry, ...]:
     return log.entries
 
 
-def note_added(session: Session, crew_id: int, entries: Sequence[Entry], last: int) -> None:
-    """Add what this transaction wrote itself to the log that it read before, if it did.
+def note_added(
+    session: Session, crew_id: int, known: KnownLog, entries: Sequence[Entry], last: int
+) -> tuple[Entry, ...]:
+    """Add what this transaction wrote itself to the log that it read before.
 
     Args:
         session: the transaction.
         crew_id: the crew.
+        known: the log that it read.
         entries: what was added to the end of the log, as it would be read.
         last: the number of the last row.
 
+    Returns:
+        The whole log.
+
     """
-    known = read_before(session, crew_id, KnownLog)
-    if known is not None:
-        remember(session, crew_id, KnownLog(known.entries + tuple(entries), last, known.names))
+    log = KnownLog(known.entries + tuple(entries), last, known.names)
+    remember(session, crew_id, log)
+    return log.entries
 
 
 def _continued(session: Session, crew_id: int, known: KnownLog, seen: _Glance) -> KnownLog | None:

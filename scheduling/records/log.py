@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from sqlalchemy import ColumnElement, func, insert, or_, select
+from sqlalchemy import ColumnElement, Integer, bindparam, func, insert, or_, select
 
 from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
@@ -24,6 +24,10 @@ _FEW = 20
 """Up to so many boxes are asked for by their numbers."""
 
 
+_KNOWN = select(EntryRow.uid).where(
+    EntryRow.crew_id == bindparam("crew", type_=Integer),
+    EntryRow.uid.in_(bindparam("uids", expanding=True)),
+)
 _ADD = insert(table_of(EntryRow))
 _ADD_NUMBERED = _ADD.returning(table_of(EntryRow).c.seq)
 
@@ -31,10 +35,13 @@ _ADD_NUMBERED = _ADD.returning(table_of(EntryRow).c.seq)
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
     """The entries of one crew."""
 
-    def append(self, entries: Iterable[Entry]) -> None:
+    def append(self, entries: Iterable[Entry]) -> tuple[Entry, ...] | None:
         """Add entries to the end of the log, in the order given.
 
         The order of a crew's log is the order in which its transactions were kept.
+
+        Returns:
+            The whole log with them, if this transaction had read it; else None.
 
         Raises:
             LookupError: a yard, unit or person is not of this crew; nothing is added.
@@ -55,8 +62,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             )
             for entry in adding
         ]
-        if rows:
-            self._write(adding, rows)
+        return self._write(adding, rows) if rows else None
 
     def entries(self, yard: str | None = None, since_day: date | None = None) -> tuple[Entry, ...]:
         """Give the log in the order it was written, of all yards or of one.
@@ -104,18 +110,17 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         asked = list(uids)
         known: set[str] = set()
         for start in range(0, len(asked), _AT_ONCE):
-            of_crew = select(EntryRow.uid).where(EntryRow.crew_id == self._crew_id)
-            some = of_crew.where(EntryRow.uid.in_(asked[start : start + _AT_ONCE]))
-            known.update(self._session.scalars(some))
+            some = {"crew": self._crew_id, "uids": asked[start : start + _AT_ONCE]}
+            known.update(self._session.connection().scalars(_KNOWN, some))
         return frozenset(known)
 
-    def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> None:
+    def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> tuple[Entry, ...] | None:
         known = self._read_before(KnownLog)
         if known is None or not known.reads_as_written(adding):
             self._session.connection().execute(_ADD, rows)
-            return
+            return None
         numbers = self._session.connection().scalars(_ADD_NUMBERED, rows)
-        note_added(self._session, self._crew_id, adding, max(numbers))
+        return note_added(self._session, self._crew_id, known, adding, max(numbers))
 
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
         found = (
@@ -142,8 +147,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         uids = [entry.uid for entry in entries]
         if len(set(uids)) < len(uids):
             raise ValueError("two of the entries have one uid")
-        log = self._read_before(KnownLog)
-        known = self.known_uids(uids) if log is None else log.uids & set(uids)
+        known = self.known_uids(uids)
         if known:
             raise ValueError(f"an entry {min(known)} is in the log already")
 

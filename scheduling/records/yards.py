@@ -41,13 +41,15 @@ class KnownUnits:
     """The units of a crew as they were read; none is ever taken away.
 
     Attributes:
-        of: the number, name, count of units and number of the newest unit of each yard.
+        of: the number, name, zone, count of units and number of the newest unit of each yard.
         by_yard: the units by the yard's name.
+        zones: the time zone of each yard by its name.
 
     """
 
     of: tuple[tuple[object, ...], ...]
     by_yard: Mapping[str, tuple[UnitName, ...]]
+    zones: Mapping[str, str]
 
     @cached_property
     def folded(self) -> frozenset[tuple[str, UnitName]]:
@@ -63,10 +65,10 @@ _YARD_NAMED = select(
     *(YardRow.latitude, YardRow.longitude),
 ).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
 _UNITS_AT_A_GLANCE = (
-    select(YardRow.id, YardRow.name, func.count(UnitRow.id), func.max(UnitRow.id))
+    select(YardRow.id, YardRow.name, YardRow.zone, func.count(UnitRow.id), func.max(UnitRow.id))
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
     .where(_OF_CREW)
-    .group_by(YardRow.id, YardRow.name)
+    .group_by(YardRow.id, YardRow.name, YardRow.zone)
     .order_by(YardRow.id)
 )
 _UNITS = (
@@ -187,13 +189,18 @@ class YardsOfCrew(CrewScope):
 
     def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
         """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
+        return {**self.known_units().by_yard}
+
+    def known_units(self) -> KnownUnits:
+        """Give the units of every yard, and its zone; held against the database at a glance."""
         crew, known = {"crew": self._crew_id}, self.recall(KnownUnits)
-        seen = self._session.connection().execute(_UNITS_AT_A_GLANCE, crew)
+        seen = self._session.connection().execute(_UNITS_AT_A_GLANCE, crew).all()
         of = tuple(tuple(row) for row in seen)
         if known is None or known.of != of:
-            known = KnownUnits(of, _by_yard(self._session.execute(_UNITS, crew)))
+            by_yard = _by_yard(self._session.execute(_UNITS, crew))
+            known = KnownUnits(of, by_yard, {name: zone for _, name, zone, _, _ in seen})
         self.remember(known)
-        return {**known.by_yard}
+        return known
 
     def _yard_row(self, name: str) -> YardRow:
         of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)

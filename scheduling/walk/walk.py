@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduling.walk.case import DAYS, LONGEST_EMERGENCE, Case
+from scheduling.walk.days import CERTAIN
 from scheduling.walk.forward import Forward
 from scheduling.walk.sights_by_day import sights_by_day
 from scheduling.walk.stages import PUBLISHED, Stages
@@ -51,10 +52,6 @@ class Walked:
         left = 1 - self.eggs
         later = np.maximum(self.eggs[:, -1:] - self.eggs, 0)
         return np.divide(later, left, out=np.zeros_like(left), where=left > CERTAIN)
-
-
-CERTAIN = 1e-9
-"""What is left of a chance that has been rounded away."""
 
 
 def walk(cases: Sequence[Case], stages: Stages = PUBLISHED) -> Walked:

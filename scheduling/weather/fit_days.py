@@ -11,7 +11,7 @@ from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.visits import DayPlan, Due, Waiting
 from scheduling.weather.opening import Unfit
-from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
+from scheduling.weather.yard_weather import YardWeather
 
 
 def moved_to_fit_days(plan: DayPlan, weather: Mapping[str, YardWeather]) -> DayPlan:
@@ -21,9 +21,10 @@ def moved_to_fit_days(plan: DayPlan, weather: Mapping[str, YardWeather]) -> DayP
     """
     due: list[Due] = []
     waiting: list[Waiting] = []
+    unfit = {yard: at for yard, at in weather.items() if unfit_on(plan.day, at) is not None}
     for item in plan.due:
-        at_yard = weather.get(item.check.place.yard, NO_WEATHER)
-        waits = _waiting(item.check, plan.day, at_yard)
+        at_yard = unfit.get(item.check.place.yard)
+        waits = None if at_yard is None else _waiting(item.check, plan.day, at_yard)
         if waits is None:
             due.append(item)
         else:

@@ -42,6 +42,14 @@ def segments(text: str) -> int:
     return len(split(text))
 
 
+def fits(text: str, most: int) -> bool:
+    """Tell whether the text takes at most so many segments.
+
+    Sooner than to count them where it is far too long: no segment has more than 160 letters.
+    """
+    return len(text) <= most * OCTETS * 8 // 7 and segments(text) <= most
+
+
 def _units_of(letter: str) -> int:
     return 2 if ord(letter) > 0xFFFF else 1
 

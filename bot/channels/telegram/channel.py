@@ -36,6 +36,10 @@ log = log_of(__name__)
 BOT_API = "https://api.telegram.org"
 """Telegram's own server of the Bot API."""
 
+ANSWERS_FIRST_SECONDS = 0.003
+"""How long the next fetch waits after messages came in: to make it takes a millisecond of the one
+processor for which their answers are waiting, too."""
+
 
 class TelegramChannel:
     """A Telegram bot, fetched from by long polling.
@@ -124,6 +128,8 @@ class TelegramChannel:
             # With nothing waiting there is nothing to confirm. A number kept longer could pass
             # over messages: after a quiet week Telegram starts counting at a random number.
             offset = max(one.number for one in fetched) + 1 if fetched else None
+            if fetched:
+                await asyncio.sleep(ANSWERS_FIRST_SECONDS)
 
     async def send(self, letter: Letter) -> SendOutcome:
         """Send one letter; of one too long for a message, the next part. Buttons under the last.

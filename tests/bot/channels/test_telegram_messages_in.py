@@ -1,15 +1,17 @@
 """What people write in Telegram reaches the desk, through the real library over HTTP."""
 
+import asyncio
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 
 import pytest
 from freezegun import freeze_time
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import Letter, MessageIn
+from bot.channels.telegram import channel as telegram_channel
 from tests.bot.channels.bot_api_faults import bad_request
 from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
-from tests.bot.channels.telegram_listening import Desk, hear
+from tests.bot.channels.telegram_listening import Desk, eventually, hear, quick_channel
 
 ADA = 5001
 BEN = 5002
@@ -33,6 +35,32 @@ def test_a_reply_arrives_with_its_sender_and_instant(api: BotApiStandin) -> None
             sent_at=datetime(2027, 5, 12, 10, 15, tzinfo=UTC),
             sender="Ada",
         )
+    ]
+
+
+def test_an_answer_leaves_before_the_next_fetch_is_made(
+    api: BotApiStandin, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(telegram_channel, "ANSWERS_FIRST_SECONDS", 1.0)
+    api.push_text(ADA, "4b eggs", "Ada")
+
+    async def run() -> None:
+        channel, answers = quick_channel(api.url), set[asyncio.Task[object]]()
+
+        async def receive(message: MessageIn) -> None:
+            letter = Letter(message.address, "Noted.")
+            answers.add(asyncio.create_task(channel.send(letter)))
+
+        listening = asyncio.create_task(channel.listen(receive))
+        await eventually(lambda: "sendMessage" in api.calls)
+        listening.cancel()
+        await asyncio.gather(*answers, listening, return_exceptions=True)
+        await channel.close()
+
+    asyncio.run(run())
+    assert [call for call in api.calls if call in ("getUpdates", "sendMessage")] == [
+        "getUpdates",
+        "sendMessage",
     ]
 
 

@@ -238,7 +238,10 @@ def test_nothing_due_says_what_comes() -> None:
     (coming,) = laying("4a")
     coming = Check(coming.place, coming.kind, day(3), day(3), day(5), coming.why)
     assert due([], TODAY).text == "Nothing due today."
-    assert due([], TODAY, coming).text == "Nothing due today. Next: River, look for eggs 4a, Sun."
+    assert (
+        due([], TODAY, lambda: coming).text
+        == "Nothing due today. Next: River, look for eggs 4a, Sun."
+    )
 
 
 def test_tomorrow() -> None:

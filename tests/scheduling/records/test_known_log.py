@@ -200,3 +200,12 @@ def test_the_crews_served_longest_ago_are_forgotten() -> None:
     for crew in (1, 2, 1, 3):
         memory.remember(crew, {str: f"of {crew}"})
     assert [memory.recall(crew, str) for crew in (1, 2, 3)] == ["of 1", None, "of 3"]
+
+
+def test_whoever_has_read_the_log_is_given_it_with_what_is_added(
+    records: CrewRecords, noted: Noted
+) -> None:
+    first, second = noted("4a", EntryKind.EGGS), noted("4b", EntryKind.EGGS)
+    assert records.append([first]) is None
+    assert records.entries() == (first,)
+    assert records.append([second]) == (first, second) == records.entries()

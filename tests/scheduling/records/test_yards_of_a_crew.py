@@ -50,3 +50,9 @@ def test_units_stand_in_order_and_are_set_up_once(records: CrewRecords) -> None:
 def test_two_yards_may_both_have_a_box_4(records: CrewRecords) -> None:
     records.add_yard("Hill", "UTC")
     assert names(records.add_units("Hill", [UnitName(4, "a")])) == ["4a"]
+
+
+def test_a_moved_yard_keeps_its_new_clock_at_once(records: CrewRecords) -> None:
+    assert records.known_units().zones == {"River": "America/Chicago"}
+    records.set_yard_zone("River", "America/Denver")
+    assert records.known_units().zones == {"River": "America/Denver"}

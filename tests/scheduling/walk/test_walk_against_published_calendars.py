@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.dates import Days, days
+from scheduling.walk.dates import days
+from scheduling.walk.days import Days
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.walk.spread import certain
 from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE

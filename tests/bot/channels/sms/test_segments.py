@@ -6,7 +6,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from bot.channels.sms.alphabet import BASIC, EXTENSION, is_gsm7, septets
-from bot.channels.sms.segments import HeaderSize, segments, split
+from bot.channels.sms.segments import HeaderSize, fits, segments, split
 
 GSM7_TEXTS = st.text(st.sampled_from(sorted(BASIC | EXTENSION)), max_size=700)
 LONG_TEXTS = st.text(st.sampled_from(sorted(BASIC | EXTENSION)), min_size=161, max_size=700)
@@ -85,3 +85,10 @@ def test_a_picture_is_not_cut_in_two() -> None:
     first, second = split("я" * 66 + "\N{HONEYBEE}" + "я" * 20)
     assert first == "я" * 66
     assert second.startswith("\N{HONEYBEE}")
+
+
+@given(st.text(st.sampled_from("ab€é🐝"), max_size=400), st.integers(0, 5))
+def test_a_text_fits_where_it_takes_no_more_segments_than_there_is_room_for(
+    text: str, most: int
+) -> None:
+    assert fits(text, most) == (segments(text) <= most)
