@@ -13,11 +13,18 @@ from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
+from bot.post.crew_named import crew_said
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
-from scheduling.records.addresses import mornings_due, reached_people, settle_mornings
+from bot.wording.crews_named import buttons_of, under_crew
+from scheduling.records.addresses import (
+    in_several_crews,
+    mornings_due,
+    reached_people,
+    settle_mornings,
+)
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
@@ -54,10 +61,12 @@ def ring_some(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
         if not due:
             return 0
         reached = reached_people(session, [person.id for person in due])
+        several = in_several_crews(session, [person.id for person in due])
         following = {}
         for person in due:
             # Of somebody whom nothing reaches there is no morning to work out.
-            heard = person.id not in reached or _rung(session, person, now, running)
+            named = person.id in several
+            heard = person.id not in reached or _rung(session, person, now, running, named=named)
             following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
         settle_mornings(session, following)
     count(Counted.MORNINGS, len(due))
@@ -73,39 +82,47 @@ def _following(person: Person, now: datetime) -> datetime:
         return now + _TRY_AGAIN
 
 
-def _rung(session: Session, person: Person, now: datetime, running: Collection[str]) -> bool:
+def _rung(
+    session: Session, person: Person, now: datetime, running: Collection[str], *, named: bool
+) -> bool:
     """Keep an error in one person's morning from holding up everybody else's; False after one."""
     try:
         with session.begin_nested():
-            _ring(session, person, now, running)
+            _ring(session, person, now, running, named=named)
     except Exception:
         log.exception("a morning failed, it is tried again", person=person.id)
         return False
     return True
 
 
-def _ring(session: Session, person: Person, now: datetime, running: Collection[str]) -> None:
-    """Queue today's morning once, unless its hour has not come (after days of being down)."""
+def _ring(
+    session: Session, person: Person, now: datetime, running: Collection[str], *, named: bool
+) -> None:
+    """Queue today's morning once, unless its hour has not come (after days of being down).
+
+    One that is ``named`` says whose crew it is of.
+    """
     records = CrewRecords(session, person.crew_id)
     day = local_day(now, person.zone)
     to = next_address(records, person.id, running)
     if to is not None:
         keep_missed(session, records, person, to, now)
     if to is not None and instant_of(day, person.morning, person.zone) <= now:
-        _tell(session, records, person, to, now)
+        crew = crew_said(session, person.id) if named else ""
+        _tell(session, records, person, to, now, crew)
 
 
 def _tell(
-    session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime
+    session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime, crew: str
 ) -> None:
     day = local_day(now, person.zone)
-    before = missed_words(session, person, now)
+    before = under_crew(crew, missed_words(session, person, now))
     message = morning_of(records, person, day, to.channel, before).message
     if message is None:
         return
     caution_if_due(session, person, to, now)
     key, until = _key(session, person, day), end_of_day(day, person.zone)
-    letter = message.letter(to.address)
+    letter = (buttons_of(crew, message) if crew else message).letter(to.address)
     if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
         talk = replace(load_talk(session, person.id), more=message.parts[1:])
         save_talk(session, person.id, talk)

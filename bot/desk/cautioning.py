@@ -9,6 +9,7 @@ from bot.bell.wall_time import local_day
 from bot.channels.channel import Letter
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.wording.cautions import cautions
+from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
@@ -22,4 +23,5 @@ def caution_if_due(session: Session, person: Person, to: Recipient, now: datetim
         return
     key = f"caution:{person.id}:{today}"
     plan(session, key, Purpose.CAUTION, to, Letter(to.address, cautions()), now)
-    CrewRecords(session, person.crew_id).update_person(person.id, cautioned_on=today)
+    for each in crews_together(session, person.id):
+        CrewRecords(session, each.crew_id).update_person(each.id, cautioned_on=today)

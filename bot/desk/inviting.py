@@ -8,6 +8,7 @@ from bot.post.quiet_hours import TEXTS, quiet_end
 from bot.reading.result import Command
 from bot.wording import consent as words
 from bot.wording.message import Message
+from scheduling.records.addresses import find_people
 from scheduling.records.invites import GOOD_FOR
 from scheduling.records.numbers import Asked, Refusal, ask_number, refusal
 
@@ -25,7 +26,9 @@ def ask_partner(step: Step, command: Command) -> Message:
     if number is None:
         return problem
     asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, name=command.word)
-    _send(step, asked, number, words.asked(step.person.name))
+    known = find_people(step.session, CHANNEL_NAME, number)
+    ask = words.asked_further if known else words.asked
+    _send(step, asked, number, ask(step.person.name))
     return _said(words.asking(command.word, number))
 
 

@@ -13,15 +13,16 @@ from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.tables import DeliveryRow
 from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.asked import not_asked
+from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan, withdraw
 from bot.post.reach import next_address
 from bot.post.rules import Lane, OutboxState
 from bot.post.tables import OutboxRow
 from bot.wording.unreached import stopped_by_carrier, unreached
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
-from scheduling.records.tables import PersonRow, Role
+from scheduling.records.tables import AddressRow, PersonRow, Role
 
 REPORTING = frozenset({CHANNEL_NAME, "mail"})
 """Channels whose carriers may tell later how a message fared; of others nothing is looked up."""
@@ -71,13 +72,17 @@ def note_sent(session: Session, number: int, now: datetime, running: Collection[
 
 
 def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
-    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it."""
-    row = session.get_one(PersonRow, person_id)
-    withdraw(session, person_id, now, all_of_it=True)
-    if not row.stopped:
-        row.stopped = True
-        session.flush()
-        _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
+    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it.
+
+    Of somebody in several crews each owner does.
+    """
+    for each in crews_together(session, person_id):
+        row = session.get_one(PersonRow, each.id)
+        withdraw(session, row.id, now, all_of_it=True)
+        if not row.stopped:
+            row.stopped = True
+            session.flush()
+            _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
@@ -157,16 +162,23 @@ def _failed(
         return
     # The fallback tick sends it on, worded for the channel it goes over.
     row.fallback_at = now
-    address = address_row(session, row.channel, row.address)
-    gone = trouble is not None and TROUBLES[trouble].address_gone
-    if trouble is None or address is None or not gone or address.unreachable_since is not None:
+    if trouble is None or not TROUBLES[trouble].address_gone:
         return
-    address.unreachable_since = now
+    for address in gone_now(session, row.channel, row.address, now):
+        holder = session.get_one(PersonRow, address.person_id)
+        onward = next_address(CrewRecords(session, holder.crew_id), holder.id, running)
+        why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
+        name = "you" if holder.role == Role.OWNER else holder.name
+        _tell_owner(session, holder, unreached(name, row.channel, why, instead), now, running)
+
+
+def gone_now(session: Session, channel: str, address: str, now: datetime) -> list[AddressRow]:
+    """Mark an address as gone; gives its rows that were not marked before."""
+    rows = [row for row in address_rows(session, channel, address) if row.unreachable_since is None]
+    for row in rows:
+        row.unreachable_since = now
     session.flush()
-    onward = next_address(CrewRecords(session, person.crew_id), person.id, running)
-    why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
-    name = "you" if person.role == Role.OWNER else person.name
-    _tell_owner(session, person, unreached(name, row.channel, why, instead), now, running)
+    return rows
 
 
 def _tell_owner(
@@ -177,4 +189,5 @@ def _tell_owner(
     to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
     if to is not None:
         key = f"reported:{about.id}:{now.isoformat()}"
-        plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)
+        letter = Letter(to.address, of_their_crew(session, to.person_id or 0, text))
+        plan(session, key, Purpose.NEWS, to, letter, now)

@@ -11,6 +11,14 @@ def asked(who: str) -> str:
     )
 
 
+def asked_further(who: str) -> str:
+    """The one message to a number that is somebody's of another crew; only they read it."""
+    return to_gsm7(
+        f"{who} asks you into their bee yards, beside yours: Yardbell would text you mornings "
+        "for both. YES joins, no answer changes nothing, STOP ends all."
+    )
+
+
 def asked_own(who: str) -> str:
     """The one message to a number that somebody says is theirs."""
     return to_gsm7(

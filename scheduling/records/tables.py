@@ -154,10 +154,10 @@ class PersonRow(Base):
 
 
 class AddressRow(Base):
-    """Where a person is reached on one channel; an address belongs to one person only."""
+    """Where a person is reached on one channel; of each crew an address belongs to one person."""
 
     __tablename__ = "address"
-    __table_args__ = (UniqueConstraint("channel", "address"),)
+    __table_args__ = (UniqueConstraint("channel", "address", "person_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), index=True)
