@@ -117,6 +117,8 @@ def _arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> A
     if arrival is None:
         return None
     welcome_again(session, message.channel, message.address)
+    if arrival.command.name is CommandName.ADD_CHANNEL:
+        return arrival
     return replace(arrival, person=_late_riser(session, arrival.person))
 
 

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import Letter, MessageIn
 from bot.desk.cautioning import caution_if_due
+from bot.desk.channels import added
 from bot.desk.consent import keeps_silent, meet
 from bot.desk.further_crew import Further, join_further
 from bot.desk.newcomers import Arrival, arrive
@@ -235,12 +236,15 @@ class Desk:
         self, session: Session, arrival: Arrival, message: MessageIn, now: datetime
     ) -> None:
         step = self._step(session, arrival.person, message, now)
-        first_morning(arrival.person, step)
+        if arrival.command.name is not CommandName.ADD_CHANNEL:
+            first_morning(arrival.person, step)
         self._answer(step, self._first_words(step, arrival))
 
     def _first_words(self, step: Step, arrival: Arrival) -> Message:
         if arrival.command.name is CommandName.NUMBER:
             return Message((number_added(),))
+        if arrival.command.name is CommandName.ADD_CHANNEL:
+            return added(step)
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
             joined = words.joined(step.person.name, others(step), list(step.units))

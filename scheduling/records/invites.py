@@ -9,7 +9,7 @@ from enum import StrEnum
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import AddressesOfCrew, find_people
+from scheduling.records.addresses import AddressesOfCrew, crews_together, find_people
 from scheduling.records.crews import hold_crew
 from scheduling.records.people import PeopleOfCrew, Person
 from scheduling.records.tables import InviteRow, Role
@@ -49,8 +49,10 @@ class Invite:
 class InvitesOfCrew(AddressesOfCrew):
     """The invites of one crew."""
 
-    def make_invite(self, person_id: int, now: datetime) -> Invite:
+    def make_invite(self, person_id: int, now: datetime, *, own: bool = False) -> Invite:
         """Make a code that lets one more person into this crew within 14 days.
+
+        One that is ``own`` gives the person who asks for it one more address instead.
 
         Raises:
             LookupError: who asks for it is not of this crew.
@@ -59,7 +61,7 @@ class InvitesOfCrew(AddressesOfCrew):
         self._person_row(person_id)
         code = "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
         self._session.add(
-            InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now)
+            InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now, own=own)
         )
         self._session.flush()
         return Invite(code, now + GOOD_FOR)
@@ -95,6 +97,7 @@ def redeem(
 ) -> Person:
     """Let whoever types a code at an address into the code's crew, and use the code up.
 
+    A code that somebody made for themselves gives them the address, in each of their crews.
     Who is in another crew is in both from then on, with the same clock and hours. Who is in the
     crew already stays as they are, and the code stays good.
 
@@ -108,11 +111,25 @@ def redeem(
     for present in before:
         if present.crew_id == invite.crew_id:
             return present
+    if invite.own:
+        return _one_more_way(session, invite, channel, address, now)
     records = InvitesOfCrew(session, invite.crew_id)
     person = records.newcomer(name, zone=zone, now=now)
     records.add_address(person.id, channel, address)
     _use_up(session, invite, person, now)
     return as_elsewhere(records, person, before)
+
+
+def _one_more_way(
+    session: Session, invite: InviteRow, channel: str, address: str, now: datetime
+) -> Person:
+    taken = {person.crew_id for person in find_people(session, channel, address)}
+    maker = InvitesOfCrew(session, invite.crew_id).person(invite.made_by)
+    for each in crews_together(session, maker.id):
+        if each.crew_id not in taken:
+            InvitesOfCrew(session, each.crew_id).add_address(each.id, channel, address)
+    _use_up(session, invite, maker, now)
+    return maker
 
 
 def as_elsewhere(records: PeopleOfCrew, person: Person, elsewhere: Sequence[Person]) -> Person:
@@ -139,6 +156,12 @@ def crew_of_code(session: Session, code: str) -> int | None:
     """Tell which crew a code is or was good for; None for one that never was."""
     invite = session.get(InviteRow, code.strip().upper())
     return None if invite is None else invite.crew_id
+
+
+def is_own_code(session: Session, code: str) -> bool:
+    """Tell whether a code is, or was, for one more channel of who asked for it."""
+    invite = session.get(InviteRow, code.strip().upper())
+    return invite is not None and invite.own
 
 
 def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:

@@ -17,6 +17,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    false,
     text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -213,7 +214,7 @@ class EntryRow(Base):
 
 
 class InviteRow(Base):
-    """A code that lets one more person into a crew, once."""
+    """A code that lets one more person into a crew, or its maker in by one more way; once."""
 
     __tablename__ = "invite"
     __table_args__ = (
@@ -225,5 +226,7 @@ class InviteRow(Base):
     crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
     made_by: Mapped[int]
     made_at: Mapped[datetime]
+    own: Mapped[bool] = mapped_column(server_default=false())
+    """It is for one more channel of who asked for it."""
     used_by: Mapped[int | None]
     used_at: Mapped[datetime | None]
