@@ -112,9 +112,9 @@ class Desk:
             inbox.wait_for_turn(session, message.channel, message.address)
             told = as_tapped(session, message, now)
             stored = inbox.take(session, told, now)
-            alive(session, message.channel, message.address)
             left_lying = None if stored else inbox.still_waiting(session, told)
             if stored is not None:
+                alive(session, message.channel, message.address)
                 self._converse(session, told, now)
             claimed = None if stored is None else claim(session)
         if stored is not None:
@@ -126,7 +126,8 @@ class Desk:
     def _store(self, message: MessageIn, now: datetime) -> int | None:
         with writing(self._engine) as session:
             stored = inbox.accept(session, as_tapped(session, message, now), now)
-            alive(session, message.channel, message.address)
+            if stored is not None:
+                alive(session, message.channel, message.address)
         return stored
 
     def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
