@@ -16,12 +16,18 @@ from scheduling.records.people import Person
 _EVERY = relativedelta(years=1)
 
 
-def caution_if_due(session: Session, person: Person, to: Recipient, now: datetime) -> None:
+def caution_if_due(
+    session: Session,
+    person: Person,
+    to: Recipient,
+    now: datetime,
+    purpose: Purpose = Purpose.CAUTION,
+) -> None:
     """Queue the caution if the person never had it, or not for a year."""
     today = local_day(now, person.zone)
     if person.cautioned_on is not None and today < person.cautioned_on + _EVERY:
         return
     key = f"caution:{person.id}:{today}"
-    plan(session, key, Purpose.CAUTION, to, Letter(to.address, cautions()), now)
+    plan(session, key, purpose, to, Letter(to.address, cautions()), now)
     for each in crews_together(session, person.id):
         CrewRecords(session, each.crew_id).update_person(each.id, cautioned_on=today)

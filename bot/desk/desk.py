@@ -213,7 +213,7 @@ class Desk:
             save_talk(step.session, step.person.id, talk)
         if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
             to = _sender(step.message, step.person.id)
-            caution_if_due(step.session, step.person, to, step.now)
+            caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
 
     def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
         if message.channel == CHANNEL_NAME:
