@@ -23,7 +23,7 @@ from bot.settings import Settings
 from bot.wording.cautions import cautions
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.addresses import address_row, find_person
+from scheduling.records.addresses import address_rows, find_person
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person
@@ -147,8 +147,7 @@ class Service:
     def unreachable(self, chat: int) -> bool:
         """Whether the chat is marked as one that takes no more messages."""
         with reading(self.engine) as session:
-            row = address_row(session, "telegram", str(chat))
-            assert row is not None
+            (row,) = address_rows(session, "telegram", str(chat))
             return row.unreachable_since is not None
 
     def make_morning_due(self, chat: int) -> None:

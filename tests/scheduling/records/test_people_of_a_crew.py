@@ -87,7 +87,7 @@ def test_a_chat_that_moved_keeps_its_person(session: Session, records: CrewRecor
         records.move_address(ann.id, "telegram", "1001", "-3003")
 
 
-def test_an_address_has_one_person_only(records: CrewRecords, now: datetime) -> None:
+def test_an_address_has_one_person_only_of_a_crew(records: CrewRecords, now: datetime) -> None:
     ann, ben = records.people()[0], records.add_person("Ben", zone="UTC", now=now)
     records.add_address(ann.id, "telegram", "1001")
     records.add_address(ben.id, "telegram", "2002")
