@@ -66,6 +66,21 @@ class Service:
     def engine(self) -> Engine:
         return open_engine(self.database)
 
+    def command(self, *words: str) -> str:
+        """Run ``yardbell WORDS`` on the same database, and give what it printed."""
+        program = "from bot.command import main; main()"
+        words = ("--database", self.database, *words)
+        done = subprocess.run(
+            [sys.executable, "-c", program, *words],
+            cwd=self.folder,
+            env=_plain_environment(),
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert (done.returncode, done.stderr) == (0, ""), done
+        return done.stdout
+
     def start(self) -> "subprocess.Popen[bytes]":
         """Start the program."""
         settings = {
@@ -159,6 +174,23 @@ class Service:
             row.morning, row.next_morning_at = time(0), datetime.now(UTC) - timedelta(minutes=1)
             # The test runs at whatever hour it is.
             row.quiet_from = row.quiet_until = time(0)
+
+
+class OnServer(Service):
+    """The program on a database that is named."""
+
+    def __init__(self, folder: Path, url: str, database_url: str) -> None:
+        super().__init__(folder, url)
+        self._database_url = database_url
+        self._engine = open_engine(database_url)
+
+    @property
+    def engine(self) -> Engine:
+        return self._engine
+
+    @property
+    def database(self) -> str:
+        return self._database_url
 
 
 def _plain_environment() -> dict[str, str]:

@@ -18,6 +18,7 @@ from scheduling.records.engine import open_engine
 from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (
     ADA,
+    OnServer,
     Service,
     ask,
     shown,
@@ -129,23 +130,6 @@ def test_a_server_that_only_reads_for_a_while_loses_no_message(
     assert service.kinds(ADA, "1a").count("eggs") == 1
     assert sum("Noted: 1a eggs" in text for text in shown(api, ADA)) == 1
     service.engine.dispose()
-
-
-class OnServer(Service):
-    """The program on a database of a server."""
-
-    def __init__(self, folder: Path, url: str, database_url: str) -> None:
-        super().__init__(folder, url)
-        self._database_url = database_url
-        self._engine = open_engine(database_url)
-
-    @property
-    def engine(self) -> Engine:
-        return self._engine
-
-    @property
-    def database(self) -> str:
-        return self._database_url
 
 
 def test_a_file_that_cannot_be_written_is_told_of_and_written_once_it_can(
