@@ -6,10 +6,10 @@ from itertools import islice
 
 from bot.channels.channel import Button
 from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
-from bot.wording.lately import Lately
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import CheckKind
+from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 
 OUTCOMES: dict[CheckKind, tuple[str, ...]] = {

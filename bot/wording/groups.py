@@ -6,9 +6,9 @@ from datetime import date
 from enum import IntEnum
 
 from bot.wording.check_names import to_do
-from bot.wording.lately import Lately
 from bot.wording.reasons import reason
 from scheduling.checks.check import Check, CheckKind
+from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.visits import Waiting
 from scheduling.weather.warnings import NO_WARNINGS, Warnings

@@ -6,10 +6,10 @@ from datetime import date
 
 from bot.wording.days import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
-from bot.wording.lately import Lately
 from bot.wording.place_names import place_words
 from bot.wording.weather import too_unfit, weather_words
 from scheduling.checks.check import Check, CheckKind
+from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.weather.opening import Unfit
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from bot.wording.lately import Lately
+from scheduling.lately import Lately
 from scheduling.places import UnitName
 
 _WORTH_A_RUN = 3

@@ -4,6 +4,7 @@ from array import array
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from scheduling.alike import Alike
@@ -65,6 +66,9 @@ def _walks(cases: list[Case], odds: Odds) -> list[_Walk | None]:
     return [_lone_walk(case, odds) for case in cases]
 
 
+# A queen of whom nothing was seen since is walked again with whatever was told of her unit, and
+# in fair weather many walk alike.
+@lru_cache(maxsize=256)
 def _lone_walk(case: Case, odds: Odds) -> _Walk | None:
     walked = walk_alone(case)
     if not walked.possible:

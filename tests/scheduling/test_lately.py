@@ -1,6 +1,6 @@
 """What was worked out of a thing is given again for an equal one, while it is among the last."""
 
-from bot.wording.lately import Lately
+from scheduling.lately import Lately
 
 
 def _counting(most: int) -> tuple[Lately[tuple[int, ...], int], list[tuple[int, ...]]]:
