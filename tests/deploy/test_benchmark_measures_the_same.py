@@ -1,6 +1,8 @@
 """What the benchmark measures against does the same work; its own numbers are not tested."""
 
+from concurrent.futures import ProcessPoolExecutor
 from datetime import timedelta
+from multiprocessing import get_context
 
 import numpy as np
 import pytest
@@ -8,6 +10,7 @@ import pytest
 from deploy.bench import main
 from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, invented_crew
 from deploy.benchmark.job_for_each import job_for_each
+from deploy.benchmark.measured import peak_mib
 from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
 from scheduling.checks.alike_units import alike_units
@@ -66,6 +69,13 @@ def test_each_check_gets_its_job() -> None:
     calendar = work_out(*invented_crew(1, 8))
     checks = [check for found in calendar.checks.values() for check in found]
     assert job_for_each(checks) == len(checks) > 8
+
+
+def test_a_new_process_does_not_start_with_the_peak_of_its_parent() -> None:
+    held = bytearray(200 * 2**20)
+    held[::4096] = b"x" * (len(held) // 4096)
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
+        assert pool.submit(peak_mib).result() < 200 < peak_mib()
 
 
 def test_a_benchmark_that_is_not_there_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
