@@ -1,6 +1,6 @@
 """Moving food and traps out of the days on which a unit must be left alone."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from scheduling.checks.check import Cause, Check, CheckKind
@@ -9,6 +9,9 @@ from scheduling.trade.window import Window, days_after
 
 UNDER_THE_LID = frozenset({Cause.FOOD_LOW, Cause.FOOD_RUNS_LOW, Cause.ROBBED, Cause.FEW_BEES})
 """What cannot wait: done towards evening, lid only, rest or no rest."""
+
+_OF_THE_COLONY = frozenset({CheckKind.FEED, CheckKind.TRAP, CheckKind.BOOST})
+"""What is no look at the queen; only such looks take other work along."""
 
 
 def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
@@ -21,14 +24,29 @@ def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
 
 
 def around_rests(
-    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
-) -> Check:
-    """Move a feed or a trap out of the rests.
+    work: Iterable[Check], others: Sequence[Check], looked_on: date | None
+) -> list[Check]:
+    """Move a unit's feeds and traps out of the rests among its other checks.
 
-    It goes onto the last day before the rest, if that is not too soon after the last service and
+    Each goes onto the last day before, if that is not too soon after the last service and
     the unit has not been opened and closed again since; else onto the first day after it. A look
     at the queen that is due within two days of the new date takes it along.
     """
+    rests = tuple([check for check in others if check.kind is CheckKind.REST])
+    if not rests:
+        return [*work]
+    looks = [check.best for check in others if check.best is not None and _is_a_look(check)]
+    return [_around(check, rests, looks, looked_on) for check in work]
+
+
+def _is_a_look(check: Check) -> bool:
+    """Tell whether it is a look at the queen that is due, not only foreseen."""
+    return check.follows is None and check.kind not in _OF_THE_COLONY
+
+
+def _around(
+    check: Check, rests: tuple[Check, ...], looks: Sequence[date], looked_on: date | None
+) -> Check:
     if check.best is None or check.why.cause in UNDER_THE_LID:
         return check
     if in_rest(rests, check.best) is None:

@@ -55,14 +55,11 @@ def _about_the_queen(state: UnitState) -> _Queen:
 
 
 def _all_checks(state: UnitState, queen: _Queen, colony: Colony) -> tuple[Check, ...]:
-    looks = [check.best for check in queen.checks if check.best is not None and not check.follows]
     kinds = {check.kind for check in queen.checks}
-    moved = [
-        around_rests(check, queen.resting, looks, state.looked_on)
-        for check in _about_the_colony(state, queen.eggs, colony)
-        if check.kind not in kinds
-    ]
-    return in_order((*queen.checks, *queen.resting, *moved))
+    work = _about_the_colony(state, queen.eggs, colony)
+    others = (*queen.checks, *queen.resting)
+    moved = around_rests([c for c in work if c.kind not in kinds], others, state.looked_on)
+    return in_order((*others, *moved))
 
 
 def _about_the_colony(state: UnitState, eggs: date | None, colony: Colony) -> tuple[Check, ...]:

@@ -6,7 +6,7 @@ from datetime import date
 
 from scheduling.checks.around_rests import around_rests
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Cause, Check, CheckKind
+from scheduling.checks.check import Cause, Check
 from scheduling.checks.in_order import in_order
 from scheduling.places import Place
 from scheduling.trade import table
@@ -53,20 +53,11 @@ def _moved(
     calendar: Calendar, place: Place, days: Mapping[date, DayOfWeather]
 ) -> tuple[Check, ...]:
     checks = calendar.checks[place]
-    rests = tuple(check for check in checks if check.kind is CheckKind.REST)
-    looks = tuple(
-        check.best
-        for check in checks
-        if check.best is not None
-        and check.follows is None
-        and check.kind not in {CheckKind.FEED, CheckKind.TRAP}
-    )
-    looked_on = calendar.units[place].looked_on
-    return in_order(
-        around_rests(later, rests, looks, looked_on) if later is not check else check
-        for check in checks
-        for later in [_put_back(check, days)]
-    )
+    each = [(check, _put_back(check, days)) for check in checks]
+    others = [after for before, after in each if after is before]
+    put_back = [after for before, after in each if after is not before]
+    moved = around_rests(put_back, others, calendar.units[place].looked_on)
+    return in_order((*others, *moved))
 
 
 def _put_back(check: Check, days: Mapping[date, DayOfWeather]) -> Check:
