@@ -7,7 +7,7 @@ from scheduling.checks.due import due
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords
 from scheduling.colony.larder import Larder
-from scheduling.colony.stores import stores_of_syrup
+from scheduling.colony.stores import stores_of_usual_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
 from scheduling.trade.window import Window, days_after
@@ -53,7 +53,7 @@ def _room_from(larder: Larder, earliest: date) -> date:
     return max(earliest, room) if room is not None else earliest
 
 
-_ROOM_FOR_A_JAR = most() - (stores_of_syrup(table.FEEDER.value) or 0)
+_ROOM_FOR_A_JAR = most() - stores_of_usual_syrup(table.FEEDER.value)
 
 
 def food_known_on(state: UnitState) -> date | None:

@@ -1,7 +1,7 @@
 """How much syrup brings a unit's stores between the least and the most it may have."""
 
 from scheduling.checks.dose import Dose
-from scheduling.colony.stores import kilograms, stores_of_syrup
+from scheduling.colony.stores import kilograms, stores_of_usual_syrup
 from scheduling.colony.syrup import USUAL_RATIO
 from scheduling.trade import table
 
@@ -27,6 +27,6 @@ def _litres(stores: float) -> float:
     return stores / _IN_A_LITRE
 
 
-_IN_A_LITRE = stores_of_syrup(1) or 0.0
+_IN_A_LITRE = stores_of_usual_syrup(1)
 _LEAST = kilograms(table.LEAST_STORES.value)
 _MOST = kilograms(table.WELL_STORED.value)

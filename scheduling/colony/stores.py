@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import TYPE_CHECKING, TypeVar
 
-from scheduling.colony.syrup import USUAL_RATIO, sugar_per_litre, sugar_percent
+from scheduling.colony.syrup import USUAL_PERCENT, USUAL_RATIO, sugar_per_litre, sugar_percent
 from scheduling.trade import table
 from scheduling.values import Feed
 
@@ -26,13 +26,22 @@ def deep_frames(kilograms: float) -> float:
     return kilograms / table.HONEY_FRAME.value
 
 
-def stores_of_syrup(litres: float, ratio: str = USUAL_RATIO) -> float | None:
+def stores_of_syrup(litres: float, ratio: str) -> float | None:
     """Give the kilograms of stores that bees make of syrup, the water driven off.
 
     None where the ratio is not one of sugar to water.
     """
     sugar = _sugar_in_a_litre(ratio)
-    return litres * sugar * table.STORES_PER_SUGAR.value if sugar is not None else None
+    return _stores_of_sugar(litres * sugar) if sugar is not None else None
+
+
+def stores_of_usual_syrup(litres: float) -> float:
+    """Give the kilograms of stores that bees make of syrup in the usual ratio."""
+    return _stores_of_sugar(litres * sugar_per_litre(USUAL_PERCENT))
+
+
+def _stores_of_sugar(kilograms: float) -> float:
+    return kilograms * table.STORES_PER_SUGAR.value
 
 
 @lru_cache(maxsize=256)
@@ -49,7 +58,7 @@ def stores_of(feed: Feed | None) -> float | None:
     if syrup is None:
         return None
     fondant_sugar = (feed.fondant_kg or 0) * table.SUGAR_IN_FONDANT.value
-    return syrup + kilograms(feed.honey_frames or 0) + fondant_sugar * table.STORES_PER_SUGAR.value
+    return syrup + kilograms(feed.honey_frames or 0) + _stores_of_sugar(fondant_sugar)
 
 
 def eaten(bees: Amount, brood: Amount, *, kept_in: bool = False) -> Amount:

@@ -10,6 +10,9 @@ _RATIO = re.compile(r"\s*(?P<sugar>\d+(?:\.\d+)?)\s*(?::|to|/)\s*(?P<water>\d+(?
 USUAL_RATIO = "1:1"
 """The ratio of sugar to water by weight in which mating units are fed."""
 
+USUAL_PERCENT = 50.0
+"""Its sugar, per cent by weight."""
+
 
 def sugar_percent(ratio: str) -> float | None:
     """Give the sugar per cent by weight in syrup of "2:1" (sugar to water, by weight).

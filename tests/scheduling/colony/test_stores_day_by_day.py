@@ -17,7 +17,7 @@ from scheduling.colony.account import account_of
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.larder import Larder, Provisions, provisions, stored
-from scheduling.colony.stores import kilograms, stores_of_syrup
+from scheduling.colony.stores import kilograms, stores_of_syrup, stores_of_usual_syrup
 from scheduling.entries import EntryKind
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
 from tests.scheduling.story import Story, may
@@ -124,7 +124,7 @@ def test_what_is_given_lands_between_the_least_and_the_most(
     dose = dose_for(stores)
     assert dose is not None
     given_litres = Dose(dose.least_litres, dose.most_litres, dose.ratio, feeder_litres).litres
-    after = stores + (stores_of_syrup(given_litres) or 0)
+    after = stores + stores_of_usual_syrup(given_litres)
     assert least() - 1e-6 <= after <= most() + 1e-6
 
 

@@ -11,7 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.stores import deep_frames, eaten, kilograms, stores_of, stores_of_syrup
+from scheduling.colony.stores import (
+    deep_frames,
+    eaten,
+    kilograms,
+    stores_of,
+    stores_of_syrup,
+    stores_of_usual_syrup,
+)
 from scheduling.trade import table
 from scheduling.values import Feed
 
@@ -41,9 +48,7 @@ def test_a_kilogram_of_sugar_makes_no_more_than_the_association_gives() -> None:
 
 
 def test_a_quart_jar_of_thin_syrup_is_a_quarter_of_a_frame() -> None:
-    stores = stores_of_syrup(US_QUART)
-    assert stores is not None
-    assert deep_frames(stores) == pytest.approx(0.25, abs=0.01)
+    assert deep_frames(stores_of_usual_syrup(US_QUART)) == pytest.approx(0.25, abs=0.01)
 
 
 @pytest.mark.parametrize(
@@ -87,4 +92,4 @@ def test_bees_kept_in_by_cold_eat_more() -> None:
 
 @given(st.floats(0, 20), st.floats(0, 20))
 def test_more_syrup_never_makes_fewer_stores(one: float, more: float) -> None:
-    assert (stores_of_syrup(one) or 0) <= (stores_of_syrup(one + more) or 0)
+    assert stores_of_usual_syrup(one) <= stores_of_usual_syrup(one + more)

@@ -11,7 +11,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.syrup import density, sugar_per_litre, sugar_percent
+from scheduling.colony.syrup import (
+    USUAL_PERCENT,
+    USUAL_RATIO,
+    density,
+    sugar_per_litre,
+    sugar_percent,
+)
 from scheduling.trade import table
 
 
@@ -80,3 +86,7 @@ def test_a_litre_of_syrup_is_made_of_as_much_sugar_as_recipes_say() -> None:
 def test_more_sugar_is_never_lighter(one: float, other: float) -> None:
     low, high = sorted((one, other))
     assert table.SYRUP_DENSITY[0][1] / 1000 <= density(low) <= density(high)
+
+
+def test_the_usual_syrup_has_the_sugar_of_its_ratio() -> None:
+    assert sugar_percent(USUAL_RATIO) == USUAL_PERCENT
