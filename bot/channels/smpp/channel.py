@@ -2,6 +2,7 @@
 
 import asyncio
 from datetime import timedelta
+from functools import partial
 from typing import Any
 
 from smpplib import consts
@@ -72,6 +73,7 @@ class SmppChannel:
         self._repeats = Repeats()
         self._receive: Receive | None = None
         self._link: Link | None = None
+        self._lines = 0
         self._opening = asyncio.Lock()
 
     @property
@@ -146,7 +148,9 @@ class SmppChannel:
                 await self._link.close()
             self._link = None
             listens = both_ways or self._receive is not None
-            link = Link(self._account, self._answer_within, self._take if listens else None)
+            self._lines += 1
+            take = partial(self._take, self._lines) if listens else None
+            link = Link(self._account, self._answer_within, take)
             try:
                 await link.open()
             except (LinkBrokenError, RefusedError):
@@ -155,25 +159,26 @@ class SmppChannel:
             self._link = link
             return link
 
-    async def _take(self, packet: Any) -> int:
+    async def _take(self, line: int, packet: Any) -> int:
         """Take a deliver_sm; its status tells the centre to keep what was not stored."""
         try:
             read = read_delivery(packet, self._account.region, self._clock())
             if isinstance(read, DeliveryReport):
                 await self._report(read)
             elif read is not None:
-                await self._take_words(read)
+                await self._take_words(line, read)
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
             log.warning("a delivery was not stored", error=type(error).__name__)
             return int(consts.SMPP_ESME_RX_T_APPN)
         return int(consts.SMPP_ESME_ROK)
 
-    async def _take_words(self, words: Words) -> None:
+    async def _take_words(self, line: int, words: Words) -> None:
         now = self._clock()
         if words.part is None:
-            own = self._repeats.id_of(words.sender, words.octets, now)
+            own = self._repeats.id_of(words.sender, words.octets, line, now)
             text = words.octets.decode("utf-16-be", errors="replace")
             await self._hand_on(MessageIn(CHANNEL_NAME, words.sender, own, text, now))
+            self._repeats.answered(own, self._clock())
             return
         whole = await self._parts.keep(words.sender, words.part, words.octets, now)
         if whole is not None:

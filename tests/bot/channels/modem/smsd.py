@@ -28,7 +28,8 @@ said = {"Class": -1, "Unicode": not text.isascii(),
 parts = gammu.EncodeSMS(said)
 for part in parts:
     part |= {"Number": number, "Type": "Deliver", "State": "UnRead",
-             "DateTime": datetime.datetime(2027, 5, 12, 10, 30, 5)}
+             "DateTime": datetime.datetime(2027, 5, 12, 10, 30)
+             + datetime.timedelta(seconds=int(first))}
 places = [int(place) for place in order.split()] or list(range(len(parts)))
 for place, index in enumerate(places):
     if index < len(parts):

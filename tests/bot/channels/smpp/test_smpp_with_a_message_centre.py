@@ -10,7 +10,7 @@ from smpp34 import Tlv
 from smpp34 import _smpp34 as numbers
 from sqlalchemy import Engine
 
-from bot.channels.channel import Letter, SendOutcome, SendResult
+from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
 from bot.channels.delivered import delivery_of, note_report
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.smpp import SmppAccount, SmppChannel
@@ -242,14 +242,52 @@ def test_a_message_that_was_not_stored_is_kept_by_the_centre(records: Engine) ->
         assert await centre.deliver(b"4a eggs") == 0x64
         taken.full = False
         assert await centre.deliver(b"4a eggs") == 0
-        taken.now += timedelta(seconds=30)
+
+    assert listening(records, deliver, TakenIn(AT, full=True)).texts == ["4a eggs"]
+
+
+def test_the_same_words_over_a_line_that_held_were_said_twice(records: Engine) -> None:
+    async def deliver(centre: MessageCentre, taken: TakenIn) -> None:
+        for _ in range(3):
+            assert await centre.deliver(b"more") == 0
+
+    taken = listening(records, deliver)
+    assert len({message.id for message in taken.messages}) == 3
+
+
+def test_after_an_answer_that_took_long_the_same_words_may_be_the_same_message(
+    records: Engine,
+) -> None:
+    class Slow(TakenIn):
+        async def receive(self, message: MessageIn) -> None:
+            await super().receive(message)
+            self.now += timedelta(seconds=20)
+
+    async def deliver(centre: MessageCentre, taken: TakenIn) -> None:
+        assert await centre.deliver(b"4a eggs") == 0
         assert await centre.deliver(b"4a eggs") == 0
         taken.now += timedelta(minutes=5)
         assert await centre.deliver(b"4a eggs") == 0
 
-    taken = listening(records, deliver, TakenIn(AT, full=True))
-    first, again, later = (message.id for message in taken.messages)
+    first, again, later = (one.id for one in listening(records, deliver, Slow(AT)).messages)
     assert first == again != later
+
+
+def test_the_same_words_over_the_next_line_are_the_centre_s_repeat(records: Engine) -> None:
+    async def run() -> list[str]:
+        taken, port = TakenIn(AT), free_port()
+        channel = channel_to(port, records, taken)
+        task = asyncio.create_task(channel.listen(taken.receive))
+        for _ in range(2):
+            async with running_centre(port) as centre:
+                await centre.deliver(b"4a eggs")
+        task.cancel()
+        await asyncio.gather(task, return_exceptions=True)
+        await channel.close()
+        return [message.id for message in taken.messages]
+
+    first, again = asyncio.run(run())
+    assert first == again
 
 
 # Appendix B and 5.2.28 of SMPP v3.4.
