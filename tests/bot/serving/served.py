@@ -165,10 +165,10 @@ class Service:
             (row,) = address_rows(session, "telegram", str(chat))
             return row.unreachable_since is not None
 
-    def make_morning_due(self, chat: int) -> None:
+    def make_morning_due(self, address: int | str, channel: str = "telegram") -> None:
         """Set the person's morning to local midnight, with today's still to come."""
         with writing(self.engine) as session:
-            person = find_person(session, "telegram", str(chat))
+            person = find_person(session, channel, str(address))
             assert person is not None
             row = session.scalars(select(PersonRow).where(PersonRow.id == person.id)).one()
             row.morning, row.next_morning_at = time(0), datetime.now(UTC) - timedelta(minutes=1)
@@ -200,16 +200,20 @@ def _plain_environment() -> dict[str, str]:
 
 
 def with_crew(
-    service: Service, chat: int = ADA, name: str = "Ada", yards: Sequence[str] = ("River",)
+    service: Service,
+    chat: int = ADA,
+    name: str = "Ada",
+    yards: Sequence[str] = ("River",),
+    zone: str = "UTC",
 ) -> None:
     """A crew with cells in two boxes of each yard, placed two weeks ago; nobody needs a caution."""
     now = datetime.now(UTC)
     with writing(service.engine) as session:
-        crew, person = found_crew(session, f"{name}'s crew", name, "UTC", now)
+        crew, person = found_crew(session, f"{name}'s crew", name, zone, now)
         records = CrewRecords(session, crew.id)
         records.add_address(person.id, "telegram", str(chat))
         for yard in yards:
-            _fill_yard(records, yard, name, now)
+            _fill_yard(records, yard, name, now, zone)
         records.update_person(
             person.id,
             cautioned_on=now.date(),
@@ -219,9 +223,9 @@ def with_crew(
         )
 
 
-def _fill_yard(records: CrewRecords, yard: str, name: str, now: datetime) -> None:
+def _fill_yard(records: CrewRecords, yard: str, name: str, now: datetime, zone: str) -> None:
     units = [UnitName(box, letter) for box in (1, 2) for letter in "abc"]
-    records.add_yard(yard, "UTC")
+    records.add_yard(yard, zone)
     records.add_units(yard, units)
     records.append(_cell(name, Place(yard, unit), now - timedelta(days=14)) for unit in units)
 
