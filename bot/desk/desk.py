@@ -24,14 +24,13 @@ from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
-from bot.post.unreached import alive
 from bot.reading.result import CommandName
 from bot.watch.tally import Counted, count
 from bot.wording import crew as words
 from bot.wording.consent import number_added
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
-from scheduling.records.addresses import find_person
+from scheduling.records.addresses import find_person, find_writer
 from scheduling.records.crews import hold_crew
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords
@@ -107,7 +106,6 @@ class Desk:
             inbox.wait_for_turn(session, message.channel, message.address)
             told = as_tapped(session, message, now)
             stored = inbox.take(session, told, now)
-            alive(session, message.channel, message.address)
             left_lying = None if stored else inbox.still_waiting(session, told)
             if stored is not None:
                 self._converse(session, told, now)
@@ -120,9 +118,7 @@ class Desk:
 
     def _store(self, message: MessageIn, now: datetime) -> int | None:
         with writing(self._engine) as session:
-            stored = inbox.accept(session, as_tapped(session, message, now), now)
-            alive(session, message.channel, message.address)
-        return stored
+            return inbox.accept(session, as_tapped(session, message, now), now)
 
     def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
         """Work through messages that were stored and then left lying, as by a worker that died.
@@ -240,7 +236,7 @@ def _tell_worked_through(stored: int, channel: str) -> None:
 
 def _held(session: Session, message: MessageIn) -> Person | None:
     """Who wrote, as they are once nobody else writes in their crew."""
-    person = find_person(session, message.channel, message.address)
+    person = find_writer(session, message.channel, message.address)
     if person is None:
         return None
     hold_crew(session, person.crew_id)

@@ -8,7 +8,7 @@ from sqlalchemy import ColumnElement, bindparam, func, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, CrewRow, PersonRow
+from scheduling.records.tables import AddressRow, CrewRow, PersonRow, table_of
 
 
 @dataclass(frozen=True)
@@ -87,6 +87,7 @@ def address_row(session: Session, channel: str, address: str) -> AddressRow | No
 
 _AT_ADDRESS = (
     people_with_yards()
+    .add_columns(AddressRow.unreachable_since)
     .join(AddressRow, AddressRow.person_id == PersonRow.id)
     .where(AddressRow.channel == bindparam("channel"), AddressRow.address == bindparam("address"))
 )
@@ -97,6 +98,25 @@ def find_person(session: Session, channel: str, address: str) -> Person | None:
     at = {"channel": channel, "address": address}
     found = session.connection().execute(_AT_ADDRESS, at).first()
     return None if found is None else person_of(found)
+
+
+_TAKES_MESSAGES_AGAIN = (
+    update(table_of(AddressRow))
+    .where(AddressRow.channel == bindparam("on"), AddressRow.address == bindparam("at"))
+    .values(unreachable_since=None)
+)
+
+
+def find_writer(session: Session, channel: str, address: str) -> Person | None:
+    """Find who wrote from an address; it takes messages again, whatever its carrier said before."""
+    at = {"channel": channel, "address": address}
+    found = session.connection().execute(_AT_ADDRESS, at).first()
+    if found is None:
+        return None
+    if found.unreachable_since is not None:
+        told = {"on": channel, "at": address}
+        session.connection().execute(_TAKES_MESSAGES_AGAIN, told)
+    return person_of(found)
 
 
 def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:
