@@ -5,5 +5,6 @@ import bot.channels.tables
 import bot.post.tables
 import bot.watch.tables
 import scheduling.records.number_tables
+import scheduling.records.weather_tables
 
 __all__ = ["bot", "scheduling"]

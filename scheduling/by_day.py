@@ -20,4 +20,9 @@ def by_day(amounts: Iterable[float]) -> ByDay:
 
 def by_day_of_each(amounts: "NDArray[np.float64]") -> list[ByDay]:
     """Pack the amounts of each of many units, which stand by day and unit."""
-    return [array("d", unit.tobytes()) for unit in amounts.T.copy()]
+    return in_turn(array("d", amounts.T.tobytes()), len(amounts))
+
+
+def in_turn(packed: ByDay, days: int) -> list[ByDay]:
+    """Cut the days of one unit after the other into those of each."""
+    return [packed[first : first + days] for first in range(0, len(packed), days)]

@@ -71,6 +71,16 @@ class Server:
         """Take a database away, whoever is still connected to it."""
         self._admin.execute(f'DROP DATABASE "{url.database}" WITH (FORCE)'.encode())
 
+    def forbid_writing(self, url: URL, *, forbidden: bool = True) -> None:
+        """Let a database only be read from now on, as a server does that stands by, or end that."""
+        word = "on" if forbidden else "off"
+        setting = f'ALTER DATABASE "{url.database}" SET default_transaction_read_only = {word}'
+        self._admin.execute(setting.encode())
+        self._admin.execute(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = %s",
+            [url.database],
+        )
+
     def pause(self) -> None:
         """Break every connection and take no other, as a server does that is restarted."""
         (self.folder / "paused").touch()

@@ -9,10 +9,12 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import local_day
 from bot.channels.channel import Letter
 from bot.desk.mornings import morning_of
+from bot.post.crew_named import crew_said
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.rules import OutboxState
 from bot.post.tables import OutboxRow
+from bot.wording.crews_named import under_crew
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
@@ -62,17 +64,23 @@ def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collectio
         return
     if row.state == OutboxState.PLANNED:
         row.state, row.ended_at = OutboxState.EXPIRED, now
-    letter = Letter(to.address, _words(records, person, row, to, now))
+    letter = Letter(to.address, _words(session, records, person, row, to, now))
     key = f"{row.key}{_MARK}{to.channel}"
     plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until, row.about)
 
 
 def _words(
-    records: CrewRecords, person: Person, row: OutboxRow, to: Recipient, now: datetime
+    session: Session,
+    records: CrewRecords,
+    person: Person,
+    row: OutboxRow,
+    to: Recipient,
+    now: datetime,
 ) -> str:
     """A morning of today is worded anew, since how much may be said hangs on the channel."""
     if row.purpose == Purpose.MORNING and row.about == local_day(now, person.zone):
-        anew = morning_of(records, person, row.about, to.channel).message
+        crew = under_crew(crew_said(session, person.id))
+        anew = morning_of(records, person, row.about, to.channel, crew).message
         if anew is not None:
             return anew.text
     return row.text

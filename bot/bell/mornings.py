@@ -1,7 +1,7 @@
 """The morning tick: whose morning has come, and what they are told."""
 
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from sqlalchemy import Engine, func, select
@@ -15,12 +15,19 @@ from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
 from bot.post.ceiling import Ceiling, next_month
+from bot.post.crew_named import crew_said
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
 from bot.wording.alerts import no_answers_by_text
-from scheduling.records.addresses import mornings_due, reached_people, settle_mornings
+from bot.wording.crews_named import buttons_of, under_crew
+from scheduling.records.addresses import (
+    in_several_crews,
+    mornings_due,
+    reached_people,
+    settle_mornings,
+)
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
@@ -33,6 +40,19 @@ _AT_ONCE = 50
 
 _TRY_AGAIN = timedelta(minutes=10)
 """How long after an error a person's morning is worked out anew."""
+
+
+@dataclass(frozen=True)
+class _Round:
+    """What is the same for all mornings of a round.
+
+    ``several`` are the people who are in several crews, and are told whose a morning is.
+    """
+
+    now: datetime
+    running: Collection[str]
+    ceiling: Ceiling | None
+    several: Collection[int]
 
 
 def ring_mornings(
@@ -67,11 +87,13 @@ def ring_some(
         due = mornings_due(session, now, _AT_ONCE)
         if not due:
             return 0
-        reached = reached_people(session, [person.id for person in due])
+        people = [person.id for person in due]
+        reached = reached_people(session, people)
+        round_ = _Round(now, running, ceiling, in_several_crews(session, people))
         following = {}
         for person in due:
             # Of somebody whom nothing reaches there is no morning to work out.
-            heard = person.id not in reached or _rung(session, person, now, running, ceiling)
+            heard = person.id not in reached or _rung(session, person, round_)
             following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
         settle_mornings(session, following)
     count(Counted.MORNINGS, len(due))
@@ -87,45 +109,37 @@ def _following(person: Person, now: datetime) -> datetime:
         return now + _TRY_AGAIN
 
 
-def _rung(
-    session: Session,
-    person: Person,
-    now: datetime,
-    running: Collection[str],
-    ceiling: Ceiling | None,
-) -> bool:
+def _rung(session: Session, person: Person, round_: _Round) -> bool:
     """Keep an error in one person's morning from holding up everybody else's; False after one."""
     try:
         with session.begin_nested():
-            _ring(session, person, now, running, ceiling)
+            _ring(session, person, round_)
     except Exception:
         log.exception("a morning failed, it is tried again", person=person.id)
         return False
     return True
 
 
-def _ring(
-    session: Session,
-    person: Person,
-    now: datetime,
-    running: Collection[str],
-    ceiling: Ceiling | None,
-) -> None:
+def _ring(session: Session, person: Person, round_: _Round) -> None:
     """Queue today's morning once, unless its hour has not come (after days of being down)."""
     records = CrewRecords(session, person.crew_id)
-    day = local_day(now, person.zone)
-    to = next_address(records, person.id, running)
+    day, now = local_day(round_.now, person.zone), round_.now
+    to = next_address(records, person.id, round_.running)
     if to is not None:
         keep_missed(session, records, person, to, now)
     if to is not None and instant_of(day, person.morning, person.zone) <= now:
-        before = [missed_words(session, person, now), _used_up_words(session, to, now, ceiling)]
-        _tell(session, records, person, to, now, " ".join(filter(None, before)))
+        crew = crew_said(session, person.id) if person.id in round_.several else ""
+        before = [missed_words(session, person, now), _used_up_words(session, to, round_)]
+        said = under_crew(crew, " ".join(filter(None, before)))
+        _tell(session, records, person, to, now, said, crew)
 
 
-def _used_up_words(session: Session, to: Recipient, now: datetime, ceiling: Ceiling | None) -> str:
-    if ceiling is None or to.channel != BY_TEXT or not ceiling.is_reached(session, now):
+def _used_up_words(session: Session, to: Recipient, round_: _Round) -> str:
+    """Say that answers do not come by text, of a morning that does."""
+    ceiling = round_.ceiling
+    if ceiling is None or to.channel != BY_TEXT or not ceiling.is_reached(session, round_.now):
         return ""
-    return no_answers_by_text(next_month(now).date())
+    return no_answers_by_text(next_month(round_.now).date())
 
 
 def _tell(
@@ -135,6 +149,7 @@ def _tell(
     to: Recipient,
     now: datetime,
     before: str,
+    crew: str,
 ) -> None:
     day = local_day(now, person.zone)
     message = morning_of(records, person, day, to.channel, before).message
@@ -142,7 +157,7 @@ def _tell(
         return
     caution_if_due(session, person, to, now)
     key, until = _key(session, person, day), end_of_day(day, person.zone)
-    letter = message.letter(to.address)
+    letter = (buttons_of(crew, message) if crew else message).letter(to.address)
     if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
         talk = replace(load_talk(session, person.id), more=message.parts[1:])
         save_talk(session, person.id, talk)

@@ -8,7 +8,7 @@ from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from bot.command.call import Call
-from bot.command.errors import one_line
+from bot.command.errors import DamagedError, one_line
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
 from bot.post.stuck import stuck
@@ -26,13 +26,20 @@ def check_command(call: Call) -> None:
 
     What is wrong is named in a line each, and the exit code is 1. Nothing is changed.
     """
-    engine = call.engine_to_look()
-    if engine is None:
-        raise nobody_yet()
-    wrong = [one_line(line) for line in _wrong(engine, datetime.now(UTC))]
+    wrong = [one_line(line) for line in _found(call, datetime.now(UTC))]
     click.echo("\n".join(wrong) if wrong else "all is well")
     if wrong:
         click.get_current_context().exit(_WRONG)
+
+
+def _found(call: Call, now: datetime) -> list[str]:
+    try:
+        engine = call.engine_to_look()
+    except DamagedError as error:
+        return [error.message]
+    if engine is None:
+        raise nobody_yet()
+    return list(_wrong(engine, now))
 
 
 def _wrong(engine: Engine, now: datetime) -> Iterator[str]:

@@ -6,7 +6,7 @@ from sqlalchemy import URL, Engine, make_url
 from sqlalchemy.exc import SQLAlchemyError
 
 from bot.command.complaint import database_said
-from bot.command.errors import InputError
+from bot.command.errors import DamagedError, InputError
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, migrate
 
@@ -15,6 +15,7 @@ def opened(address: str) -> Engine:
     """The database at a SQLAlchemy URL, brought to the newest schema.
 
     Raises:
+        DamagedError: SQLite finds its file damaged.
         InputError: it cannot be used; its password is never repeated.
 
     """
@@ -27,7 +28,8 @@ def opened(address: str) -> Engine:
             f"the driver for {_shown(url)} is not installed: {error}{_hint(url)}"
         ) from None
     except (SQLAlchemyError, NewerDatabaseError, BrokenReferencesError) as error:
-        raise InputError(f"{_shown(url)} cannot be used: {database_said(error)}") from None
+        kind = DamagedError if "malformed" in database_said(error) else InputError
+        raise kind(f"{_shown(url)} cannot be used: {database_said(error)}") from None
     return engine
 
 

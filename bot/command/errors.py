@@ -12,6 +12,10 @@ class InputError(click.ClickException):
     exit_code = BAD_INPUT
 
 
+class DamagedError(InputError):
+    """The database's file is damaged, so that not even its schema can be read."""
+
+
 def one_line(message: str) -> str:
     """A message with its line breaks taken out, since scripts read a line an error."""
     return " ".join(message.split()) or "something went wrong"

@@ -115,7 +115,7 @@ def _story(step: Step, place: Place) -> str:
 def plan_queens(step: Step, command: Command) -> Message:
     """When to graft, and how many, to have queens laying on a date."""
     if not command.count or command.on is None:
-        return Message((plan.no_such_plan(),))
+        return Message((plan.how_many(command.on),))
     return Message((plan.graft_plan(plan_back(command.count, command.on), step.today),))
 
 

@@ -9,17 +9,25 @@ from bot.bell.wall_time import local_day
 from bot.channels.channel import Letter
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.wording.cautions import cautions
+from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
 _EVERY = relativedelta(years=1)
 
 
-def caution_if_due(session: Session, person: Person, to: Recipient, now: datetime) -> None:
+def caution_if_due(
+    session: Session,
+    person: Person,
+    to: Recipient,
+    now: datetime,
+    purpose: Purpose = Purpose.CAUTION,
+) -> None:
     """Queue the caution if the person never had it, or not for a year."""
     today = local_day(now, person.zone)
     if person.cautioned_on is not None and today < person.cautioned_on + _EVERY:
         return
     key = f"caution:{person.id}:{today}"
-    plan(session, key, Purpose.CAUTION, to, Letter(to.address, cautions()), now)
-    CrewRecords(session, person.crew_id).update_person(person.id, cautioned_on=today)
+    plan(session, key, purpose, to, Letter(to.address, cautions()), now)
+    for each in crews_together(session, person.id):
+        CrewRecords(session, each.crew_id).update_person(each.id, cautioned_on=today)

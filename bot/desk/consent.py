@@ -26,6 +26,7 @@ from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
 from bot.wording import consent as words
 from bot.wording.message import Message
+from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.numbers import (
@@ -61,7 +62,7 @@ def meet(session: Session, message: MessageIn, zone: str, now: datetime) -> Met:
     if command is CommandName.START:
         welcome_again(session, message.channel, message.address)
         if asked is not None:
-            return Met(arrival=_accept(session, asked, message, zone, now))
+            return Met(arrival=accept_asked(session, asked, message, zone, now))
     arrival = _arrive(session, message, zone, now)
     if arrival is not None:
         return Met(arrival=arrival)
@@ -81,14 +82,19 @@ def _command(message: MessageIn, now: datetime) -> CommandName | None:
 
 def _stop(session: Session, message: MessageIn, now: datetime) -> Met:
     """End what was asked of the number, and confirm once; later words of refusal get no answer."""
-    withdraw_at(session, message.channel, message.address, now)
-    for asked in end_askings(session, message.channel, message.address, Outcome.NO, now):
-        tell_who_asked(session, asked, words.said_no(asked.name, message.address), now)
+    decline(session, message, now)
     first = refuse(session, message.channel, message.address, now)
     return Met(Message((words.refused(),), once=True)) if first else Met()
 
 
-def _accept(
+def decline(session: Session, message: MessageIn, now: datetime) -> None:
+    """Let nothing more go to a number, and tell who asked it that it said no."""
+    withdraw_at(session, message.channel, message.address, now)
+    for asked in end_askings(session, message.channel, message.address, Outcome.NO, now):
+        tell_who_asked(session, asked, words.said_no(asked.name, message.address), now)
+
+
+def accept_asked(
     session: Session, asked: Asked, message: MessageIn, zone: str, now: datetime
 ) -> Arrival | None:
     """Take in whoever said yes; their clock is at first that of who asked them."""
@@ -96,9 +102,10 @@ def _accept(
     person = accept(session, message.channel, message.address, now, zone, NAMELESS)
     if person is None:
         return None
-    own = asked.person_id is not None
-    name = CommandName.NUMBER if own else CommandName.JOIN
-    return Arrival(person if own else _late_riser(session, person), Command(name))
+    if asked.person_id is not None:
+        return Arrival(person, Command(CommandName.NUMBER))
+    known = len(crews_together(session, person.id)) > 1
+    return Arrival(person if known else _late_riser(session, person), Command(CommandName.JOIN))
 
 
 def _arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> Arrival | None:
@@ -110,6 +117,8 @@ def _arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> A
     if arrival is None:
         return None
     welcome_again(session, message.channel, message.address)
+    if arrival.command.name is CommandName.ADD_CHANNEL:
+        return arrival
     return replace(arrival, person=_late_riser(session, arrival.person))
 
 

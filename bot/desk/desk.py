@@ -5,22 +5,26 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from sqlalchemy import Engine
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import Letter, MessageIn
 from bot.desk.cautioning import caution_if_due
+from bot.desk.channels import added
 from bot.desk.consent import keeps_silent, meet
+from bot.desk.further_crew import Further, join_further
 from bot.desk.newcomers import Arrival, arrive
 from bot.desk.people import others
 from bot.desk.respond import respond
 from bot.desk.set_up import first_morning
+from bot.desk.several_crews import Answered, respond_among
 from bot.desk.step import Step
 from bot.desk.talk import load_talk, save_talk
 from bot.desk.taps import as_tapped
 from bot.desk.texting import CHANNEL_NAME, Texting
 from bot.events import log_of
 from bot.post import inbox
+from bot.post.crew_named import crew_names, of_their_crew
 from bot.post.inbox import InboxState
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
@@ -28,11 +32,12 @@ from bot.reading.result import CommandName
 from bot.watch.tally import Counted, count
 from bot.wording import crew as words
 from bot.wording.consent import number_added
+from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
-from scheduling.records.addresses import find_person, find_writer
-from scheduling.records.crews import hold_crew
-from scheduling.records.engine import reading, writing
+from scheduling.records.addresses import crews_together, find_people, find_writers
+from scheduling.records.crews import hold_crews
+from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.people import Person
@@ -89,7 +94,7 @@ class Desk:
             What was claimed.
 
         Raises:
-            sqlalchemy.exc.OperationalError: the database could not be written; hand it in again.
+            sqlalchemy.exc.DBAPIError: the database could not be written; hand it in again.
 
         """
         try:
@@ -133,7 +138,7 @@ class Desk:
         for stored in waiting:
             try:
                 self.work(stored, now)
-            except OperationalError:
+            except DBAPIError:
                 log.exception("the database cannot be written; messages in wait for the next round")
                 return
 
@@ -147,22 +152,35 @@ class Desk:
                     row.state = InboxState.DONE
                     self._converse(session, inbox.message(row), now)
             _tell_worked_through(stored, channel)
-        except OperationalError:
-            # The database is at fault and not the message, which waits to be worked through.
-            raise
-        except Exception:
+        except Exception as error:
+            if is_fault_of_database(error):
+                # The message is not, and waits to be worked through.
+                raise
             log.exception("a message could not be worked through", number=stored)
             self._apologize(stored, now)
 
     def _converse(self, session: Session, message: MessageIn, now: datetime) -> None:
-        person = _held(session, message)
-        if person is None:
+        joining = join_further(session, message, self._zone, now)
+        if joining is not None:
+            self._join_further(session, joining, message, now)
+            return
+        people = _held(session, message)
+        if not people:
             self._greet(session, message, now)
+            return
+        steps = [self._step(session, person, message, now) for person in people]
+        said = Answered(steps[0], respond(steps[0])) if len(steps) == 1 else respond_among(steps)
+        before = next(person for person in people if person.id == said.step.person.id)
+        if not keeps_silent(message, before, said.step.person):
+            self._answer(said.step, said.answer, asks=said.asks)
+
+    def _join_further(
+        self, session: Session, joining: Further, message: MessageIn, now: datetime
+    ) -> None:
+        if joining.arrival is None:
+            _queue(session, message, Message((words.code_refused(),)), now)
         else:
-            step = self._step(session, person, message, now)
-            answer = respond(step)
-            if not keeps_silent(message, person, step.person):
-                self._answer(step, answer)
+            self._take_in(session, joining.arrival, message, now)
 
     def _step(self, session: Session, person: Person, message: MessageIn, now: datetime) -> Step:
         return Step(
@@ -176,15 +194,21 @@ class Desk:
             texting=self._texting,
         )
 
-    def _answer(self, step: Step, answer: Message) -> None:
-        """Queue the answer, with what did not fit kept for "more"."""
-        _queue(step.session, step.message, answer, step.now, step.person.id, step.today)
+    def _answer(self, step: Step, answer: Message, *, asks: bool = False) -> None:
+        """Queue the answer, with what did not fit kept for "more".
+
+        One that asks for which crew a message was is an answer of no crew's.
+        """
+        about = None if asks else step.today
+        _queue(step.session, step.message, answer, step.now, step.person.id, about)
+        if asks:
+            return
         talk = replace(step.talk, more=answer.parts[1:])
         if talk != step.talk_before:
             save_talk(step.session, step.person.id, talk)
         if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
             to = _sender(step.message, step.person.id)
-            caution_if_due(step.session, step.person, to, step.now)
+            caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
 
     def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
         if message.channel == CHANNEL_NAME:
@@ -208,15 +232,19 @@ class Desk:
         self, session: Session, arrival: Arrival, message: MessageIn, now: datetime
     ) -> None:
         step = self._step(session, arrival.person, message, now)
-        first_morning(arrival.person, step)
+        if arrival.command.name is not CommandName.ADD_CHANNEL:
+            first_morning(arrival.person, step)
         self._answer(step, self._first_words(step, arrival))
 
     def _first_words(self, step: Step, arrival: Arrival) -> Message:
         if arrival.command.name is CommandName.NUMBER:
             return Message((number_added(),))
+        if arrival.command.name is CommandName.ADD_CHANNEL:
+            return added(step)
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
-            return Message((words.joined(step.person.name, others(step), list(step.units)),))
+            joined = words.joined(step.person.name, others(step), list(step.units))
+            return Message((joined + _of_several(step),))
         if arrival.command.name is CommandName.BEGIN:
             return Message((words.begun(step.person.name),))
         return respond(step)
@@ -234,15 +262,19 @@ def _tell_worked_through(stored: int, channel: str) -> None:
     log.info("worked through", number=stored, channel=channel)
 
 
-def _held(session: Session, message: MessageIn) -> Person | None:
-    """Who wrote, as they are once nobody else writes in their crew."""
-    person = find_writer(session, message.channel, message.address)
-    if person is None:
-        return None
-    hold_crew(session, person.crew_id)
-    if session.get_bind().dialect.name == "sqlite":
-        return person
-    return find_person(session, message.channel, message.address)
+def _held(session: Session, message: MessageIn) -> tuple[Person, ...]:
+    """Who wrote, as they are in each of their crews once nobody else writes there."""
+    people = find_writers(session, message.channel, message.address)
+    if not people or session.get_bind().dialect.name == "sqlite":
+        return people
+    hold_crews(session, {person.crew_id for person in people})
+    return find_people(session, message.channel, message.address)
+
+
+def _of_several(step: Step) -> str:
+    """Tell whoever is in one more crew how their crews are kept apart."""
+    people = crews_together(step.session, step.person.id)
+    return f"\n{in_several(crew_names(step.session, people))}" if len(people) > 1 else ""
 
 
 def _queue(
@@ -265,9 +297,10 @@ def _sender(message: MessageIn, person_id: int | None) -> Recipient:
 
 def _tell_others(step: Step) -> None:
     """Let the others of the crew know that somebody joined."""
-    news = Message((words.partner_joined(step.person.name),))
+    news = words.partner_joined(step.person.name)
     for other in step.records.people():
         to = next_address(step.records, other.id, (step.message.channel,))
         if other.id != step.person.id and to is not None and not other.stopped:
             key = f"joined:{step.person.id}:{other.id}"
-            plan(step.session, key, Purpose.NEWS, to, news.letter(to.address), step.now)
+            letter = Letter(to.address, of_their_crew(step.session, other.id, news))
+            plan(step.session, key, Purpose.NEWS, to, letter, step.now)

@@ -1,5 +1,8 @@
 """Asking a phone number by text: a partner's, or a further one of one's own."""
 
+from datetime import time
+from zoneinfo import ZoneInfo
+
 from bot.channels.channel import Letter
 from bot.desk.step import Step
 from bot.desk.texting import CHANNEL_NAME, example_of
@@ -8,6 +11,7 @@ from bot.post.quiet_hours import TEXTS, quiet_end
 from bot.reading.result import Command
 from bot.wording import consent as words
 from bot.wording.message import Message
+from scheduling.records.addresses import find_people
 from scheduling.records.invites import GOOD_FOR
 from scheduling.records.numbers import Asked, Refusal, ask_number, refusal
 
@@ -25,8 +29,10 @@ def ask_partner(step: Step, command: Command) -> Message:
     if number is None:
         return problem
     asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, name=command.word)
-    _send(step, asked, number, words.asked(step.person.name))
-    return _said(words.asking(command.word, number))
+    known = find_people(step.session, CHANNEL_NAME, number)
+    ask = words.asked_further if known else words.asked
+    at = _send(step, asked, number, ask(step.person.name))
+    return _said(words.asking(command.word, number, at))
 
 
 def own_number(step: Step, command: Command) -> Message:
@@ -35,8 +41,8 @@ def own_number(step: Step, command: Command) -> Message:
     if number is None:
         return problem
     asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, own=True)
-    _send(step, asked, number, words.asked_own(step.person.name))
-    return _said(words.asking_own(number))
+    at = _send(step, asked, number, words.asked_own(step.person.name))
+    return _said(words.asking_own(number, at))
 
 
 def _number(step: Step, command: Command) -> tuple[str | None, Message]:
@@ -53,13 +59,15 @@ def _number(step: Step, command: Command) -> tuple[str | None, Message]:
     return (number, _said("")) if refused is None else (None, _said(_REFUSALS[refused]()))
 
 
-def _send(step: Step, asked: Asked, number: str, text: str) -> None:
+def _send(step: Step, asked: Asked, number: str, text: str) -> time | None:
+    """Queue the question; gives the asking person's time at which it goes, or None for now."""
     key, to = f"invite:{asked.id}", Recipient(CHANNEL_NAME, number)
     until = step.now + GOOD_FOR
     # Where the number is nobody knows; most partners live near who asks them.
     quiet = quiet_end(step.now, TEXTS, step.person.zone)
     letter = Letter(number, text)
     plan(step.session, key, Purpose.INVITE, to, letter, step.now, until, quiet_until=quiet)
+    return None if quiet is None else quiet.astimezone(ZoneInfo(step.person.zone)).time()
 
 
 def _said(text: str) -> Message:

@@ -10,7 +10,7 @@ from bot.reading.reader import read
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
 from scheduling.records.gateway import CrewRecords, found_crew
-from scheduling.records.invites import InviteError, redeem
+from scheduling.records.invites import InviteError, is_own_code, redeem
 from scheduling.records.people import Person
 
 NAMELESS = "Keeper"
@@ -39,7 +39,9 @@ def arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> Ar
     if command is None:
         return None
     if command.name is CommandName.JOIN:
-        return Arrival(_join(session, command, message, zone, now), command)
+        person = _join(session, command, message, zone, now)
+        own = is_own_code(session, command.word or "")
+        return Arrival(person, Command(CommandName.ADD_CHANNEL) if own else command)
     if command.name in _FOUNDING:
         return Arrival(_found(session, message, zone, now), command)
     return None

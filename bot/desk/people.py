@@ -2,6 +2,7 @@
 
 from bot.bell.wall_time import local_day
 from bot.channels.sms.names import CHANNEL_NAME
+from bot.desk.consent import decline
 from bot.desk.inviting import ask_partner
 from bot.desk.set_up import first_morning
 from bot.desk.step import Step
@@ -41,6 +42,8 @@ def stop(step: Step, _command: Command) -> Message:
     """No more messages that were not asked for."""
     step.person = step.records.update_person(step.person.id, stopped=True)
     by_text = step.message.channel == CHANNEL_NAME
+    if by_text:
+        decline(step.session, step.message, step.now)
     withdraw(step.session, step.person.id, step.now, all_of_it=by_text)
     return Message((words.stopped(),), once=True)
 

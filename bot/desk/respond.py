@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.desk import asking, crew_settings, inviting, people, set_up
-from bot.desk.channels import channels
+from bot.desk.channels import add_channel, channels
 from bot.desk.quiet import quiet
 from bot.desk.reports import report, undo
 from bot.desk.situation import situation_of
@@ -109,5 +109,6 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.DAYS: crew_settings.days,
     CommandName.QUIET: quiet,
     CommandName.CHANNELS: channels,
+    CommandName.ADD_CHANNEL: add_channel,
 }
 """What answers each command; a test holds that none is without."""

@@ -11,7 +11,7 @@ from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.tables import InboxRow
 from scheduling.entries import EntryKind, struck
-from scheduling.records.addresses import find_person
+from scheduling.records.addresses import find_people
 from scheduling.records.gateway import CrewRecords
 
 TAPPED_TWICE = timedelta(seconds=10)
@@ -39,11 +39,11 @@ def as_tapped(session: Session, message: MessageIn, now: datetime) -> MessageIn:
 def _spent(session: Session, known: InboxRow, now: datetime) -> bool:
     if known.state == InboxState.WAITING:
         return False
-    person = find_person(session, known.channel, known.address)
-    records = None if person is None else CrewRecords(session, person.crew_id)
-    said = records.entries_from_message(known.channel, known.message_id) if records else ()
-    recorded = [entry for entry in said if entry.kind is not EntryKind.STRIKE]
-    if records is None or not recorded:
-        return known.received_at <= now - TAPPED_TWICE
-    gone = struck(records.entries())
-    return all(entry.uid in gone for entry in recorded)
+    people = find_people(session, known.channel, known.address)
+    for records in [CrewRecords(session, person.crew_id) for person in people]:
+        said = records.entries_from_message(known.channel, known.message_id)
+        recorded = [entry for entry in said if entry.kind is not EntryKind.STRIKE]
+        if recorded:
+            gone = struck(records.entries())
+            return all(entry.uid in gone for entry in recorded)
+    return known.received_at <= now - TAPPED_TWICE

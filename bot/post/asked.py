@@ -6,6 +6,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import Letter
 from bot.channels.trouble import TROUBLES, Trouble
+from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan
 from bot.post.reach import next_address
 from bot.wording.consent import did_not_reach
@@ -19,7 +20,8 @@ def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> 
     to = next_address(records, asked.made_by, ())
     if to is not None and not records.person(asked.made_by).stopped:
         key = f"asked:{asked.id}"
-        plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)
+        letter = Letter(to.address, of_their_crew(session, asked.made_by, text))
+        plan(session, key, Purpose.NEWS, to, letter, now)
 
 
 def not_asked(

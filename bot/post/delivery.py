@@ -13,15 +13,20 @@ from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.tables import DeliveryRow
 from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.asked import not_asked
+from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan, withdraw
 from bot.post.reach import next_address
 from bot.post.rules import Lane, OutboxState
 from bot.post.tables import OutboxRow
+from bot.wording.segments import segments
 from bot.wording.unreached import stopped_by_carrier, unreached
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
-from scheduling.records.tables import PersonRow, Role
+from scheduling.records.tables import AddressRow, PersonRow, Role
+
+_ONE_SEND = 10
+"""Segments that a carrier which reports by our key takes at once; what is longer goes in parts."""
 
 REPORTING = frozenset({CHANNEL_NAME, "mail"})
 """Channels whose carriers may tell later how a message fared; of others nothing is looked up."""
@@ -63,21 +68,31 @@ def note_sent(session: Session, number: int, now: datetime, running: Collection[
         row.fallback_at = None
     elif row.state in (OutboxState.SENT, OutboxState.PLANNED) and row.fallback_at is None:
         row.fallback_at = _runs_out(session, row, now)
-    if row.channel not in REPORTING or row.carrier_id is None:
+    if row.channel not in REPORTING:
         return
-    if row.state == OutboxState.SENT:
+    if _in_doubt(row):
+        told = _told_by_key(session, row)
+        if told is not None:
+            carrier_id = _settled(session, row, told.carrier_id, now)
+            trouble = None if told.trouble is None else Trouble(told.trouble)
+            _move(session, row, carrier_id, trouble, now, running)
+    elif row.state == OutboxState.SENT and row.carrier_id is not None:
         trouble = _known_trouble(session, row.channel, row.carrier_id)
         _move(session, row, row.carrier_id, trouble, now, running)
 
 
 def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
-    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it."""
-    row = session.get_one(PersonRow, person_id)
-    withdraw(session, person_id, now, all_of_it=True)
-    if not row.stopped:
-        row.stopped = True
-        session.flush()
-        _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
+    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it.
+
+    Of somebody in several crews each owner does.
+    """
+    for each in crews_together(session, person_id):
+        row = session.get_one(PersonRow, each.id)
+        withdraw(session, row.id, now, all_of_it=True)
+        if not row.stopped:
+            row.stopped = True
+            session.flush()
+            _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
@@ -103,17 +118,46 @@ def _message(session: Session, report: DeliveryReport) -> OutboxRow | None:
 
 
 def _unanswered(session: Session, report: DeliveryReport) -> OutboxRow | None:
-    """Find the message of a send that was not answered, by our own key, and name it at last."""
-    key, slash, _part = report.key.rpartition("/")
+    """Find the message of a send that was not answered, by our own key, and name it at last.
+
+    One that waits to be sent again is not: its carrier has it.
+    """
+    key, slash, part = report.key.rpartition("/")
     if not slash:
         return None
     mine = select(OutboxRow).where(OutboxRow.channel == report.channel, OutboxRow.key == key)
-    row = session.scalars(
-        mine.where(OutboxRow.state == OutboxState.UNKNOWN).with_for_update()
-    ).first()
-    if row is not None:
-        row.carrier_id = row.carrier_id or report.carrier_id
+    row = session.scalars(mine.with_for_update()).first()
+    if row is None or not _in_doubt(row) or part != str(row.parts_sent):
+        return None
+    _settled(session, row, report.carrier_id, report.at)
+    row.fallback_at = row.fallback_at or _runs_out(session, row, report.at)
     return row
+
+
+def _in_doubt(row: OutboxRow) -> bool:
+    """Tell whether nobody knows if a message arrived, whether or not it is to be sent again."""
+    if row.state == OutboxState.UNKNOWN:
+        return True
+    waits = row.state == OutboxState.PLANNED and row.doubts > 0
+    return waits and segments(row.text) <= _ONE_SEND
+
+
+def _settled(session: Session, row: OutboxRow, carrier_id: str, now: datetime) -> str:
+    """Write down that the carrier has a message, under the carrier's name for it."""
+    row.carrier_id = row.carrier_id or carrier_id
+    if row.state == OutboxState.PLANNED:
+        # The database lets nothing planned be sent that was not claimed.
+        row.state = OutboxState.CLAIMED
+        session.flush()
+        row.state, row.ended_at = OutboxState.SENT, now
+    return row.carrier_id
+
+
+def _told_by_key(session: Session, row: OutboxRow) -> DeliveryRow | None:
+    """Find what the carrier told of a send by our key, before we knew how the send ended."""
+    mine = select(DeliveryRow).where(DeliveryRow.channel == row.channel)
+    own = mine.where(DeliveryRow.key == f"{row.key}/{row.parts_sent}")
+    return session.scalars(own.order_by(DeliveryRow.id.desc())).first()
 
 
 def _known_trouble(session: Session, channel: str, carrier_id: str) -> Trouble | None:
@@ -157,16 +201,23 @@ def _failed(
         return
     # The fallback tick sends it on, worded for the channel it goes over.
     row.fallback_at = now
-    address = address_row(session, row.channel, row.address)
-    gone = trouble is not None and TROUBLES[trouble].address_gone
-    if trouble is None or address is None or not gone or address.unreachable_since is not None:
+    if trouble is None or not TROUBLES[trouble].address_gone:
         return
-    address.unreachable_since = now
+    for address in gone_now(session, row.channel, row.address, now):
+        holder = session.get_one(PersonRow, address.person_id)
+        onward = next_address(CrewRecords(session, holder.crew_id), holder.id, running)
+        why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
+        name = "you" if holder.role == Role.OWNER else holder.name
+        _tell_owner(session, holder, unreached(name, row.channel, why, instead), now, running)
+
+
+def gone_now(session: Session, channel: str, address: str, now: datetime) -> list[AddressRow]:
+    """Mark an address as gone; gives its rows that were not marked before."""
+    rows = [row for row in address_rows(session, channel, address) if row.unreachable_since is None]
+    for row in rows:
+        row.unreachable_since = now
     session.flush()
-    onward = next_address(CrewRecords(session, person.crew_id), person.id, running)
-    why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
-    name = "you" if person.role == Role.OWNER else person.name
-    _tell_owner(session, person, unreached(name, row.channel, why, instead), now, running)
+    return rows
 
 
 def _tell_owner(
@@ -177,4 +228,5 @@ def _tell_owner(
     to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
     if to is not None:
         key = f"reported:{about.id}:{now.isoformat()}"
-        plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)
+        letter = Letter(to.address, of_their_crew(session, to.person_id or 0, text))
+        plan(session, key, Purpose.NEWS, to, letter, now)

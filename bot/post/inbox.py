@@ -4,17 +4,23 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from sqlalchemy import delete, select
+from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import MessageIn
-from bot.post.tables import InboxRow
+from bot.channels.sms.names import CHANNEL_NAME
+from bot.post.tables import InboxRow, KnownRow
 from scheduling.records.insert_new import insert_new
 from scheduling.records.turns import take_turn
 
 KEPT = timedelta(days=2)
 """How long a message in is known again. A carrier repeats one within a day, and may begin to
 count anew after a week."""
+
+KNOWN_FOR_EVER = (CHANNEL_NAME,)
+"""Channels whose ids are kept when their messages are not. A carrier that posts texts to us signs
+no time with them, so whoever got hold of a post could send it anew at any time; and no id comes for
+a second text."""
 
 TAPS_KEPT = timedelta(days=60)
 """How long a tapped button is known again: longer than a morning's buttons are of any use."""
@@ -50,6 +56,20 @@ def still_waiting(session: Session, message: MessageIn) -> int | None:
 
 
 def _store(session: Session, message: MessageIn, now: datetime, state: InboxState) -> int | None:
+    stored = _insert(session, message, now, state)
+    # Looked for after it: while it waited for another, that may have let go of the same id.
+    if stored is None or not _is_known(session, message):
+        return stored
+    session.execute(delete(InboxRow).where(InboxRow.id == stored))
+    return None
+
+
+def _is_known(session: Session, message: MessageIn) -> bool:
+    known = (message.channel, message.id)
+    return message.channel in KNOWN_FOR_EVER and session.get(KnownRow, known) is not None
+
+
+def _insert(session: Session, message: MessageIn, now: datetime, state: InboxState) -> int | None:
     return insert_new(
         session,
         InboxRow,
@@ -119,8 +139,15 @@ def find(session: Session, channel: str, message_id: str) -> InboxRow | None:
 
 
 def forget_handled(session: Session, now: datetime) -> None:
-    """Forget messages that were worked through long ago; a tap longer, since buttons stay."""
+    """Forget messages that were worked through long ago; a tap longer, since buttons stay.
+
+    Of texts the ids are kept.
+    """
     handled = InboxRow.state != InboxState.WAITING
     old = (InboxRow.received_at < now - KEPT) & InboxRow.tap.is_(None)
-    session.execute(delete(InboxRow).where(InboxRow.received_at < now - KEPT, handled, old))
+    gone = delete(InboxRow).where(InboxRow.received_at < now - KEPT, handled, old)
+    found = session.execute(gone.returning(InboxRow.channel, InboxRow.message_id)).all()
+    ids = [{"channel": c, "message_id": own} for c, own in found if c in KNOWN_FOR_EVER]
+    if ids:
+        session.execute(insert(KnownRow), ids)
     session.execute(delete(InboxRow).where(InboxRow.received_at < now - TAPS_KEPT, handled))

@@ -26,13 +26,17 @@ _WITH_THE_MORNING = (Purpose.MORNING, Purpose.CAUTION)
 def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> list[Row[Any]]:
     """Put off what falls into its person's quiet hours; gives the rest.
 
-    An answer never waits: its person wrote just now.
+    An answer never waits, nor the caution beside it: its person wrote just now.
     """
-    ends = _ends(session, [row for row in rows if row.lane != Lane.ANSWERS], now)
+    ends = _ends(session, [row for row in rows if not _is_answer(row)], now)
     if ends:
         put_off = [{"row": row, "end": end} for row, end in ends.items()]
         session.connection().execute(_PUT_OFF, put_off)
     return [row for row in rows if row.id not in ends]
+
+
+def _is_answer(row: Row[Any]) -> bool:
+    return bool(row.lane == Lane.ANSWERS or row.purpose == Purpose.FIRST_CAUTION)
 
 
 def look_anew(session: Session, person_id: int, now: datetime) -> None:

@@ -46,6 +46,9 @@ class Purpose(StrEnum):
     NEWS = "news"
     """Something about the crew that the person did not ask for, as a partner who joined."""
     CAUTION = "caution"
+    """What can hurt, once a year before a morning."""
+    FIRST_CAUTION = "first_caution"
+    """The same beside an answer: its person wrote just now, and may be about to open a box."""
     INVITE = "invite"
     """The one message to a number that has not said yes yet."""
     ALERT = "alert"
@@ -58,6 +61,7 @@ REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
     Purpose.FAREWELL: 0,
     Purpose.NEWS: 0,
     Purpose.CAUTION: 1,
+    Purpose.FIRST_CAUTION: 1,
     Purpose.INVITE: 0,
     Purpose.ALERT: 1,
 }
@@ -87,6 +91,7 @@ LANES: Mapping[Purpose, Lane] = {
     Purpose.FAREWELL: Lane.ANSWERS,
     Purpose.NEWS: Lane.REMINDERS,
     Purpose.CAUTION: Lane.REMINDERS,
+    Purpose.FIRST_CAUTION: Lane.REMINDERS,
     Purpose.INVITE: Lane.REMINDERS,
     Purpose.ALERT: Lane.REMINDERS,
 }

@@ -31,6 +31,15 @@ class InboxRow(Base):
     """The carrier's id of the tap on a button that this message stands for."""
 
 
+class KnownRow(Base):
+    """The id of a message in that is let go of, so that it is still known when it is told again."""
+
+    __tablename__ = "message_known"
+
+    channel: Mapped[str] = mapped_column(primary_key=True)
+    message_id: Mapped[str] = mapped_column(primary_key=True)
+
+
 class OutboxRow(Base):
     """A message out; ``key`` names its purpose, so the same purpose is queued only once."""
 

@@ -1,6 +1,6 @@
 """What sending teaches about addresses: moved, alive again, or gone, and then who is told."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from datetime import datetime
 
 from sqlalchemy.orm import Session
@@ -8,12 +8,13 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import Letter, SendOutcome, SendResult
 from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.asked import not_asked
-from bot.post.delivery import note_sent, opted_out
+from bot.post.crew_named import of_their_crew
+from bot.post.delivery import gone_now, note_sent, opted_out
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
 from bot.wording.unreached import unreached
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, PersonRow, Role
@@ -39,61 +40,88 @@ def note_outcome(
         running: names of the channels that run, whose addresses go before others.
 
     """
-    row = address_row(session, message.channel, message.letter.address)
-    refused = outcome.result is SendResult.UNREACHABLE or outcome.trouble is Trouble.USED_UP
-    if row is None and refused:
-        not_asked(session, message.channel, message.letter.address, outcome.trouble, now)
-    if outcome.result is SendResult.UNREACHABLE:
-        _gone(session, row, message, outcome, now, running)
-    if row is None:
+    channel, address = message.channel, message.letter.address
+    rows = address_rows(session, channel, address)
+    _note_refusal(session, rows, message, outcome, now)
+    if outcome.result is SendResult.UNREACHABLE and rows:
+        _gone(session, rows, message, outcome, now, running)
+    if rows:
+        note_sent(session, message.id, now, running)
+        if outcome.trouble is Trouble.USED_UP:
+            _go_elsewhere(session, rows, message, now, running)
+        _moved_or_alive(session, rows, channel, outcome)
+
+
+def _note_refusal(
+    session: Session,
+    rows: Sequence[AddressRow],
+    message: Claimed,
+    outcome: SendOutcome,
+    now: datetime,
+) -> None:
+    """Let whoever asked a number know that it was not asked."""
+    gone, held_back = outcome.result is SendResult.UNREACHABLE, outcome.trouble is Trouble.USED_UP
+    if not (gone or held_back):
         return
-    note_sent(session, message.id, now, running)
-    if outcome.trouble is Trouble.USED_UP:
-        _go_elsewhere(session, row, message, now, running)
-    if outcome.moved_to and address_row(session, message.channel, outcome.moved_to) is None:
-        row.address = outcome.moved_to
-    if outcome.result is SendResult.SENT:
-        row.unreachable_since = None
+    asked = session.get_one(OutboxRow, message.id).purpose == Purpose.INVITE
+    if asked or not rows:
+        not_asked(session, message.channel, message.letter.address, outcome.trouble, now)
+
+
+def _moved_or_alive(
+    session: Session, rows: Sequence[AddressRow], channel: str, outcome: SendOutcome
+) -> None:
+    moves = outcome.moved_to and not address_rows(session, channel, outcome.moved_to)
+    for row in rows:
+        row.address = outcome.moved_to if moves and outcome.moved_to else row.address
+        if outcome.result is SendResult.SENT:
+            row.unreachable_since = None
 
 
 def _gone(
     session: Session,
-    address: AddressRow | None,
+    rows: Sequence[AddressRow],
     message: Claimed,
     outcome: SendOutcome,
     now: datetime,
     running: Collection[str],
 ) -> None:
-    if address is None:
-        return
-    first = address.unreachable_since is None
-    address.unreachable_since = address.unreachable_since or now
-    session.flush()
+    """Mark an address as gone, in each of its crews; the message goes on to its own person."""
+    first = gone_now(session, message.channel, message.letter.address, now)
     if outcome.trouble is Trouble.OPTED_OUT:
-        opted_out(session, address.person_id, now, running)
+        opted_out(session, rows[0].person_id, now, running)
         return
-    person_row = session.get_one(PersonRow, address.person_id)
-    records = CrewRecords(session, person_row.crew_id)
-    person = records.person(person_row.id)
-    onward = next_address(records, person.id, running)
-    if onward is not None:
-        _send_on(session, records, message, person, onward, now)
-    if first:
-        _tell_owner(session, records, message, outcome, person, onward, now, running)
+    whose = _whose(session, rows, message)
+    for address in rows:
+        person_row = session.get_one(PersonRow, address.person_id)
+        records = CrewRecords(session, person_row.crew_id)
+        person = records.person(person_row.id)
+        onward = next_address(records, person.id, running)
+        if onward is not None and person.id == whose:
+            _send_on(session, records, message, person, onward, now)
+        if address in first:
+            _tell_owner(session, records, message, outcome, person, onward, now, running)
 
 
 def _go_elsewhere(
     session: Session,
-    address: AddressRow,
+    rows: Sequence[AddressRow],
     message: Claimed,
     now: datetime,
     running: Collection[str],
 ) -> None:
-    records = CrewRecords(session, session.get_one(PersonRow, address.person_id).crew_id)
-    person = records.person(address.person_id)
+    """Send what the ceiling held back over another channel, where its person has one."""
+    whose = _whose(session, rows, message)
+    records = CrewRecords(session, session.get_one(PersonRow, whose).crew_id)
+    person = records.person(whose)
     onward = next_address(records, person.id, running, but_of=message.channel)
     if onward is not None and onward.channel in running:
         _send_on(session, records, message, person, onward, now)
+
+
+def _whose(session: Session, rows: Sequence[AddressRow], message: Claimed) -> int:
+    """Give the person a message was for; an address may be in several crews."""
+    return session.get_one(OutboxRow, message.id).person_id or rows[0].person_id
 
 
 def _send_on(
@@ -132,4 +160,5 @@ def _tell_owner(
     name = "you" if owner.id == person.id else person.name
     text = unreached(name, message.channel, why, None if onward is None else onward.channel)
     key = f"unreached:{person.id}:{message.channel}:{now.isoformat()}"
-    plan(session, key, Purpose.NEWS, to, Letter(to.address, text), now)
+    letter = Letter(to.address, of_their_crew(session, owner.id, text))
+    plan(session, key, Purpose.NEWS, to, letter, now)

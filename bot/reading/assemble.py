@@ -13,7 +13,7 @@ from bot.reading.situation import Situation
 from bot.reading.take import Days
 from bot.reading.told import Around, Told, Unclear
 from bot.reading.whole_yard import yard_findings
-from bot.reading.yards import yard_at_hand
+from bot.reading.yards import stands, yard_at_hand
 from scheduling.entries import EntryKind
 from scheduling.places import Place, UnitName
 
@@ -151,7 +151,7 @@ class Assembly:
             raise Unclear(QuestionKind.WHICH_MEANING, options)
 
     def _taken_in(self, told: Sequence[Told], place: Place, days: Days) -> list[Finding]:
-        """Give the note for the unit that another one was combined into."""
+        """Give the note for the unit that another one was combined into, if it is one of ours."""
         into = next((t.note for t in told if t.kind is EntryKind.COMBINED and t.note), None)
         if into is None:
             return []
@@ -159,8 +159,11 @@ class Assembly:
             name = UnitName.parse(into)
         except ValueError:
             return []
+        taking_in = Place(place.yard, name)
+        if not stands(self.situation, taking_in):
+            return []
         note = f"{place.unit} combined into {name}"
-        return [Finding(Place(place.yard, name), EntryKind.NOTE, None, days.on, note)]
+        return [Finding(taking_in, EntryKind.NOTE, None, days.on, note)]
 
     def _read_without_units(self, clause: Piece) -> None:
         around = Around(None if not self.situation.yards else frozenset())

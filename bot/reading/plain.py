@@ -97,7 +97,8 @@ def _details(command: Command) -> list[str]:
         words = [_runs(command.boxes), "of", str(command.compartments)]
         return words + ([f"at {command.yard}"] if command.yard else [])
     if command.name is CommandName.PLAN and command.on:
-        return [str(command.count), "queens by", command.on.isoformat()]
+        wanted = [str(command.count)] if command.count else []
+        return [*wanted, "queens by", command.on.isoformat()]
     if command.name is CommandName.LOCATION:
         return [f"{command.latitude:g}, {command.longitude:g}"]
     if command.name is CommandName.FEEDER:

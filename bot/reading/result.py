@@ -72,6 +72,8 @@ class CommandName(StrEnum):
     INVITE = "invite"
     NUMBER = "number"
     """Give a phone number of one's own, a first or a new one."""
+    ADD_CHANNEL = "add_channel"
+    """A code with which the person adds a chat or an e-mail address of their own."""
     JOIN = "join"
     YARD = "yard"
     """Make a yard, or turn the talk to one that exists."""

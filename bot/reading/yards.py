@@ -7,6 +7,7 @@ from bot.reading.atoms import Puzzle
 from bot.reading.piece import Piece
 from bot.reading.result import QuestionKind
 from bot.reading.situation import Situation, YardUnits
+from scheduling.places import Place
 
 HOME = "home"
 """The yard of somebody who has none yet."""
@@ -62,3 +63,10 @@ def yards_with_box(situation: Situation, box: int, named: str | None) -> list[Ya
         return [yard for yard in having if yard.name == named]
     current = [yard for yard in having if yard.name == situation.current_yard]
     return current or having
+
+
+def stands(situation: Situation, place: Place) -> bool:
+    """Say whether a unit stands there; without any yard, any unit is taken to."""
+    if not situation.yards:
+        return True
+    return any(yard.name == place.yard and place.unit in yard.units for yard in situation.yards)

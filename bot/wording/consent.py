@@ -1,6 +1,9 @@
 """What is said to phone numbers: asking, the yes, the stop, and those that nobody knows."""
 
+from datetime import time
+
 from bot.wording.plain_letters import to_gsm7
+from bot.wording.set_up import clock
 
 
 def asked(who: str) -> str:
@@ -8,6 +11,14 @@ def asked(who: str) -> str:
     return to_gsm7(
         f"{who} asks you into their bee yards: Yardbell would text you mornings when work is due, "
         "and answer yours. YES starts it, STOP ends it, HELP tells more."
+    )
+
+
+def asked_further(who: str) -> str:
+    """The one message to a number that is somebody's of another crew; only they read it."""
+    return to_gsm7(
+        f"{who} asks you into their bee yards, beside yours: Yardbell would text you mornings "
+        "for both. YES joins, no answer changes nothing, STOP ends all."
     )
 
 
@@ -59,17 +70,25 @@ def number_added() -> str:
     return "Yes noted: Yardbell texts you at this number now. STOP ends it, HELP tells more."
 
 
-def asking(name: str | None, number: str) -> str:
-    """Tell who asks that a number was asked."""
-    them = name or "They"
+def asking(name: str | None, number: str, at: time | None = None) -> str:
+    """Tell who asks that a number is asked, at a time of their clock or at once."""
+    them, when = name or "They", f", {_when_quiet_ends(at)}" if at else ""
     return to_gsm7(
-        f"I ask {number} once, by text. {them} must answer YES; till then I send nothing more."
+        f"I ask {number} once, by text{when}. "
+        f"{them} must answer YES; till then I send nothing more."
     )
 
 
-def asking_own(number: str) -> str:
-    """Tell a person that their own number is asked."""
-    return to_gsm7(f"I ask {number} by text. Answer YES there, then it takes your messages too.")
+def asking_own(number: str, at: time | None = None) -> str:
+    """Tell a person that their own number is asked, at a time of their clock or at once."""
+    when = f" {_when_quiet_ends(at)}" if at else ""
+    return to_gsm7(
+        f"I ask {number} by text{when}. Answer YES there, then it takes your messages too."
+    )
+
+
+def _when_quiet_ends(at: time) -> str:
+    return f"at {clock(at)} when the quiet hours end"
 
 
 def unreadable(written: str, example: str) -> str:

@@ -24,9 +24,11 @@ def graft_plan(plan: GraftPlan, today: date) -> str:
     return to_gsm7("\n".join(lines))
 
 
-def no_such_plan() -> str:
-    """Refuse a plan without a number of queens or a day to come."""
-    return "Say how many and by when, as in: plan 12 queens by 10 june"
+def how_many(on: date | None) -> str:
+    """Ask for the number of queens, which a plan needs beside the day."""
+    day = f"{on.day} {on:%B}".lower() if on else "10 june"
+    asked = f"How many laying queens by {full_day(on)}?" if on else "Say how many and by when."
+    return f"{asked} Type for example: plan 12 queens by {day}"
 
 
 def _when(day: date, today: date) -> str:

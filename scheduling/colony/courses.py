@@ -78,7 +78,8 @@ def _walked(starts: Sequence[_Start], days: int) -> tuple[Amounts, Amounts, Amou
         eggs = np.minimum(rate[day], np.maximum(0.0, most - (sealed + open_cells)))
         out[day + FROM_EGG] += eggs
         open_cells += eggs
-        kept[:, day] = bees, open_cells, sealed
+        for of, amount in zip(kept, (bees, open_cells, sealed), strict=True):
+            of[day] = amount
     return kept[0], *np.maximum(0.0, kept[1:])
 
 
@@ -111,15 +112,18 @@ class _Given:
 
 
 def _rates(queens: Sequence[tuple[Laying, ...]], days: int) -> Amounts:
-    """Give the most eggs that each unit's queen lays on each day; none where none lays.
+    """Give the most eggs that each unit's queen lays on each day; none where none lays."""
+    alike = Alike(queens)
+    rates = np.zeros((days + 1, len(alike.kinds)))
+    for number, layings in enumerate(alike.kinds):
+        _set_rate(rates[:, number], layings)
+    return rates[:, alike.kind_of_each]
 
-    Of two queens that laid on the same day the first counts, so hers is written last.
-    """
-    rate = np.zeros((days + 1, len(queens)))
-    for number, layings in enumerate(queens):
-        for span in reversed(layings):
-            first, week = max(0, span.first), max(0, span.first + FIRST_WEEK)
-            end = days + 1 if span.last is None else max(0, min(span.last, days) + 1)
-            rate[first : min(week, end), number] = table.EGGS_FIRST_WEEK.value
-            rate[max(first, week) : end, number] = table.EGGS_AFTER.value
-    return rate
+
+def _set_rate(rate: Amounts, layings: tuple[Laying, ...]) -> None:
+    """Of two queens that laid on the same day the first counts, so hers is written last."""
+    for span in reversed(layings):
+        first, week = max(0, span.first), max(0, span.first + FIRST_WEEK)
+        end = len(rate) if span.last is None else max(0, span.last + 1)
+        rate[first : min(week, end)] = table.EGGS_FIRST_WEEK.value
+        rate[max(first, week) : end] = table.EGGS_AFTER.value

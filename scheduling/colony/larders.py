@@ -1,5 +1,6 @@
 """Stores of many units at once: the reckoning of ``larder``, with a row of arrays to a day."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 
 import numpy as np
@@ -44,32 +45,41 @@ def _fed(pantries: Sequence[Pantry]) -> Amounts:
 
 
 def _eaten(pantries: Sequence[Pantry], courses: Courses, walks: Sequence[int | None]) -> Amounts:
-    """Give what is eaten on each day, by a usual unit's mouths where its own are not known."""
-    bees = np.full((DAYS + 1, len(pantries)), USUAL_BEES)
-    brood = np.full_like(bees, USUAL_BROOD)
-    known, of = _where_known(pantries, courses, walks)
-    bees[known] = courses.bees[of]
-    brood[known] = courses.open_cells[of] + courses.sealed_cells[of]
+    """Give what is eaten on each day."""
+    bees, brood = _mouths(pantries, courses, walks)
+    gone = eaten(bees, brood)
     kept_in = _marked([pantry.kept_in for pantry in pantries])
-    gone = np.where(kept_in, eaten(bees, brood, kept_in=True), eaten(bees, brood))
+    gone[kept_in] = eaten(bees[kept_in], brood[kept_in], kept_in=True)
     gone[_marked([pantry.in_flow for pantry in pantries])] = 0.0
     return gone
 
 
-_Where = tuple[NDArray[np.intp], NDArray[np.intp]]
-"""A day and a column for each cell of an array that is meant."""
-
-
-def _where_known(
+def _mouths(
     pantries: Sequence[Pantry], courses: Courses, walks: Sequence[int | None]
-) -> tuple[_Where, _Where]:
-    """Tell for which day and pantry there is a day of a walk, and which."""
-    begun = np.array([pantry.begun for pantry in pantries], dtype=np.intp)
-    walk = np.array([-1 if each is None else each for each in walks], dtype=np.intp)
-    day_of_course = np.arange(DAYS + 1)[:, None] + begun
-    holds = (day_of_course >= 0) & (day_of_course < len(courses.bees)) & (walk >= 0)
-    day, number = np.nonzero(holds)
-    return (day, number), (day_of_course[day, number], walk[number])
+) -> tuple[Amounts, Amounts]:
+    """Give bees and brood on each day; a usual unit's where its own are not known."""
+    bees = np.full((DAYS + 1, len(pantries)), USUAL_BEES)
+    brood = np.full_like(bees, USUAL_BROOD)
+    all_brood = courses.open_cells + courses.sealed_cells
+    for begun, (numbers, of_walks) in _by_day_begun(pantries, walks).items():
+        first = max(0, -begun)
+        end = max(first, min(DAYS + 1, len(courses.bees) - begun))
+        bees[first:end, numbers] = courses.bees[begun + first : begun + end, of_walks]
+        brood[first:end, numbers] = all_brood[begun + first : begun + end, of_walks]
+    return bees, brood
+
+
+def _by_day_begun(
+    pantries: Sequence[Pantry], walks: Sequence[int | None]
+) -> dict[int, tuple[list[int], list[int]]]:
+    """Sort the pantries whose bees are known by the day of the bees' account they begin on."""
+    sorted_out: dict[int, tuple[list[int], list[int]]] = defaultdict(lambda: ([], []))
+    for number, (pantry, walk) in enumerate(zip(pantries, walks, strict=True)):
+        if walk is not None:
+            numbers, of_walks = sorted_out[pantry.begun]
+            numbers.append(number)
+            of_walks.append(walk)
+    return sorted_out
 
 
 def _marked(days: Sequence[frozenset[int]]) -> NDArray[np.bool_]:

@@ -1,11 +1,14 @@
-"""Where a person is reached: one chat, one number, one terminal at a time."""
+"""Where a person is reached: one chat, one number, one terminal at a time.
 
-from collections.abc import Iterable, Mapping
+Who belongs to several crews is a person in each of them, with one address.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, bindparam, func, select, update
-from sqlalchemy.orm import Session
+from sqlalchemy import ColumnElement, Select, bindparam, func, select, update
+from sqlalchemy.orm import Session, aliased
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
 from scheduling.records.tables import AddressRow, CrewRow, PersonRow, table_of
@@ -50,15 +53,15 @@ class AddressesOfCrew(PeopleOfCrew):
 
         Raises:
             LookupError: the person is not of this crew.
-            ValueError: the address is somebody else's.
+            ValueError: the address is somebody else's of this crew.
 
         """
         self._person_row(person_id)
-        row = address_row(self._session, channel, address)
-        if row is None:
+        holder = self._holder(channel, address)
+        if holder is None:
             self._session.add(AddressRow(person_id=person_id, channel=channel, address=address))
             self._session.flush()
-        elif row.person_id != person_id:
+        elif holder.person_id != person_id:
             raise ValueError(f"that {channel} address belongs to somebody else")
 
     def move_address(self, person_id: int, channel: str, old: str, new: str) -> None:
@@ -66,23 +69,31 @@ class AddressesOfCrew(PeopleOfCrew):
 
         Raises:
             LookupError: the person is not of this crew or has no such address.
-            ValueError: the new address is somebody else's.
+            ValueError: the new address is somebody else's of this crew.
 
         """
         self._person_row(person_id)
-        row = address_row(self._session, channel, old)
+        row = self._holder(channel, old)
         if row is None or row.person_id != person_id:
             raise LookupError(f"that person has no {channel} address {old!r}")
-        if address_row(self._session, channel, new) is not None:
+        if self._holder(channel, new) is not None:
             raise ValueError(f"that {channel} address belongs to somebody else")
         row.address = new
         self._session.flush()
 
+    def _holder(self, channel: str, address: str) -> AddressRow | None:
+        """Find the row of whoever of this crew is at an address."""
+        ours = _rows_at(channel, address).join(PersonRow, PersonRow.id == AddressRow.person_id)
+        return self._session.scalar(ours.where(PersonRow.crew_id == self._crew_id))
 
-def address_row(session: Session, channel: str, address: str) -> AddressRow | None:
-    """Find the row of an address, whosever it is."""
-    on_channel = select(AddressRow).where(AddressRow.channel == channel)
-    return session.scalar(on_channel.where(AddressRow.address == address))
+
+def address_rows(session: Session, channel: str, address: str) -> Sequence[AddressRow]:
+    """Find the rows of an address, one for each crew in which somebody is at it."""
+    return session.scalars(_rows_at(channel, address).order_by(AddressRow.id)).all()
+
+
+def _rows_at(channel: str, address: str) -> Select[AddressRow]:
+    return select(AddressRow).where(AddressRow.channel == channel, AddressRow.address == address)
 
 
 _AT_ADDRESS = (
@@ -90,14 +101,38 @@ _AT_ADDRESS = (
     .add_columns(AddressRow.unreachable_since)
     .join(AddressRow, AddressRow.person_id == PersonRow.id)
     .where(AddressRow.channel == bindparam("channel"), AddressRow.address == bindparam("address"))
+    .order_by(AddressRow.id)
 )
 
 
-def find_person(session: Session, channel: str, address: str) -> Person | None:
-    """Find who is at an address, in whatever crew."""
+def find_people(session: Session, channel: str, address: str) -> tuple[Person, ...]:
+    """Find who is at an address: one person for each of their crews, that of the first first."""
     at = {"channel": channel, "address": address}
-    found = session.connection().execute(_AT_ADDRESS, at).first()
-    return None if found is None else person_of(found)
+    return tuple(map(person_of, session.connection().execute(_AT_ADDRESS, at)))
+
+
+def find_person(session: Session, channel: str, address: str) -> Person | None:
+    """Find who is at an address, in the first of their crews."""
+    return next(iter(find_people(session, channel, address)), None)
+
+
+def in_several_crews(session: Session, people: Iterable[int]) -> frozenset[int]:
+    """Tell which of these people of all crews share an address with one of another crew."""
+    other = aliased(AddressRow)
+    same = (other.channel == AddressRow.channel) & (other.address == AddressRow.address)
+    shared = select(AddressRow.person_id).join(other, same & (other.id != AddressRow.id))
+    return frozenset(session.scalars(shared.where(AddressRow.person_id.in_(list(people)))))
+
+
+def crews_together(session: Session, person_id: int) -> tuple[Person, ...]:
+    """Give the person and whom they are in their other crews, in the order they joined."""
+    mine, theirs = aliased(AddressRow), aliased(AddressRow)
+    same = (mine.channel == theirs.channel) & (mine.address == theirs.address)
+    at_mine = select(theirs.person_id).join(mine, same).where(mine.person_id == person_id)
+    both = PersonRow.id.in_(at_mine) | (PersonRow.id == person_id)
+    return tuple(
+        map(person_of, session.execute(people_with_yards().where(both).order_by(PersonRow.id)))
+    )
 
 
 _TAKES_MESSAGES_AGAIN = (
@@ -107,16 +142,14 @@ _TAKES_MESSAGES_AGAIN = (
 )
 
 
-def find_writer(session: Session, channel: str, address: str) -> Person | None:
+def find_writers(session: Session, channel: str, address: str) -> tuple[Person, ...]:
     """Find who wrote from an address; it takes messages again, whatever its carrier said before."""
     at = {"channel": channel, "address": address}
-    found = session.connection().execute(_AT_ADDRESS, at).first()
-    if found is None:
-        return None
-    if found.unreachable_since is not None:
+    found = session.connection().execute(_AT_ADDRESS, at).all()
+    if any(row.unreachable_since is not None for row in found):
         told = {"on": channel, "at": address}
         session.connection().execute(_TAKES_MESSAGES_AGAIN, told)
-    return person_of(found)
+    return tuple(map(person_of, found))
 
 
 def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:

@@ -123,19 +123,30 @@ def hold_crew(session: Session, crew_id: int) -> None:
     On SQLite a transaction that may write holds every crew from its beginning.
     Hold one crew only: two transactions that each waited for the other's crew would wait in vain.
     """
-    if _is_held(session, crew_id) or session.get_bind().dialect.name == "sqlite":
+    hold_crews(session, {crew_id})
+
+
+def hold_crews(session: Session, crew_ids: Set[int]) -> None:
+    """Hold several crews, as for somebody who is in each of them; all at once, once.
+
+    They are held in the order of their numbers, so that nobody waits in vain.
+    """
+    held = _held(session)
+    if crew_ids <= held or session.get_bind().dialect.name == "sqlite":
         return
-    one = select(CrewRow.id).where(CrewRow.id == crew_id)
-    session.execute(one.with_for_update(key_share=True))
+    some = select(CrewRow.id).where(CrewRow.id.in_(crew_ids)).order_by(CrewRow.id)
+    session.execute(some.with_for_update(key_share=True))
     session.expire_all()
-    session.info[_HELD] = (crew_id, session.get_transaction(), session.get_nested_transaction())
+    now = (session.get_transaction(), session.get_nested_transaction())
+    session.info[_HELD] = (held | crew_ids, *now)
 
 
-def _is_held(session: Session, crew_id: int) -> bool:
-    """Tell whether this transaction holds the crew, come what may to its inner ones."""
-    held, outer, inner = session.info.get(_HELD, (None, None, None))
+def _held(session: Session) -> frozenset[int]:
+    """Give the crews that this transaction holds, come what may to its inner ones."""
+    held, outer, inner = session.info.get(_HELD, (frozenset(), None, None))
     here = (session.get_transaction(), session.get_nested_transaction())
-    return held == crew_id and outer is here[0] and (inner is None or inner is here[1])
+    holds = outer is here[0] and (inner is None or inner is here[1])
+    return held if holds else frozenset()
 
 
 def add_crew(session: Session, name: str) -> Crew:

@@ -6,7 +6,7 @@ from sqlite3 import Connection as SqliteConnection
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection, ExceptionContext
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DBAPIError, OperationalError
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -15,6 +15,9 @@ from scheduling.records.memory import share_remembered
 from scheduling.records.writers import writers_of
 
 _READING = "reading"
+
+_READ_ONLY = "25006"
+"""PostgreSQL, appendix A of its manual: read_only_sql_transaction."""
 
 _SQLITE_SETTINGS = (
     "PRAGMA busy_timeout = 15000",
@@ -87,11 +90,23 @@ def _session(engine: Engine) -> Session:
     return Session(engine, expire_on_commit=False, close_resets_only=False)
 
 
+def is_fault_of_database(error: BaseException) -> bool:
+    """Whether the database is itself at fault (full, read-only, gone) and not what was written."""
+    if not isinstance(error, DBAPIError):
+        return False
+    return isinstance(error, OperationalError) or _state_of(error) == _READ_ONLY
+
+
 def fault_of_database(error: BaseException) -> str:
     """The database's own words when it is itself at fault (full, read-only, gone); else ""."""
-    if not isinstance(error, OperationalError):
+    if not (isinstance(error, DBAPIError) and is_fault_of_database(error)):
         return ""
     return str(error.orig).strip().partition("\n")[0]
+
+
+def _state_of(error: DBAPIError) -> str | None:
+    """PostgreSQL's name of an error; SQLite has none."""
+    return getattr(error.orig, "sqlstate", None)
 
 
 def _leave_what_cannot_write(context: ExceptionContext) -> None:

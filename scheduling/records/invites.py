@@ -1,6 +1,7 @@
 """Invites: a code that the owner reads out and the partner types, once."""
 
 import secrets
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
@@ -8,10 +9,10 @@ from enum import StrEnum
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import AddressesOfCrew, address_row, find_person
+from scheduling.records.addresses import AddressesOfCrew, crews_together, find_people
 from scheduling.records.crews import hold_crew
-from scheduling.records.people import Person
-from scheduling.records.tables import AddressRow, InviteRow, Role
+from scheduling.records.people import PeopleOfCrew, Person
+from scheduling.records.tables import InviteRow, Role
 
 ALPHABET = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 """Letters and digits that are not taken for each other when read out or written by hand."""
@@ -48,8 +49,10 @@ class Invite:
 class InvitesOfCrew(AddressesOfCrew):
     """The invites of one crew."""
 
-    def make_invite(self, person_id: int, now: datetime) -> Invite:
+    def make_invite(self, person_id: int, now: datetime, *, own: bool = False) -> Invite:
         """Make a code that lets one more person into this crew within 14 days.
+
+        One that is ``own`` gives the person who asks for it one more address instead.
 
         Raises:
             LookupError: who asks for it is not of this crew.
@@ -58,7 +61,7 @@ class InvitesOfCrew(AddressesOfCrew):
         self._person_row(person_id)
         code = "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
         self._session.add(
-            InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now)
+            InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now, own=own)
         )
         self._session.flush()
         return Invite(code, now + GOOD_FOR)
@@ -94,8 +97,9 @@ def redeem(
 ) -> Person:
     """Let whoever types a code at an address into the code's crew, and use the code up.
 
-    An address that was in another crew moves over. Who is in the crew already stays as they are,
-    and the code stays good.
+    A code that somebody made for themselves gives them the address, in each of their crews.
+    Who is in another crew is in both from then on, with the same clock and hours. Who is in the
+    crew already stays as they are, and the code stays good.
 
     Raises:
         InviteError: the code is unknown, used or expired; the transaction must be given up.
@@ -103,13 +107,61 @@ def redeem(
     """
     invite = _good_invite(session, code, now)
     hold_crew(session, invite.crew_id)
-    present = find_person(session, channel, address)
-    if present is not None and present.crew_id == invite.crew_id:
-        return present
-    person = InvitesOfCrew(session, invite.crew_id).newcomer(name, zone=zone, now=now)
-    _hand_over(session, channel, address, person)
+    before = find_people(session, channel, address)
+    for present in before:
+        if present.crew_id == invite.crew_id:
+            return present
+    if invite.own:
+        return _one_more_way(session, invite, channel, address, now)
+    records = InvitesOfCrew(session, invite.crew_id)
+    person = records.newcomer(name, zone=zone, now=now)
+    records.add_address(person.id, channel, address)
     _use_up(session, invite, person, now)
-    return person
+    return as_elsewhere(records, person, before)
+
+
+def _one_more_way(
+    session: Session, invite: InviteRow, channel: str, address: str, now: datetime
+) -> Person:
+    taken = {person.crew_id for person in find_people(session, channel, address)}
+    maker = InvitesOfCrew(session, invite.crew_id).person(invite.made_by)
+    for each in crews_together(session, maker.id):
+        if each.crew_id not in taken:
+            InvitesOfCrew(session, each.crew_id).add_address(each.id, channel, address)
+    _use_up(session, invite, maker, now)
+    return maker
+
+
+def as_elsewhere(records: PeopleOfCrew, person: Person, elsewhere: Sequence[Person]) -> Person:
+    """Give somebody the clock, hours and ways that they have in another crew, if in any."""
+    if not elsewhere:
+        return person
+    known = elsewhere[0]
+    return records.update_person(
+        person.id,
+        zone=known.zone,
+        morning=known.morning,
+        morning_asked_at=known.morning_asked_at,
+        quiet_from=known.quiet_from,
+        quiet_until=known.quiet_until,
+        quiet_asked_at=known.quiet_asked_at,
+        feeder_litres=known.feeder_litres,
+        cautioned_on=known.cautioned_on,
+        first_channel=known.first_channel,
+        fallback_minutes=known.fallback_minutes,
+    )
+
+
+def crew_of_code(session: Session, code: str) -> int | None:
+    """Tell which crew a code is or was good for; None for one that never was."""
+    invite = session.get(InviteRow, code.strip().upper())
+    return None if invite is None else invite.crew_id
+
+
+def is_own_code(session: Session, code: str) -> bool:
+    """Tell whether a code is, or was, for one more channel of who asked for it."""
+    invite = session.get(InviteRow, code.strip().upper())
+    return invite is not None and invite.own
 
 
 def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:
@@ -121,15 +173,6 @@ def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:
     if now >= invite.made_at + GOOD_FOR:
         raise InviteError(InviteProblem.EXPIRED)
     return invite
-
-
-def _hand_over(session: Session, channel: str, address: str, person: Person) -> None:
-    row = address_row(session, channel, address)
-    if row is None:
-        session.add(AddressRow(person_id=person.id, channel=channel, address=address))
-    else:
-        row.person_id = person.id
-    session.flush()
 
 
 def _use_up(session: Session, invite: InviteRow, person: Person, now: datetime) -> None:

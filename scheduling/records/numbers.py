@@ -10,10 +10,10 @@ from enum import StrEnum
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import crews_together, find_people
 from scheduling.records.crews import hold_crew
 from scheduling.records.gateway import CrewRecords
-from scheduling.records.invites import GOOD_FOR
+from scheduling.records.invites import GOOD_FOR, as_elsewhere
 from scheduling.records.number_tables import NumberAskedRow, StrangerRow
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow
@@ -43,7 +43,7 @@ class Refusal(StrEnum):
     ASKED = "asked"
     """This crew asked it before, and nobody is asked twice."""
     CLOSED = "closed"
-    """It asked for silence, or is somebody's of another crew: which of them, nobody is told."""
+    """It asked for silence, on its own or as somebody of another crew: which, nobody is told."""
     MANY = "many"
     """Too many wait for their yes."""
 
@@ -70,10 +70,11 @@ class Asked:
 
 def refusal(session: Session, crew_id: int, channel: str, address: str) -> Refusal | None:
     """Say why a number may not be asked by a crew; None if it may."""
-    holder = address_row(session, channel, address)
-    if holder is not None:
-        ours = {each.id for each in CrewRecords(session, crew_id).people()}
-        return Refusal.OURS if holder.person_id in ours else Refusal.CLOSED
+    holders = find_people(session, channel, address)
+    if any(holder.crew_id == crew_id for holder in holders):
+        return Refusal.OURS
+    if any(holder.stopped for holder in holders):
+        return Refusal.CLOSED
     stranger = session.get(StrangerRow, (channel, address))
     if stranger is not None and stranger.refused_at is not None:
         return Refusal.CLOSED
@@ -134,7 +135,8 @@ def accept(
 ) -> Person | None:
     """Take a number's yes: its holder joins the crew, or it becomes a person's number.
 
-    A person has one number on a channel, so a new one takes the place of the old.
+    A person has one number on a channel, so a new one takes the place of the old, in each of
+    their crews. Who joins one more crew has the clock and hours there that they have elsewhere.
 
     Returns:
         Who has the number now; None if it was not asked, or not lately.
@@ -145,12 +147,14 @@ def accept(
         return None
     hold_crew(session, row.crew_id)
     records = CrewRecords(session, row.crew_id)
+    before = find_people(session, channel, address)
     if row.person_id is None:
         person = records.newcomer(row.name or nameless, zone=zone, now=now)
+        records.add_address(person.id, channel, address)
+        person = as_elsewhere(records, person, before)
     else:
         person = records.person(row.person_id)
-        _drop_old_numbers(session, person, channel)
-    records.add_address(person.id, channel, address)
+        _change_number(session, person, channel, address)
     row.ended_at, row.outcome = now, Outcome.YES
     session.flush()
     return person
@@ -218,11 +222,16 @@ def _stranger(session: Session, channel: str, address: str) -> StrangerRow:
     return row
 
 
-def _drop_old_numbers(session: Session, person: Person, channel: str) -> None:
-    mine = select(AddressRow).where(AddressRow.person_id == person.id)
-    for row in session.scalars(mine.where(AddressRow.channel == channel)).all():
-        session.delete(row)
-    session.flush()
+def _change_number(session: Session, person: Person, channel: str, address: str) -> None:
+    for each in crews_together(session, person.id):
+        mine = select(AddressRow).where(AddressRow.person_id == each.id)
+        old = session.scalars(mine.where(AddressRow.channel == channel)).all()
+        if each.id != person.id and not old:
+            continue
+        for row in old:
+            session.delete(row)
+        session.flush()
+        CrewRecords(session, each.crew_id).add_address(each.id, channel, address)
 
 
 def _asked(row: NumberAskedRow) -> Asked:

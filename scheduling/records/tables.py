@@ -17,6 +17,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    false,
     text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -154,10 +155,10 @@ class PersonRow(Base):
 
 
 class AddressRow(Base):
-    """Where a person is reached on one channel; an address belongs to one person only."""
+    """Where a person is reached on one channel; of each crew an address belongs to one person."""
 
     __tablename__ = "address"
-    __table_args__ = (UniqueConstraint("channel", "address"),)
+    __table_args__ = (UniqueConstraint("channel", "address", "person_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), index=True)
@@ -213,7 +214,7 @@ class EntryRow(Base):
 
 
 class InviteRow(Base):
-    """A code that lets one more person into a crew, once."""
+    """A code that lets one more person into a crew, or its maker in by one more way; once."""
 
     __tablename__ = "invite"
     __table_args__ = (
@@ -225,5 +226,7 @@ class InviteRow(Base):
     crew_id: Mapped[int] = mapped_column(ForeignKey("crew.id"))
     made_by: Mapped[int]
     made_at: Mapped[datetime]
+    own: Mapped[bool] = mapped_column(server_default=false())
+    """It is for one more channel of who asked for it."""
     used_by: Mapped[int | None]
     used_at: Mapped[datetime | None]

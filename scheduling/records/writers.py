@@ -3,7 +3,7 @@
 from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
-from threading import Lock
+from threading import Lock, get_ident
 from weakref import WeakKeyDictionary
 
 from sqlalchemy import Engine
@@ -19,10 +19,18 @@ class Writers:
     def __init__(self) -> None:
         self._guard = Lock()
         self._queue: deque[Lock] = deque()
+        self._writing: int | None = None
 
     @contextmanager
     def turn(self) -> Iterator[None]:
-        """Wait until all who came before have written; then nobody else does until the end."""
+        """Wait until all who came before have written; then nobody else does until the end.
+
+        Raises:
+            RuntimeError: this thread has the turn, and would wait for itself.
+
+        """
+        if self._writing == get_ident():
+            raise RuntimeError("a transaction that writes was begun within another one")
         mine = Lock()
         mine.acquire()
         with self._guard:
@@ -31,6 +39,7 @@ class Writers:
         try:
             if must_wait:
                 mine.acquire()
+            self._writing = get_ident()
             yield
         finally:
             self._leave(mine)
@@ -38,6 +47,8 @@ class Writers:
     def _leave(self, mine: Lock) -> None:
         with self._guard:
             was_first = self._queue[0] is mine
+            if was_first:
+                self._writing = None
             self._queue.remove(mine)
             if was_first and self._queue:
                 self._queue[0].release()

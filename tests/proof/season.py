@@ -16,7 +16,7 @@ from bot.post.rules import OPEN
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.values import CellAge
@@ -162,8 +162,7 @@ class Season:
 
     def _unreachable(self, chat: int) -> bool:
         with reading(self.engine) as session:
-            row = address_row(session, "telegram", str(chat))
-            assert row is not None
+            (row,) = address_rows(session, "telegram", str(chat))
             return row.unreachable_since is not None
 
     def wait_for(self, true: Callable[[], bool], what: str) -> None:

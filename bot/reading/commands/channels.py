@@ -12,6 +12,10 @@ _CHANNELS = {
 }  # fmt: skip
 _NAMES = "|".join(_CHANNELS)
 _SHOWN = re.compile(r"(?:my )?channels\??", re.IGNORECASE)
+_ADD = re.compile(
+    rf"(?:add|link|connect) (?:a |an |my |the |another |second )*(?:{_NAMES}|channel)",
+    re.IGNORECASE,
+)
 _FIRST = re.compile(rf"(?:my )?(?P<name>{_NAMES}) (?:comes |is )?first", re.IGNORECASE)
 _AFTER = re.compile(
     r"(?:other|next|second) (?:channel |way )?(?:after|in) (?P<number>\d{1,4}) ?"
@@ -22,10 +26,12 @@ _NEVER = re.compile(r"(?:other|next|second) (?:channel |way )?(?:never|off)", re
 
 
 def channels_of_person(text: str, situation: Situation) -> Reading | None:
-    """Read ``channels``, ``text first``, ``other channel after 30 minutes`` and its ``never``."""
+    """Read what is said of channels: ``add chat``, ``text first``, ``other channel never``."""
     del situation
     if _SHOWN.fullmatch(text):
         return Reading(command=Command(CommandName.CHANNELS))
+    if _ADD.fullmatch(text):
+        return Reading(command=Command(CommandName.ADD_CHANNEL))
     if found := _FIRST.fullmatch(text):
         first = _CHANNELS[found["name"].lower()]
         return Reading(command=Command(CommandName.CHANNELS, word=first))

@@ -1,6 +1,7 @@
-"""``plan 12 queens by 10 june``: queens wanted by a day."""
+"""``plan 12 queens by 10 june``: queens wanted by a day; "graft for 10 june" names no number."""
 
 import re
+from datetime import date
 
 from bot.reading.dates import spoken_at
 from bot.reading.limits import MOST_PLANNED_QUEENS
@@ -18,22 +19,45 @@ _PLAN = re.compile(
     re.IGNORECASE,
 )
 
+_WITHOUT_NUMBER = re.compile(r"(?P<asked>.+) (?:for|by|before|on) (?P<day>.+)")
+_WANTED = frozenset({"plan", "graft", "queen", "queens"})
+_AROUND = frozenset({
+    "when", "what", "do", "should", "must", "to", "i", "we", "need", "want", "would", "like", "now",
+    "get", "have", "for", "be", "a", "my", "new", "some", "laying", "mated", "good", "ready",
+    "wanted", "needed",
+})  # fmt: skip
+"""Words that may stand beside them in such a wish, and nowhere in a report."""
+
 
 def plan_of(text: str, situation: Situation) -> Reading | None:
-    """Read how many laying queens are wanted by which day."""
+    """Read how many laying queens are wanted by which day; without a number, by which day."""
     found = _PLAN.fullmatch(text.rstrip("?"))
     if found is None:
-        return None
+        return _without_number(text.rstrip("?"), situation)
     count = number_at(cut(found["count"]), 0)
     whole = count is not None and count[1] == len(cut(found["count"]))
     if count is None or not whole or not _plannable(count[0]):
-        return _ask(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
-    words = cut(found["day"])
-    spoken = spoken_at(words, 0)
-    on = spoken[0].wanted(situation.today) if spoken and spoken[1] == len(words) else None
+        asked = _ask(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
+        return _without_number(text.rstrip("?"), situation) or asked
+    on = _day(found["day"], situation)
     if on is None:
         return _ask(QuestionKind.WHICH_DATE, text)
     return Reading(command=Command(CommandName.PLAN, count=int(count[0]), on=on))
+
+
+def _without_number(text: str, situation: Situation) -> Reading | None:
+    found = _WITHOUT_NUMBER.fullmatch(text.lower())
+    asked = set(found["asked"].split()) if found else set()
+    if found is None or not asked & _WANTED or asked - _WANTED - _AROUND:
+        return None
+    on = _day(found["day"], situation)
+    return Reading(command=Command(CommandName.PLAN, on=on)) if on else None
+
+
+def _day(said: str, situation: Situation) -> date | None:
+    words = cut(said)
+    spoken = spoken_at(words, 0)
+    return spoken[0].wanted(situation.today) if spoken and spoken[1] == len(words) else None
 
 
 def _plannable(count: float) -> bool:

@@ -16,8 +16,12 @@ _WORDS: dict[CommandName, tuple[str, ...]] = {
     CommandName.MORE: ("more",),
     CommandName.QUEENS: (
         "queens", "queens ready", "which queens", "ready queens", "laying queens", "any queens",
+        "ready", "whats ready", "what is ready", "who is ready",
     ),
-    CommandName.FAILING: ("failing", "failures", "whats failing", "what is failing", "problems"),
+    CommandName.FAILING: (
+        "failing", "failures", "whats failing", "what is failing", "problems", "failing units",
+        "units failing", "which units are failing",
+    ),
     CommandName.UNDO: (
         "undo", "undo that", "take it back", "take that back", "undo last", "undo it",
         "undo please",

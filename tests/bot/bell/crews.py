@@ -8,7 +8,7 @@ from sqlalchemy import Engine, select
 from bot.post.tables import OutboxRow
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person, PersonChanges
@@ -52,8 +52,7 @@ class Member:
     def lose(self, channel: str, address: str) -> None:
         """Mark an address as one that takes no more messages."""
         with writing(self.engine) as session:
-            row = address_row(session, channel, address)
-            assert row is not None
+            (row,) = address_rows(session, channel, address)
             row.unreachable_since = instant(PLACED, 12)
 
     def letters(self) -> list[tuple[str, str, str]]:

@@ -15,6 +15,7 @@ from bot.post.office import Office
 from bot.post.pace import KEPT as PACE_KEPT
 from bot.post.pace import Pace, take_turn_to_send
 from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
@@ -106,3 +107,31 @@ def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> No
     assert addresses() == ["", "11"]
     keep_house(engine, NOW + PACE_KEPT + 2 * SECOND)
     assert addresses() == []
+
+
+TEXTED = MessageIn("sms", "+12025550123", "SM" + "0" * 32, "begin", NOW)
+
+
+def test_a_text_is_known_for_ever_but_its_words_are_let_go(engine: Engine) -> None:
+    """A carrier's signature holds for ever, so a post of long ago could be sent once more."""
+    desk = Desk(engine)
+    desk.receive(TEXTED, NOW)
+    for days in (3, 400):
+        keep_house(engine, NOW + days * DAY)
+        desk.receive(TEXTED, NOW + days * DAY)
+
+    assert known(engine) == []
+    assert len(answers(engine)) == 1
+
+
+def test_a_text_told_again_makes_no_dead_number_alive(engine: Engine) -> None:
+    desk = Desk(engine)
+    desk.receive(TEXTED, NOW)
+    with writing(engine) as session:
+        (row,) = address_rows(session, "sms", TEXTED.address)
+        row.unreachable_since = NOW
+    desk.receive(TEXTED, NOW + SECOND)
+
+    with reading(engine) as session:
+        (row,) = address_rows(session, "sms", TEXTED.address)
+        assert row.unreachable_since == NOW

@@ -220,13 +220,23 @@ def test_only_the_owner_asks_and_a_number_of_the_crew_is_not_asked(joined: Lines
     assert joined.texts.to(NILS) == []
 
 
-def test_a_number_of_another_crew_is_not_told_apart_from_one_that_wants_silence(
+def test_a_number_of_another_crew_is_not_told_apart_from_one_that_nobody_knows(
+    joined: Lines,
+) -> None:
+    joined.say("Bea", "new yard Ridge")
+    of_a_member, of_a_stranger = (
+        joined.say("Bea", f"invite 202 555 01{end}").replace(end, "") for end in ("23", "24")
+    )
+    assert of_a_member == of_a_stranger
+
+
+def test_a_member_of_another_crew_who_stopped_is_not_told_apart_from_who_wants_silence(
     joined: Lines,
 ) -> None:
     joined.text(NILS, "stop")
-    of_silence = joined.say("Ada", "invite 202 555 0124")
+    joined.text(MILO, "stop")
     joined.say("Bea", "new yard Ridge")
-    assert joined.say("Bea", "invite 202 555 0123") == of_silence
+    assert joined.say("Bea", "invite 202 555 0123") == joined.say("Bea", "invite 202 555 0124")
 
 
 def test_who_asked_hears_that_the_number_takes_no_texts(lines: Lines) -> None:

@@ -9,6 +9,7 @@ from bot.bell.set_back import due_again
 from bot.reading.reader import read
 from bot.reading.result import CommandName, QuestionKind
 from bot.reading.situation import Situation
+from bot.wording.cautions import cautions
 from bot.wording.segments import is_gsm7
 from tests.bot.desk.lines import DAY, MILO, NILS, Lines, crew_of_ada
 
@@ -69,6 +70,43 @@ def test_a_number_is_not_asked_at_night(engine: Engine) -> None:
     assert lines.texts.to(MILO) == []
 
     assert len(lines.at(NEXT, 13).later(minutes=0).texts.to(MILO)) == 1
+
+
+def test_who_asks_at_night_hears_when_the_number_is_asked(engine: Engine) -> None:
+    lines = crew_of_ada(Lines(engine)).at(NEXT, 3)  # 22:00 there
+    told = lines.say("Ada", "invite Milo 202 555 0123")
+    assert told == (
+        "I ask +12025550123 once, by text, at 8:00 when the quiet hours end. "
+        "Milo must answer YES; till then I send nothing more."
+    )
+    own = lines.say("Ada", "number 202 555 0124")
+    assert "by text at 8:00 when the quiet hours end" in own
+    assert is_gsm7(told + own)
+
+
+@pytest.mark.parametrize("channel", ["telegram", "sms"])
+def test_the_caution_comes_beside_the_answer_to_who_writes_first_at_night(
+    engine: Engine, channel: str
+) -> None:
+    """Whoever writes is awake, and may be about to open a box."""
+    lines = Lines(engine).at(NEXT, 3)
+    line = lines.chat if channel == "telegram" else lines.texts
+    who = "Ada" if channel == "telegram" else MILO
+    line_says = lines.say if channel == "telegram" else lines.text
+    line_says(who, "begin")
+    lines.deliver()
+
+    assert [letter.text for letter in line.shown][1:] == [cautions()]
+
+
+def test_the_yearly_caution_before_a_morning_keeps_to_the_morning(joined: Lines) -> None:
+    joined.say("Ada", "10 day cells in 1a-c")
+    a_year_on = DAY.replace(year=DAY.year + 1) + timedelta(days=1)
+    shown = len(joined.chat.shown)
+    joined.at(a_year_on, 4, 30).ring()  # 23:30 there
+    assert len(joined.chat.shown) == shown
+    joined.at(a_year_on, 12).deliver()
+    assert cautions() in [letter.text for letter in joined.chat.shown[shown:]]
 
 
 def test_what_waits_for_the_morning_is_not_taken_for_a_clock_set_back(joined: Lines) -> None:

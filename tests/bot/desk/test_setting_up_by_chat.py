@@ -152,7 +152,9 @@ def test_a_member_who_begins_or_joins_again_stays_where_they_are(phones: Phones)
     river_of_three(phones)
 
     assert "in a crew already" in phones.say("Ada", "begin")
-    assert "in a crew already" in phones.say("Ada", "join ABC234")
+    own = phones.say("Ada", "invite").split("join ")[1][:6]
+    assert "in a crew already" in phones.say("Ada", f"join {own}")
+    assert "not good" in phones.say("Ada", "join ABC234")
 
 
 def test_planning_a_graft_back_from_the_day_queens_are_wanted(phones: Phones) -> None:

@@ -11,7 +11,7 @@ from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
 from bot.post import sender
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sender import AT_ONCE, Sender, deliver_all
-from scheduling.records.addresses import address_row
+from scheduling.records.addresses import address_rows
 from scheduling.records.crews import add_crew
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords
@@ -209,8 +209,7 @@ def test_only_a_refusal_of_the_address_marks_it_and_an_arrival_clears_it(
     carry(counter, Line(ends=iter([SendOutcome(result) for result in results])))
 
     with reading(counter.engine) as session:
-        row = address_row(session, "phone", "11")
-        assert row is not None
+        (row,) = address_rows(session, "phone", "11")
         assert (row.unreachable_since is not None) is gone
 
 
@@ -220,8 +219,8 @@ def test_a_person_whose_chat_moved_is_found_at_its_new_number(counter: Counter) 
     carry(counter, Line(ends=iter([SendOutcome(SendResult.LATER, moved_to="-100")])))
 
     with reading(counter.engine) as session:
-        assert address_row(session, "phone", "-100") is not None
-        assert address_row(session, "phone", "11") is None
+        assert address_rows(session, "phone", "-100")
+        assert not address_rows(session, "phone", "11")
 
 
 def test_a_round_with_nothing_to_send_sends_nothing(counter: Counter) -> None:

@@ -91,6 +91,34 @@ def test_other_settings() -> None:
     assert command("twelve laying queens by 10 June") == plan
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "graft for 20 jun",
+        "queens by 20 june",
+        "queens wanted by june 20",
+        "when to graft for 20 jun?",
+        "when do I graft for queens on 20 jun",
+        "what to graft now to have queens by june 20",
+        "want queens by 20 jun",
+        "plan for 20 june",
+    ],
+)
+def test_a_plan_without_a_number_is_still_a_plan(text: str) -> None:
+    assert command(text) == Command(CommandName.PLAN, on=date(2027, 6, 20))
+
+
+@pytest.mark.parametrize("text", ["grafted 40 on 8 may", "grafted for 12 may", "4b queen on fri"])
+def test_what_was_done_is_no_plan(text: str) -> None:
+    assert command(text) is None
+
+
+def test_ready_asks_for_queens_and_failing_for_units() -> None:
+    assert command("ready") == command("what is ready?") == Command(CommandName.QUEENS)
+    assert command("ready at river") == Command(CommandName.QUEENS, yard="River")
+    assert command("failing units") == Command(CommandName.FAILING)
+
+
 @given(st.dates(date(2026, 1, 1), date(2031, 12, 31)), st.integers(1, 365))
 def test_queens_can_be_planned_a_year_ahead_in_winter_too(today: date, ahead: int) -> None:
     wanted = today + timedelta(days=ahead)

@@ -131,3 +131,13 @@ def test_a_fraction_with_letters_run_on_is_read_without_a_crash(text: str) -> No
 def test_a_fraction_after_a_word_stays_one() -> None:
     (finding,) = read("4a fed.5 l", at()).findings
     assert finding.value == Feed(syrup_litres=0.5)
+
+
+@pytest.mark.parametrize("into", ["4", "9a", "ridge 2", "the big hive"])
+def test_what_a_unit_was_combined_into_need_not_be_one_of_ours(into: str) -> None:
+    (finding,) = read(f"combined 4a into {into}", at()).findings
+    assert (str(finding.place.unit), finding.kind, finding.note) == (
+        "4a",
+        EntryKind.COMBINED,
+        into,
+    )

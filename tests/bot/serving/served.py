@@ -15,13 +15,15 @@ from time import sleep
 
 from sqlalchemy import Engine, select
 
+from bot.post.rules import OutboxState
+from bot.post.tables import OutboxRow
 from bot.secret import Secret
 from bot.serving import channels_of, serve
 from bot.settings import Settings
 from bot.wording.cautions import cautions
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.addresses import address_row, find_person
+from scheduling.records.addresses import address_rows, find_person
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person
@@ -63,6 +65,21 @@ class Service:
     @property
     def engine(self) -> Engine:
         return open_engine(self.database)
+
+    def command(self, *words: str) -> str:
+        """Run ``yardbell WORDS`` on the same database, and give what it printed."""
+        program = "from bot.command import main; main()"
+        words = ("--database", self.database, *words)
+        done = subprocess.run(
+            [sys.executable, "-c", program, *words],
+            cwd=self.folder,
+            env=_plain_environment(),
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert (done.returncode, done.stderr) == (0, ""), done
+        return done.stdout
 
     def start(self) -> "subprocess.Popen[bytes]":
         """Start the program."""
@@ -136,11 +153,16 @@ class Service:
         said = [entry for entry in self.entries(chat) if str(entry.place.unit) == unit]
         return [str(entry.kind) for entry in said]
 
+    def all_marked(self) -> bool:
+        """Whether how each message ended is known; one that is not is sent again after a kill."""
+        claimed = select(OutboxRow.id).where(OutboxRow.state == OutboxState.CLAIMED)
+        with reading(self.engine) as session:
+            return session.scalar(claimed) is None
+
     def unreachable(self, chat: int) -> bool:
         """Whether the chat is marked as one that takes no more messages."""
         with reading(self.engine) as session:
-            row = address_row(session, "telegram", str(chat))
-            assert row is not None
+            (row,) = address_rows(session, "telegram", str(chat))
             return row.unreachable_since is not None
 
     def make_morning_due(self, chat: int) -> None:
@@ -152,6 +174,23 @@ class Service:
             row.morning, row.next_morning_at = time(0), datetime.now(UTC) - timedelta(minutes=1)
             # The test runs at whatever hour it is.
             row.quiet_from = row.quiet_until = time(0)
+
+
+class OnServer(Service):
+    """The program on a database that is named."""
+
+    def __init__(self, folder: Path, url: str, database_url: str) -> None:
+        super().__init__(folder, url)
+        self._database_url = database_url
+        self._engine = open_engine(database_url)
+
+    @property
+    def engine(self) -> Engine:
+        return self._engine
+
+    @property
+    def database(self) -> str:
+        return self._database_url
 
 
 def _plain_environment() -> dict[str, str]:

@@ -18,6 +18,7 @@ from scheduling.records.engine import open_engine
 from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (
     ADA,
+    OnServer,
     Service,
     ask,
     shown,
@@ -109,21 +110,26 @@ def test_a_server_restarted_in_the_middle_loses_no_message(
     service.engine.dispose()
 
 
-class OnServer(Service):
-    """The program on a database of a server."""
+def test_a_server_that_only_reads_for_a_while_loses_no_message(
+    api: BotApiStandin, tmp_path: Path, server: Server, caplog: pytest.LogCaptureFixture
+) -> None:
+    url = server.fresh()
+    make_tables(url.render_as_string())
+    service = OnServer(tmp_path, api.url, database_url=url.render_as_string())
+    with_crew(service)
+    with service.running():
+        ask(api, ADA, "due")
+        api.wait_until(service.all_marked, "the mark")
+        server.forbid_writing(url)
+        pushed = api.push_text(ADA, "1a eggs")
+        until_said(caplog, "read-only transaction")
+        assert pushed.update_id in api.unconfirmed
+        server.forbid_writing(url, forbidden=False)
+        wait_for(api, ADA, 2, 30)
 
-    def __init__(self, folder: Path, url: str, database_url: str) -> None:
-        super().__init__(folder, url)
-        self._database_url = database_url
-        self._engine = open_engine(database_url)
-
-    @property
-    def engine(self) -> Engine:
-        return self._engine
-
-    @property
-    def database(self) -> str:
-        return self._database_url
+    assert service.kinds(ADA, "1a").count("eggs") == 1
+    assert sum("Noted: 1a eggs" in text for text in shown(api, ADA)) == 1
+    service.engine.dispose()
 
 
 def test_a_file_that_cannot_be_written_is_told_of_and_written_once_it_can(

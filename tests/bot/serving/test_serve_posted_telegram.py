@@ -1,20 +1,9 @@
 """The program where Telegram posts to it: a talk, a kill, and back to fetching."""
 
-from sqlalchemy import select
-
-from bot.post.rules import OPEN
-from bot.post.tables import OutboxRow
-from scheduling.records.engine import reading
 from tests.bot.channels.bot_api_poster import posting
 from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.channels.free_port import free_port
 from tests.bot.serving.served import ADA, Service, ask, shown, wait_for
-
-
-def _all_marked(service: Service) -> bool:
-    """Killed before its mark, an answer would keep the next one waiting for the lease's end."""
-    with reading(service.engine) as session:
-        return session.scalar(select(OutboxRow).where(OutboxRow.state.in_(OPEN))) is None
 
 
 def test_a_talk_goes_on_over_posts_a_kill_and_back_to_fetching(
@@ -31,7 +20,7 @@ def test_a_talk_goes_on_over_posts_a_kill_and_back_to_fetching(
             ask(api, ADA, "/begin")
             ask(api, ADA, "new yard River")
             ask(api, ADA, "boxes 1-2 of 3")
-            api.wait_until(lambda: _all_marked(service), "the last mark")
+            api.wait_until(service.all_marked, "the last mark")
             process.kill()
             process.wait()
             before = len(shown(api, ADA))

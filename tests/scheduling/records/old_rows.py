@@ -81,6 +81,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
             "used_at": AT,
         },
     ],
+    "message_known": [{"channel": "sms", "message_id": "m0"}],
     "inbox": [
         {
             "id": 1,

@@ -1,13 +1,13 @@
 """A code read out by the owner lets one partner in, once, within two weeks."""
 
 import re
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 
 import pytest
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import find_person
+from scheduling.records.addresses import find_people, find_person
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.invites import InviteError, InviteProblem, redeem
@@ -93,13 +93,21 @@ def test_a_keeper_known_from_imported_entries_is_that_person(
     assert join(session, code, now, name="ben") == imported
 
 
-def test_an_address_moves_over_from_a_crew_of_one_s_own(
+def test_an_address_of_another_crew_is_in_both_with_the_same_clock_and_hours(
     session: Session, records: CrewRecords, code: str, now: datetime
 ) -> None:
-    own, ben = found_crew(session, "Ben's bees", "Ben", "UTC", now)
-    CrewRecords(session, own.id).add_address(ben.id, "telegram", "2002")
-    assert join(session, code, now).crew_id == records.crew().id
-    assert CrewRecords(session, own.id).addresses(ben.id) == ()
+    own, ben = found_crew(session, "Ben's bees", "Ben", "America/Chicago", now)
+    theirs = CrewRecords(session, own.id)
+    theirs.add_address(ben.id, "telegram", "2002")
+    theirs.update_person(ben.id, morning=time(5, 45), cautioned_on=now.date())
+
+    joined = join(session, code, now)
+
+    assert joined.crew_id == records.crew().id
+    assert (joined.zone, joined.morning) == ("America/Chicago", time(5, 45))
+    assert joined.cautioned_on == now.date(), "nobody is warned twice"
+    at = find_people(session, "telegram", "2002")
+    assert [person.crew_id for person in at] == [own.id, records.crew().id]
 
 
 def test_codes_are_easy_to_read_out_and_fit_a_deep_link(

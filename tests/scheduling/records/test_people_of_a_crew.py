@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import Address, find_person, find_writer, mornings_due
+from scheduling.records.addresses import Address, find_person, find_writers, mornings_due
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import AddressRow, Role
 
@@ -87,9 +87,9 @@ def test_an_address_that_wrote_takes_messages_again(
     assert records.reachable_addresses(ann.id) == ()
     assert find_person(session, "telegram", "1001") == ann
     assert records.reachable_addresses(ann.id) == ()
-    assert find_writer(session, "telegram", "1001") == ann
+    assert find_writers(session, "telegram", "1001") == (ann,)
     assert records.reachable_addresses(ann.id) == (Address("telegram", "1001"),)
-    assert find_writer(session, "telegram", "2002") is None
+    assert find_writers(session, "telegram", "2002") == ()
 
 
 def test_a_chat_that_moved_keeps_its_person(session: Session, records: CrewRecords) -> None:
@@ -102,7 +102,7 @@ def test_a_chat_that_moved_keeps_its_person(session: Session, records: CrewRecor
         records.move_address(ann.id, "telegram", "1001", "-3003")
 
 
-def test_an_address_has_one_person_only(records: CrewRecords, now: datetime) -> None:
+def test_an_address_has_one_person_only_of_a_crew(records: CrewRecords, now: datetime) -> None:
     ann, ben = records.people()[0], records.add_person("Ben", zone="UTC", now=now)
     records.add_address(ann.id, "telegram", "1001")
     records.add_address(ben.id, "telegram", "2002")

@@ -63,3 +63,12 @@ def test_after_an_error_the_next_one_writes() -> None:
         _ = 1 / 0
     with writers.turn():
         pass
+
+
+def test_a_thread_that_would_wait_for_itself_is_told(tmp_path: Path) -> None:
+    engine = open_engine(f"sqlite:///{tmp_path / 'bees.sqlite'}")
+    with writing(engine), pytest.raises(RuntimeError, match="within another"), writing(engine):
+        pass
+    with writing(engine) as session:
+        assert session.scalar(text("SELECT 1")) == 1
+    engine.dispose()
