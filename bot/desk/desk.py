@@ -28,7 +28,6 @@ from bot.post.crew_named import crew_names, of_their_crew
 from bot.post.inbox import InboxState
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
-from bot.post.unreached import alive
 from bot.reading.result import CommandName
 from bot.watch.tally import Counted, count
 from bot.wording import crew as words
@@ -36,7 +35,7 @@ from bot.wording.consent import number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
-from scheduling.records.addresses import crews_together, find_people
+from scheduling.records.addresses import crews_together, find_people, find_writers
 from scheduling.records.crews import hold_crews
 from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
@@ -114,7 +113,6 @@ class Desk:
             stored = inbox.take(session, told, now)
             left_lying = None if stored else inbox.still_waiting(session, told)
             if stored is not None:
-                alive(session, message.channel, message.address)
                 self._converse(session, told, now)
             claimed = None if stored is None else claim(session)
         if stored is not None:
@@ -125,10 +123,7 @@ class Desk:
 
     def _store(self, message: MessageIn, now: datetime) -> int | None:
         with writing(self._engine) as session:
-            stored = inbox.accept(session, as_tapped(session, message, now), now)
-            if stored is not None:
-                alive(session, message.channel, message.address)
-        return stored
+            return inbox.accept(session, as_tapped(session, message, now), now)
 
     def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
         """Work through messages that were stored and then left lying, as by a worker that died.
@@ -269,7 +264,7 @@ def _tell_worked_through(stored: int, channel: str) -> None:
 
 def _held(session: Session, message: MessageIn) -> tuple[Person, ...]:
     """Who wrote, as they are in each of their crews once nobody else writes there."""
-    people = find_people(session, message.channel, message.address)
+    people = find_writers(session, message.channel, message.address)
     if not people or session.get_bind().dialect.name == "sqlite":
         return people
     hold_crews(session, {person.crew_id for person in people})

@@ -17,10 +17,9 @@ from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import UnitName
-from scheduling.records.crews import Crew
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
-from scheduling.records.yards import KnownUnits
+from scheduling.records.yards import KnownYards
 from scheduling.values import Struck
 from scheduling.weather.yard_weather import YardWeather
 
@@ -63,15 +62,15 @@ class Step:
     @property
     def units(self) -> Mapping[str, Sequence[UnitName]]:
         """The units of each yard of the crew, by the yard's name."""
-        return self._known_units.by_yard
+        return self._known_yards.by_yard
 
     @cached_property
-    def _known_units(self) -> KnownUnits:
-        return self.records.known_units()
+    def _known_yards(self) -> KnownYards:
+        return self.records.known_yards()
 
     def look_again(self) -> None:
-        """The yards, their units or their zones are others now."""
-        self.__dict__.pop("_known_units", None)
+        """The yards, their units or zones, or what the crew settled on are others now."""
+        self.__dict__.pop("_known_yards", None)
 
     @property
     def log(self) -> tuple[Entry, ...]:
@@ -91,7 +90,7 @@ class Step:
         if self._calendar is None:
             litres = self.person.feeder_litres
             self._calendar = calendar_of(
-                self.records, self.log, self.weather, litres, self._crew.odds
+                self.records, self.log, self.weather, litres, self._known_yards.crew.odds
             )
         return self._calendar
 
@@ -100,13 +99,9 @@ class Step:
         """The calendar, if it was worked out since the last change."""
         return self._calendar
 
-    @cached_property
-    def _crew(self) -> Crew:
-        return self.records.crew()
-
     def reckon_anew(self) -> None:
         """What was worked out before no longer holds, since the crew settled something."""
-        self.__dict__.pop("_crew", None)
+        self.look_again()
         self._calendar = None
 
     def turn_to(self, yard: str) -> None:
@@ -129,7 +124,7 @@ class Step:
         """
         on = finding.on
         if on == self.today:
-            on = local_day(self.now, self._known_units.zones[finding.place.yard])
+            on = local_day(self.now, self._known_yards.zones[finding.place.yard])
         return self._entry(replace(finding, on=on))
 
     def strike(self, entry: Entry) -> Entry:

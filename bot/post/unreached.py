@@ -3,7 +3,6 @@
 from collections.abc import Collection, Sequence
 from datetime import datetime
 
-from sqlalchemy import bindparam, update
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import Letter, SendOutcome, SendResult
@@ -18,7 +17,7 @@ from bot.wording.unreached import unreached
 from scheduling.records.addresses import address_rows
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
-from scheduling.records.tables import AddressRow, PersonRow, Role, table_of
+from scheduling.records.tables import AddressRow, PersonRow, Role
 
 
 def note_outcome(
@@ -77,19 +76,6 @@ def _moved_or_alive(
         row.address = outcome.moved_to if moves and outcome.moved_to else row.address
         if outcome.result is SendResult.SENT:
             row.unreachable_since = None
-
-
-_ALIVE = (
-    update(table_of(AddressRow))
-    .where(AddressRow.channel == bindparam("on"), AddressRow.address == bindparam("at"))
-    .where(AddressRow.unreachable_since.is_not(None))
-    .values(unreachable_since=None)
-)
-
-
-def alive(session: Session, channel: str, address: str) -> None:
-    """A message came in from the address, so it takes messages again."""
-    session.connection().execute(_ALIVE, {"on": channel, "at": address})
 
 
 def _gone(

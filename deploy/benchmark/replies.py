@@ -2,7 +2,7 @@
 
 import itertools
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -23,6 +23,9 @@ from tests.bot.channels.bot_api_standin import running_standin
 WARM_UP = 4
 APART_SECONDS = PACES["telegram"].same_address.total_seconds() + 0.05
 """Between two replies: a carrier lets us send about one message a second to one chat."""
+
+SETTLED_SECONDS = 0.2
+"""After an answer arrived, until the bot has written that down."""
 
 FINDINGS = ("eggs", "no eggs", "queen seen", "fed 1 quart")
 
@@ -63,13 +66,38 @@ def say(bot: Bot, text: str) -> float:
     return bot.say(text) * 1e3
 
 
-def measured(bot: Bot, texts: Iterator[str], replies: int) -> Answered:
-    """Write so many replies to a bot, one after the other."""
+def by_turns(bots: Sequence[Bot], texts: Iterator[str], replies: int) -> list[Answered]:
+    """Write so many replies to each bot, to one right after the other, and by turns to one first.
+
+    So whatever else the machine does bears on all of them alike.
+    """
     for text in itertools.islice(texts, WARM_UP):
+        for bot in bots:
+            say(bot, text)
+    before = [bot.processor_seconds for bot in bots]
+    took: list[list[float]] = [[] for _ in bots]
+    for number, text in enumerate(itertools.islice(texts, replies)):
+        time.sleep(APART_SECONDS)
+        each = list(enumerate(bots))
+        for at, bot in each[:: -1 if number % 2 else 1]:
+            took[at].append(bot.say(text) * 1e3)
+    worked = [bot.processor_seconds - since for bot, since in zip(bots, before, strict=True)]
+    return [
+        Answered(tuple(some), work / replies * 1e3) for some, work in zip(took, worked, strict=True)
+    ]
+
+
+def due_after_findings(bot: Bot, texts: Iterator[str], replies: int) -> Answered:
+    """Ask what is due, each time after another finding was recorded."""
+    took, work = [], 0.0
+    for text in itertools.islice(texts, replies):
         say(bot, text)
-    before = bot.processor_seconds
-    took = tuple(say(bot, text) for text in itertools.islice(texts, replies))
-    return Answered(took, (bot.processor_seconds - before) / replies * 1e3)
+        time.sleep(APART_SECONDS)
+        before = bot.processor_seconds
+        took.append(bot.say("due") * 1e3)
+        time.sleep(SETTLED_SECONDS)
+        work += bot.processor_seconds - before
+    return Answered(tuple(took), work / replies * 1e3)
 
 
 def replies_measured(crews: int, replies: int) -> dict[str, Answered]:
@@ -77,18 +105,18 @@ def replies_measured(crews: int, replies: int) -> dict[str, Answered]:
     with TemporaryDirectory() as folder:
         database = Path(folder) / "bees.sqlite"
         _fill(database, crews)
-        with running_standin() as api, running(api, bare(api), {}) as bot:
-            echo = measured(bot, findings(), replies)
         with (
             running_standin() as api,
-            running(api, ours(api), our_settings(api, database)) as bot,
+            running(api, bare(api), {}) as plain,
+            running_standin() as our_api,
+            running(our_api, ours(our_api), our_settings(our_api, database)) as bot,
         ):
             bot.say("River")
-            before = _entries(database)
-            recorded = measured(bot, findings(), replies)
-            if _entries(database) != before + WARM_UP + replies:
+            before, texts = _entries(database), findings()
+            echo, recorded = by_turns((plain, bot), texts, replies)
+            due = due_after_findings(bot, texts, max(2, replies // 4))
+            if _entries(database) != before + WARM_UP + replies + len(due.milliseconds):
                 raise ValueError("not every finding was recorded")
-            due = measured(bot, itertools.repeat("due"), max(2, replies // 4))
         return {"a bare bot's echo": echo, "a finding": recorded, '"due"': due}
 
 

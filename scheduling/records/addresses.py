@@ -11,7 +11,7 @@ from sqlalchemy import ColumnElement, Select, bindparam, func, select, update
 from sqlalchemy.orm import Session, aliased
 
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, CrewRow, PersonRow
+from scheduling.records.tables import AddressRow, CrewRow, PersonRow, table_of
 
 
 @dataclass(frozen=True)
@@ -98,6 +98,7 @@ def _rows_at(channel: str, address: str) -> Select[AddressRow]:
 
 _AT_ADDRESS = (
     people_with_yards()
+    .add_columns(AddressRow.unreachable_since)
     .join(AddressRow, AddressRow.person_id == PersonRow.id)
     .where(AddressRow.channel == bindparam("channel"), AddressRow.address == bindparam("address"))
     .order_by(AddressRow.id)
@@ -132,6 +133,23 @@ def crews_together(session: Session, person_id: int) -> tuple[Person, ...]:
     return tuple(
         map(person_of, session.execute(people_with_yards().where(both).order_by(PersonRow.id)))
     )
+
+
+_TAKES_MESSAGES_AGAIN = (
+    update(table_of(AddressRow))
+    .where(AddressRow.channel == bindparam("on"), AddressRow.address == bindparam("at"))
+    .values(unreachable_since=None)
+)
+
+
+def find_writers(session: Session, channel: str, address: str) -> tuple[Person, ...]:
+    """Find who wrote from an address; it takes messages again, whatever its carrier said before."""
+    at = {"channel": channel, "address": address}
+    found = session.connection().execute(_AT_ADDRESS, at).all()
+    if any(row.unreachable_since is not None for row in found):
+        told = {"on": channel, "at": address}
+        session.connection().execute(_TAKES_MESSAGES_AGAIN, told)
+    return tuple(map(person_of, found))
 
 
 def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:

@@ -17,9 +17,10 @@ ANY_DAY = frozenset(range(7))
 
 _HELD = "crew held"
 
-_CREW = select(
-    CrewRow.id, CrewRow.name, CrewRow.look_at, CrewRow.give_up_at, CrewRow.weekdays
-).where(CrewRow.id == bindparam("crew", type_=Integer))
+CREW_COLUMNS = (CrewRow.id, CrewRow.name, CrewRow.look_at, CrewRow.give_up_at, CrewRow.weekdays)
+"""What ``crew_of`` wants of a row."""
+
+_CREW = select(*CREW_COLUMNS).where(CrewRow.id == bindparam("crew", type_=Integer))
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,7 @@ class CrewScope:
         found = self._session.connection().execute(_CREW, {"crew": self._crew_id}).first()
         if found is None:
             raise LookupError(f"there is no crew {self._crew_id}")
-        return _crew_of(found)
+        return crew_of(found)
 
     def settle_odds(self, *, best: float | None = None, give_up: float | None = None) -> Crew:
         """Keep the chances at which the crew looks for eggs and gives up; None for as usual.
@@ -74,7 +75,7 @@ class CrewScope:
         row = self._crew_row()
         row.look_at, row.give_up_at = best, give_up
         self._session.flush()
-        return _crew_of(row)
+        return crew_of(row)
 
     def settle_weekdays(self, weekdays: Set[int]) -> Crew:
         """Keep the weekdays on which the crew goes out, Monday being 0.
@@ -89,7 +90,7 @@ class CrewScope:
         row = self._crew_row()
         row.weekdays = None if weekdays == ANY_DAY else "".join(map(str, sorted(weekdays)))
         self._session.flush()
-        return _crew_of(row)
+        return crew_of(row)
 
     def _read_before(self, kind: type[Thing]) -> Thing | None:
         return read_before(self._session, self._crew_id, kind)
@@ -109,7 +110,8 @@ class CrewScope:
         return row
 
 
-def _crew_of(row: Any) -> Crew:
+def crew_of(row: Any) -> Crew:
+    """Make the frozen value of a crew's row."""
     weekdays = frozenset(map(int, row.weekdays)) if row.weekdays else ANY_DAY
     return Crew(row.id, row.name, settled(row.look_at, row.give_up_at), weekdays)
 

@@ -1,5 +1,6 @@
 """Inserting a row that others may be inserting at the same moment."""
 
+from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -41,11 +42,19 @@ def insert_new(session: Session, table: type[Base], **values: Any) -> int | None
     return number
 
 
+def insert_each_new(
+    session: Session, table: type[Base], rows: Sequence[Mapping[str, Any]]
+) -> list[int]:
+    """Insert those rows whose unique keys are not there; give the ids of what was inserted."""
+    adding = _insert_new(session.get_bind().dialect.name, table)
+    return list(session.connection().scalars(adding, rows))
+
+
 @cache
 def _insert_new(dialect: str, table: type[Base]) -> Executable:
     # Made once: making it anew takes longer than the database takes over it.
     new = _insert_into(dialect, table).on_conflict_do_nothing()
-    return new.returning(table_of(table).c.id)
+    return new.returning(*table_of(table).primary_key.columns)
 
 
 def replace_row(session: Session, table: type[Base], *rows: dict[str, Any]) -> None:

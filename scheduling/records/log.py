@@ -10,11 +10,12 @@ from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
+from scheduling.records.insert_new import insert_each_new
 from scheduling.records.known_log import KnownLog, note_added, whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow, table_of
-from scheduling.records.yards import KnownUnits, YardsOfCrew
+from scheduling.records.yards import KnownYards, YardsOfCrew
 
 _AT_ONCE = 5000
 """Uids asked for in one statement; databases limit how many values one may name."""
@@ -29,7 +30,6 @@ _KNOWN = select(EntryRow.uid).where(
     EntryRow.uid.in_(bindparam("uids", expanding=True)),
 )
 _ADD = insert(table_of(EntryRow))
-_ADD_NUMBERED = _ADD.returning(table_of(EntryRow).c.seq)
 
 
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
@@ -45,12 +45,13 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
         Raises:
             LookupError: a yard, unit or person is not of this crew; nothing is added.
-            ValueError: an entry of that uid is in the log, or is given twice.
+            ValueError: an entry of that uid is in the log, or is given twice. Some may have been
+                added, so that the transaction is to be undone.
 
         """
         adding = list(entries)
         hold_crew(self._session, self._crew_id)
-        self._refuse_known(adding)
+        _refuse_repeated(adding)
         yards, people = self._numbers(adding)
         self._refuse_strange_units(adding)
         rows = [
@@ -117,9 +118,13 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
     def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> tuple[Entry, ...] | None:
         known = self._read_before(KnownLog)
         if known is None or not known.reads_as_written(adding):
+            self._refuse_known(adding)
             self._session.connection().execute(_ADD, rows)
             return None
-        numbers = self._session.connection().scalars(_ADD_NUMBERED, rows)
+        # The database itself refuses what is there: to ask it first would take as long again.
+        numbers = insert_each_new(self._session, EntryRow, rows)
+        if len(numbers) < len(rows):
+            raise ValueError("an entry of that uid is in the log already")
         return note_added(self._session, self._crew_id, known, adding, max(numbers))
 
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
@@ -144,10 +149,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         return [(channel, str(message)) for channel, message in self._session.execute(newest_first)]
 
     def _refuse_known(self, entries: list[Entry]) -> None:
-        uids = [entry.uid for entry in entries]
-        if len(set(uids)) < len(uids):
-            raise ValueError("two of the entries have one uid")
-        known = self.known_uids(uids)
+        known = self.known_uids(entry.uid for entry in entries)
         if known:
             raise ValueError(f"an entry {min(known)} is in the log already")
 
@@ -157,7 +159,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             for place in (entry.place for entry in entries)
             if place.unit is not None
         }
-        known = self._read_before(KnownUnits)
+        known = self._read_before(KnownYards)
         if known is not None and named.keys() <= known.folded:
             return
         strange = named.keys() - self._units_of({unit.box for _, unit in named})
@@ -189,6 +191,11 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         of_crew = select(PersonRow.name_folded, PersonRow.id)
         found = self._session.execute(of_crew.where(PersonRow.crew_id == self._crew_id))
         return dict(found.all())
+
+
+def _refuse_repeated(entries: list[Entry]) -> None:
+    if len({entry.uid for entry in entries}) < len(entries):
+        raise ValueError("two of the entries have one uid")
 
 
 def _found(numbers: dict[str, int], what: str, name: str) -> int:

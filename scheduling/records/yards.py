@@ -8,9 +8,9 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, func, select
 
 from scheduling.places import UnitName
-from scheduling.records.crews import CrewScope
+from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of
 from scheduling.records.names import folded, known_zone, tidy
-from scheduling.records.tables import UnitRow, YardRow
+from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
 
 
@@ -37,17 +37,20 @@ class Yard:
 
 
 @dataclass(frozen=True)
-class KnownUnits:
-    """The units of a crew as they were read; none is ever taken away.
+class KnownYards:
+    """A crew's yards and their units as they were read; none is ever taken away.
 
     Attributes:
-        of: the number, name, zone, count of units and number of the newest unit of each yard.
+        of: the crew's own row, and the number, name, zone, count of units and number of the
+            newest unit of each yard.
+        crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
 
     """
 
     of: tuple[tuple[object, ...], ...]
+    crew: Crew
     by_yard: Mapping[str, tuple[UnitName, ...]]
     zones: Mapping[str, str]
 
@@ -64,11 +67,14 @@ _YARD_NAMED = select(
     *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
     *(YardRow.latitude, YardRow.longitude),
 ).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
-_UNITS_AT_A_GLANCE = (
-    select(YardRow.id, YardRow.name, YardRow.zone, func.count(UnitRow.id), func.max(UnitRow.id))
+_YARD = (YardRow.id.label("yard_id"), YardRow.name.label("yard_name"), YardRow.zone)
+_AT_A_GLANCE = (
+    select(*CREW_COLUMNS, *_YARD, func.count(UnitRow.id), func.max(UnitRow.id))
+    .select_from(CrewRow)
+    .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
-    .where(_OF_CREW)
-    .group_by(YardRow.id, YardRow.name, YardRow.zone)
+    .where(CrewRow.id == bindparam("crew", type_=Integer))
+    .group_by(*CREW_COLUMNS, YardRow.id, YardRow.name, YardRow.zone)
     .order_by(YardRow.id)
 )
 _UNITS = (
@@ -189,16 +195,24 @@ class YardsOfCrew(CrewScope):
 
     def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
         """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
-        return {**self.known_units().by_yard}
+        return {**self.known_yards().by_yard}
 
-    def known_units(self) -> KnownUnits:
-        """Give the units of every yard, and its zone; held against the database at a glance."""
-        crew, known = {"crew": self._crew_id}, self.recall(KnownUnits)
-        seen = self._session.connection().execute(_UNITS_AT_A_GLANCE, crew).all()
+    def known_yards(self) -> KnownYards:
+        """Give the crew, every yard's units and its zone; held against the database at a glance.
+
+        Raises:
+            LookupError: there is no such crew.
+
+        """
+        asked, known = {"crew": self._crew_id}, self.recall(KnownYards)
+        seen = self._session.connection().execute(_AT_A_GLANCE, asked).all()
+        if not seen:
+            raise LookupError(f"there is no crew {self._crew_id}")
         of = tuple(tuple(row) for row in seen)
         if known is None or known.of != of:
-            by_yard = _by_yard(self._session.execute(_UNITS, crew))
-            known = KnownUnits(of, by_yard, {name: zone for _, name, zone, _, _ in seen})
+            by_yard = _by_yard(self._session.execute(_UNITS, asked))
+            zones = {row.yard_name: row.zone for row in seen if row.yard_id is not None}
+            known = KnownYards(of, crew_of(seen[0]), by_yard, zones)
         self.remember(known)
         return known
 

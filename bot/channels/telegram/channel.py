@@ -41,6 +41,9 @@ ANSWERS_FIRST_SECONDS = 0.003
 processor for which their answers are waiting, too."""
 
 
+_NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
+
+
 class TelegramChannel:
     """A Telegram bot, fetched from by long polling.
 
@@ -206,7 +209,7 @@ class TelegramChannel:
                 int(address),
                 text,
                 reply_markup=markup,
-                link_preview_options=LinkPreviewOptions(is_disabled=True),
+                link_preview_options=_NO_PREVIEW,
             )
         except ValueError:
             said = f"{address!r} is not a chat's number"

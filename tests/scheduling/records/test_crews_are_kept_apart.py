@@ -69,7 +69,7 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
     "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
-    "known_units": (lambda ours, sam: ours.known_units().zones, {"River": "America/Chicago"}),
+    "known_yards": (lambda ours, sam: ours.known_yards().zones, {"River": "America/Chicago"}),
     "units_of_yards": (lambda ours, sam: list(ours.units_of_yards()), ["River"]),
 }
 """Methods that search: what the strangers have is not there."""

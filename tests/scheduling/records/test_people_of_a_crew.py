@@ -3,11 +3,12 @@
 from datetime import date, datetime, time, timedelta
 
 import pytest
+from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import Address, find_person, mornings_due
+from scheduling.records.addresses import Address, find_person, find_writers, mornings_due
 from scheduling.records.gateway import CrewRecords, found_crew
-from scheduling.records.tables import Role
+from scheduling.records.tables import AddressRow, Role
 
 
 def test_a_crew_begins_with_its_owner(session: Session, now: datetime) -> None:
@@ -75,6 +76,20 @@ def test_whoever_writes_from_an_address_is_found_by_it(
     assert find_person(session, "telegram", "1001") == ann
     assert find_person(session, "console", "1001") is None
     assert records.addresses(ann.id) == (Address("telegram", "1001"),)
+
+
+def test_an_address_that_wrote_takes_messages_again(
+    session: Session, records: CrewRecords, now: datetime
+) -> None:
+    ann = records.people()[0]
+    records.add_address(ann.id, "telegram", "1001")
+    session.execute(update(AddressRow).values(unreachable_since=now))
+    assert records.reachable_addresses(ann.id) == ()
+    assert find_person(session, "telegram", "1001") == ann
+    assert records.reachable_addresses(ann.id) == ()
+    assert find_writers(session, "telegram", "1001") == (ann,)
+    assert records.reachable_addresses(ann.id) == (Address("telegram", "1001"),)
+    assert find_writers(session, "telegram", "2002") == ()
 
 
 def test_a_chat_that_moved_keeps_its_person(session: Session, records: CrewRecords) -> None:

@@ -49,3 +49,9 @@ def test_the_earliest_and_latest_look_follow_the_best() -> None:
     assert settled(0.95) == Odds(not_before=0.5, best=0.95, latest=0.95)
     assert settled(0.5) == Odds(not_before=0.5, best=0.5, latest=0.9)
     assert settled() == USUAL
+
+
+def test_what_was_settled_stands_beside_the_yards_at_once(records: CrewRecords) -> None:
+    assert records.known_yards().crew == records.crew()
+    settled = records.settle_odds(best=0.7)
+    assert records.known_yards().crew == settled == records.crew()
