@@ -199,6 +199,12 @@ def _plain_environment() -> dict[str, str]:
     return {**kept, "PYTHONPATH": str(REPOSITORY), "PYTHONUNBUFFERED": "1"}
 
 
+def where_it_is_noon() -> str:
+    """A zone in which the hours are not quiet now."""
+    hours = 12 - datetime.now(UTC).hour
+    return f"Etc/GMT{-hours:+d}" if hours else "Etc/GMT"
+
+
 def with_crew(
     service: Service,
     chat: int = ADA,

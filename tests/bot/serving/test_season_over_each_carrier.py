@@ -8,13 +8,12 @@ Gammu's own daemon on its dummy phone, and the message centre is the server of s
 import re
 from collections import Counter
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from tests.bot.channels.bot_api_standin import BotApiStandin
-from tests.bot.serving.served import ADA, Service, ask, with_crew
+from tests.bot.serving.served import ADA, Service, ask, where_it_is_noon, with_crew
 from tests.bot.serving.served import shown as shown_in_chat
 from tests.bot.serving.text_lines import (
     CARRIERS,
@@ -27,12 +26,6 @@ from tests.bot.serving.text_lines import (
 
 BEA, MILO_S_CHAT = 12, 13
 MILO, NEW = "+12025550123", "+12025550124"
-
-
-def where_it_is_noon() -> str:
-    """A zone in which the hours are not quiet now."""
-    hours = 12 - datetime.now(UTC).hour
-    return f"Etc/GMT{-hours:+d}" if hours else "Etc/GMT"
 
 
 @pytest.fixture(params=CARRIERS)
