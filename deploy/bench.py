@@ -16,7 +16,8 @@ USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   rush [PEOPLE] [MESSAGES]      everybody's morning at once (10000, and 4000 without limits)
   jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
   weight [STARTS]               memory and start-up beside a bare bot's (5)
-  delivery                      the last four, one after the other"""
+  delivery                      the last four, one after the other
+  segments [UNITS ...]          SMS segments a morning takes, through a season (12 60 300)"""
 
 USUAL = {
     "recompute": [1_000, 10_000, 100_000],
@@ -24,8 +25,11 @@ USUAL = {
     "rush": [10_000, 4_000],
     "jobs": [10_000],
     "weight": [5],
+    "segments": [12, 60, 300],
 }
 """The numbers of each, unless others are given."""
+
+DELIVERY = ("replies", "rush", "jobs", "weight")
 
 
 def main(words: list[str]) -> int:
@@ -38,7 +42,7 @@ def main(words: list[str]) -> int:
     if Path(sys.prefix).resolve() != Checkout(ROOT).venv.resolve():
         os.execv(python, [str(python), __file__, *words])
     numbers = [int(word) for word in words[1:]]
-    for what in [words[0]] if words[0] in USUAL else [*USUAL][1:]:
+    for what in [words[0]] if words[0] in USUAL else DELIVERY:
         _measure(what, [*numbers, *USUAL[what][len(numbers) :]])
         print()
     return 0
@@ -65,6 +69,10 @@ def _measure(what: str, numbers: list[int]) -> None:
         from deploy.benchmark.job_for_each_reminder import delivery
 
         delivery(*numbers)
+    elif what == "segments":
+        from deploy.benchmark.segments import segments_of_mornings
+
+        segments_of_mornings(numbers)
     else:
         from deploy.benchmark.weight import weight
 
