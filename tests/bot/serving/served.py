@@ -24,6 +24,7 @@ from bot.wording.cautions import cautions
 from scheduling.entries import Entry, EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import address_rows, find_person
+from scheduling.records.backup import back_up
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person
@@ -65,6 +66,19 @@ class Service:
     @property
     def engine(self) -> Engine:
         return open_engine(self.database)
+
+    def secrets_written(self) -> list[str]:
+        """Name the settings whose secrets stand in the log, the database or a backup of it."""
+        back_up(self.engine, self.folder / "backup")
+        files = [file for file in self.folder.iterdir() if file.is_file()]
+        assert {"log", "yardbell.sqlite", "backup"} <= {file.name for file in files}
+        written = b"".join(file.read_bytes() for file in files)
+        secrets = {"YARDBELL_TELEGRAM_TOKEN": self.token} | {
+            name: value
+            for name, value in self.environment.items()
+            if name.endswith(("_TOKEN", "_PASSWORD", "_KEY"))
+        }
+        return [name for name, secret in secrets.items() if secret.encode() in written]
 
     def command(self, *words: str) -> str:
         """Run ``yardbell WORDS`` on the same database, and give what it printed."""

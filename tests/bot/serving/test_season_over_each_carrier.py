@@ -54,6 +54,8 @@ def test_a_partner_by_text_alone(service: Service, api: BotApiStandin, line: Tex
         _stops_and_starts(service, line)
         _has_a_new_number(line)
         _is_in_a_second_crew(service, api, line)
+    assert service.secrets_written() == []
+    assert MILO not in service.log
 
 
 def _joins(api: BotApiStandin, line: TextLine) -> None:

@@ -233,7 +233,7 @@ class SmppLine:
             "YARDBELL_SMPP_HOST": "127.0.0.1",
             "YARDBELL_SMPP_PORT": str(self.centre.port),
             "YARDBELL_SMPP_LOGIN": "yardbell",
-            "YARDBELL_SMPP_PASSWORD": "invented",
+            "YARDBELL_SMPP_PASSWORD": "k3x9-pw!",
             "YARDBELL_SMPP_FROM": SENDER,
             "YARDBELL_SMPP_TLS": "false",
             "YARDBELL_SMS_REGION": "US",
