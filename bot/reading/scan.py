@@ -1,6 +1,6 @@
 """Words become atoms: each place of the text is tried against what may stand there."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from bot.reading.atoms import Atom, Puzzle
 from bot.reading.result import QuestionKind
@@ -49,12 +49,19 @@ _READINGS: tuple[Callable[[Sight, int], Found | None], ...] = (
 
 def scan(sight: Sight) -> list[Atom]:
     """Give the atoms of a text in its order; words that nothing knows become puzzles."""
+    return list(atoms_in(sight))
+
+
+def atoms_in(sight: Sight) -> Iterator[Atom]:
+    """Give the same one by one, for whoever may not need the rest of the text."""
     at = 0
     while at < len(sight.words):
+        before = len(sight.atoms)
         atom, at = _next(sight, at)
         if atom is not None:
             sight.atoms.append(atom)
-    return sight.atoms
+        # A note adds its unit before itself.
+        yield from sight.atoms[before:]
 
 
 def _next(sight: Sight, at: int) -> Found:

@@ -5,7 +5,7 @@ import re
 from bot.reading.atoms import AtYard, Units
 from bot.reading.resolve import resolve, said
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
-from bot.reading.scan import scan
+from bot.reading.scan import atoms_in
 from bot.reading.sight import Sight
 from bot.reading.situation import Situation
 from bot.reading.words import cut
@@ -27,14 +27,19 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     rest = re.sub(
         r" (?:doing|history|status|story|going)$", "", rest.rstrip("? "), flags=re.IGNORECASE
     )
-    atoms = scan(Sight(rest, cut(rest), [yard.name for yard in situation.yards]))
-    units = [atom for atom in atoms if isinstance(atom, Units)]
-    if len(units) != 1 or not all(isinstance(atom, Units | AtYard) for atom in atoms):
-        return None
     if re.search(r"\b(?:at|in|on|to|into|all|of)\b", rest, re.IGNORECASE):
         return None
-    yards = [atom.name for atom in atoms if isinstance(atom, AtYard)]
-    return _story(units[0], yards[-1] if yards else None, situation)
+    unit: Units | None = None
+    yard: str | None = None
+    # Most texts report of a unit: the word after its name tells that they do not ask for it.
+    for atom in atoms_in(Sight(rest, cut(rest), [known.name for known in situation.yards])):
+        if isinstance(atom, AtYard):
+            yard = atom.name
+        elif isinstance(atom, Units) and unit is None:
+            unit = atom
+        else:
+            return None
+    return None if unit is None else _story(unit, yard, situation)
 
 
 def _story(named: Units, yard: str | None, situation: Situation) -> Reading | None:
