@@ -10,10 +10,10 @@ def help_words() -> str:
         "Say what you saw, units first or last: 4a-c eggs, 5b no eggs, 6c dud\n"
         "4 out; 4a released; good brood 4; fed 2 1 qt; trap 4 12 beetles; 4b sold\n"
         "Start: 10 day cells in 1-4; 3 day virgin in 5a; 6b caged queen; grafted 40\n"
-        "4b skip till fri, 4b note temper bad, rained all day, yesterday 4a eggs\n"
+        "4b skip till fri, 4b note mild, rained all day, yesterday 4a eggs\n"
         "Ask: due, week, queens, failing, 4b, plan 9 queens by 9 june\n"
         "undo, oops 5b eggs, stop, cautions\n"
-        "Set up: new yard, boxes 1-9 of 3, morning 6:30, zone, days sat sun, invite"
+        "Set up: new yard, boxes 1-9 of 3, morning 6:30, days sat sun, invite, add chat"
     )
 
 

@@ -54,6 +54,8 @@ def test_a_partner_by_text_alone(service: Service, api: BotApiStandin, line: Tex
         _stops_and_starts(service, line)
         _has_a_new_number(line)
         _is_in_a_second_crew(service, api, line)
+    day = morning.splitlines()[0]
+    assert sum(day in text for text in shown_in_chat(api, MILO_S_CHAT)) == 1
     assert service.secrets_written() == []
     assert MILO not in service.log
 
@@ -75,8 +77,8 @@ def _a_morning_fails(api: BotApiStandin, line: TextLine) -> str:
     in_chat = len(shown_in_chat(api, MILO_S_CHAT))
     *_, morning = wait_for_texts(line, MILO, 4)
     assert "River:" in morning.splitlines()[0]
-    line.lose_last(MILO)
     assert len(shown_in_chat(api, MILO_S_CHAT)) == in_chat, "on both only if the first failed"
+    line.lose_last(MILO)
     return morning
 
 

@@ -129,6 +129,7 @@ def test_a_partner_by_e_mail_alone(service: Service, api: BotApiStandin, post: P
         _answers_come_in_pieces(service, post)
         _stops_and_begins_again(service, post)
         _is_in_a_second_crew(service, api, post)
+    assert sum(day in text for text in shown(api, MILO_S_CHAT)) == 1
     assert service.secrets_written() == []
     assert MILO not in service.log
 
