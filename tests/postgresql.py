@@ -76,8 +76,9 @@ class Server:
         word = "on" if forbidden else "off"
         setting = f'ALTER DATABASE "{url.database}" SET default_transaction_read_only = {word}'
         self._admin.execute(setting.encode())
+        # A connection that is not gone yet would still be allowed what it was.
         self._admin.execute(
-            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = %s",
+            "SELECT pg_terminate_backend(pid, 10000) FROM pg_stat_activity WHERE datname = %s",
             [url.database],
         )
 
