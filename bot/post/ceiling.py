@@ -14,9 +14,9 @@ from bot.post.tables import OutboxRow
 CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
 """A text that nobody knows to have arrived was most likely taken, and so charged."""
 
-STILL_SENT = frozenset({Purpose.MORNING, Purpose.CAUTION, Purpose.FAREWELL})
-"""What goes at the ceiling too: mornings, the caution that comes before the first of them, and
-the one confirmation of a stop, which carriers require."""
+STILL_SENT = frozenset({Purpose.MORNING, Purpose.CAUTION, Purpose.FIRST_CAUTION, Purpose.FAREWELL})
+"""What goes at the ceiling too: mornings, what can hurt (also whoever had no answer may be about
+to open a box), and the one confirmation of a stop, which carriers require."""
 
 NEAR = 0.8
 """The share of the ceiling from which on it is near."""

@@ -39,7 +39,7 @@ class Line:
         self.taken: list[tuple[str, str]] = []
 
     async def listen(self, receive: Receive) -> None:
-        raise NotImplementedError
+        """Nothing comes in by itself."""
 
     async def send(self, letter: Letter) -> SendOutcome:
         self.taken.append((letter.address, letter.text))
@@ -100,7 +100,9 @@ def test_below_the_ceiling_answers_go_and_at_it_none(crew: Engine) -> None:
     assert segments(TWO_SEGMENTS) == 2
 
 
-@pytest.mark.parametrize("purpose", [Purpose.MORNING, Purpose.CAUTION, Purpose.FAREWELL])
+@pytest.mark.parametrize(
+    "purpose", [Purpose.MORNING, Purpose.CAUTION, Purpose.FIRST_CAUTION, Purpose.FAREWELL]
+)
 def test_at_the_ceiling_a_morning_goes_and_what_must_come_with_it(
     crew: Engine, purpose: Purpose
 ) -> None:
