@@ -1,7 +1,7 @@
 """The program beside a carrier of texts: joining, mornings and replies, and what failed."""
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlencode, urlsplit
 
@@ -26,22 +26,9 @@ from tests.bot.channels.twilio.message_api_standin import (
 )
 from tests.bot.channels.twilio.noticing import headers, notice
 from tests.bot.serving.served import Service
+from tests.bot.serving.text_lines import until
 
 ADA = "+12025550123"
-
-
-def until(true: Callable[[], bool], seconds: float = 60) -> None:
-    """Wait until something holds.
-
-    Raises:
-        TimeoutError: it did not hold in time.
-
-    """
-    end = time.monotonic() + seconds
-    while not true():
-        if time.monotonic() > end:
-            raise TimeoutError
-        time.sleep(0.05)
 
 
 @pytest.fixture
