@@ -1,10 +1,9 @@
-"""Messages out: planned once per purpose, claimed under a lease, marked when sent."""
+"""Messages out: planned once per purpose, and claimed under a lease."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from typing import Any
-from zlib import crc32
 
 from sqlalchemy import (
     ColumnElement,
@@ -21,8 +20,8 @@ from sqlalchemy import (
 )
 from sqlalchemy.orm import Session, aliased
 
-from bot.channels.channel import Button, Letter, SendOutcome, SendResult
-from bot.post.pace import Pace, hold, take_turn_to_send
+from bot.channels.channel import Button, Letter
+from bot.post.pace import Pace, take_turn_to_send
 from bot.post.quiet import put_off_quiet
 from bot.post.rules import (
     LANES,
@@ -32,7 +31,6 @@ from bot.post.rules import (
     Lane,
     OutboxState,
     Purpose,
-    back_off,
 )
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
@@ -46,7 +44,6 @@ __all__ = [
     "Purpose",
     "Recipient",
     "claim",
-    "mark",
     "next_try",
     "plan",
     "settle",
@@ -327,63 +324,3 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
     return tuple(tuple(Button(label, text) for label, text in row) for row in stored)
-
-
-def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime) -> bool:
-    """Write down how a claimed send ended; False when that no longer matters.
-
-    When the claim ran out and the message was claimed anew, only that it arrived still counts.
-    """
-    row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
-    if outcome.wait:
-        hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
-    if not _counts(session, row, claimed, outcome):
-        return False
-    row.carrier_said, row.trouble = outcome.said, outcome.trouble
-    row.address = outcome.moved_to or row.address
-    if outcome.result is SendResult.SENT and outcome.parts_left:
-        row.parts_sent, row.doubts = row.parts_sent + 1, 0
-        _plan_anew(row, now)
-    elif outcome.result is SendResult.LATER:
-        _plan_anew(row, now + (_wait(row) if outcome.wait is None else outcome.wait))
-    elif outcome.result is SendResult.UNKNOWN and _may_repeat(row):
-        row.doubts += 1
-        _plan_anew(row, now + _wait(row))
-    else:
-        row.state, row.ended_at = _ENDED[outcome.result], now
-        row.carrier_id = outcome.carrier_id
-    return True
-
-
-def _counts(session: Session, row: OutboxRow, claimed: Claimed, outcome: SendOutcome) -> bool:
-    if row.parts_sent != claimed.letter.part:
-        return False
-    arrived = outcome.result is SendResult.SENT
-    if row.state == OutboxState.PLANNED and arrived and row.attempts == claimed.attempt:
-        # Its claim ran out and nobody took it since.
-        row.state = OutboxState.CLAIMED
-        session.flush()
-    overtaken = row.attempts != claimed.attempt and not arrived
-    return row.state == OutboxState.CLAIMED and not overtaken
-
-
-def _may_repeat(row: OutboxRow) -> bool:
-    return row.doubts < REPEAT_WHEN_UNKNOWN[Purpose(row.purpose)]
-
-
-def _wait(row: OutboxRow) -> timedelta:
-    # Another share for each message and try, and the same in every run.
-    spread = crc32(f"{row.key}:{row.attempts}".encode()) / 2**32
-    return back_off(Lane(row.lane), row.attempts - row.parts_sent, spread)
-
-
-def _plan_anew(row: OutboxRow, at: datetime) -> None:
-    row.state, row.lease_until, row.next_try_at = OutboxState.PLANNED, None, at
-
-
-_ENDED = {
-    SendResult.SENT: OutboxState.SENT,
-    SendResult.REFUSED: OutboxState.FAILED,
-    SendResult.UNREACHABLE: OutboxState.FAILED,
-    SendResult.UNKNOWN: OutboxState.UNKNOWN,
-}

@@ -14,6 +14,7 @@ from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.events import log_of
 from bot.post import outbox
 from bot.post.ceiling import Ceiling
+from bot.post.marking import mark
 from bot.post.pace import AHEAD, PACES, Pace, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
@@ -161,7 +162,7 @@ class Sender:
     def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
         now = self._clock()
         with writing(self._engine) as session:
-            if outbox.mark(session, message, outcome, now):
+            if mark(session, message, outcome, now):
                 note_outcome(session, message, outcome, now, self._channels)
         _tell(message, outcome, now)
 

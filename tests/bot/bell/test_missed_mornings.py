@@ -9,6 +9,7 @@ from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.trouble import Trouble
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.tables import OutboxRow
 from bot.post.unreached import note_outcome
 from bot.wording.unreached import not_through
@@ -25,7 +26,7 @@ def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "
     outcome = SendOutcome(result, trouble=trouble, wait=None)
     with writing(ada.engine) as session:
         for claimed in outbox.claim(session, [channel], instant(day, hour)):
-            outbox.mark(session, claimed, outcome, instant(day, hour))
+            mark(session, claimed, outcome, instant(day, hour))
             note_outcome(session, claimed, outcome, instant(day, hour))
 
 

@@ -7,7 +7,8 @@ from sqlalchemy import Engine
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
 from bot.post.ceiling import Ceiling
-from bot.post.outbox import claim, mark
+from bot.post.marking import mark
+from bot.post.outbox import claim
 from scheduling.records.engine import writing
 from tests.bot.bell.crews import DAY, instant, keeper
 

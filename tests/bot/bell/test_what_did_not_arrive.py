@@ -11,6 +11,7 @@ from bot.channels.channel import Button, Letter, MessageIn, SendOutcome, SendRes
 from bot.channels.trouble import Trouble
 from bot.desk.desk import Desk
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.outbox import Recipient
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
@@ -30,7 +31,7 @@ def send(ada: Member, day: date, hour: int, outcome: SendOutcome, channel: str =
     with writing(ada.engine) as session:
         while some := outbox.claim(session, [channel], at):
             for claimed in some:
-                outbox.mark(session, claimed, outcome, at)
+                mark(session, claimed, outcome, at)
                 note_outcome(session, claimed, outcome, at)
 
 

@@ -8,6 +8,7 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import Button, Letter, SendOutcome, SendResult
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.outbox import Claimed, Recipient
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
@@ -62,7 +63,7 @@ class Counter:
         """Write down how a send ended."""
         asked = None if wait is None else timedelta(seconds=wait)
         with writing(self.engine) as session:
-            outbox.mark(session, claimed, SendOutcome(result, wait=asked), after(at))
+            mark(session, claimed, SendOutcome(result, wait=asked), after(at))
 
     def send(self, result: SendResult, at: float = 0, wait: float | None = None) -> None:
         """Claim the one message that may be sent, and end its send."""

@@ -7,6 +7,7 @@ from sqlalchemy import Engine, func, insert, select
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.outbox import Claimed, OutboxState
 from bot.post.rules import OPEN
 from bot.post.tables import OutboxRow
@@ -61,7 +62,7 @@ class Worker:
     def _mark(self, claimed: list[Claimed]) -> None:
         with writing(self._engine) as session:
             for message in claimed:
-                outbox.mark(session, message, SendOutcome(SendResult.SENT), after(1))
+                mark(session, message, SendOutcome(SendResult.SENT), after(1))
 
     def _waiting(self) -> bool:
         with reading(self._engine) as session:

@@ -11,6 +11,7 @@ from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
 from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
 from bot.post import outbox
 from bot.post.ceiling import Ceiling, month_of, next_month, used_in_month
+from bot.post.marking import mark
 from bot.post.outbox import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
@@ -196,7 +197,7 @@ def test_a_text_refused_by_the_carrier_uses_nothing(crew: Engine) -> None:
     put(crew, "never went", Purpose.ANSWER)
     with writing(crew) as session:
         (claimed,) = outbox.claim(session, [BY_TEXT], NOW)
-        outbox.mark(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
+        mark(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
         assert used_in_month(session, NOW) == 0
 
 

@@ -7,6 +7,7 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import Letter, SendOutcome, SendResult
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.outbox import Purpose, Recipient
 from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
@@ -44,7 +45,7 @@ def sent(engine: Engine, result: SendResult, at: datetime) -> None:
     """Try to send what is due, with this result."""
     with writing(engine) as session:
         for claimed in outbox.claim(session, ["telegram"], at):
-            outbox.mark(session, claimed, SendOutcome(result), at)
+            mark(session, claimed, SendOutcome(result), at)
         if result is SendResult.SENT:
             write_beats(session, {"sent:telegram": at})
 

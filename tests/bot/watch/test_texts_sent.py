@@ -9,6 +9,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import Letter, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.post import outbox
+from bot.post.marking import mark
 from bot.post.outbox import Purpose, Recipient
 from bot.watch.status import Status, status_of
 from bot.watch.texts_sent import TextsSent
@@ -46,7 +47,7 @@ def send(
     with writing(engine) as session:
         outbox.plan(session, key, Purpose.FAREWELL, to, Letter(to.address, text), at)
         (claimed,) = outbox.claim(session, [to.channel], at)
-        outbox.mark(session, claimed, SendOutcome(result), at)
+        mark(session, claimed, SendOutcome(result), at)
 
 
 def status(engine: Engine, now: datetime = NOW) -> Status:
