@@ -3,21 +3,20 @@
 What ``forward.py`` says of many queens is said here of one; a change of one is a change of both.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from operator import mul
 
 from scheduling.quickly_made import quickly_made
-from scheduling.walk.case import DAYS, LONGEST_EMERGENCE, Case, Sight
+from scheduling.walk.ages_alone import Row, ages_of_days
+from scheduling.walk.case import Case, Sight
 from scheduling.walk.sight import likelihoods
 from scheduling.walk.stages import PUBLISHED, Stages
 from scheduling.walk.states import State
 
 IMPOSSIBLE = 1e-12
 """A sight less likely than this cannot be, as far as the numbers tell."""
-
-Row = Sequence[float]
-"""One number for each day of emergence, or for each day walked."""
 
 
 @quickly_made
@@ -32,29 +31,22 @@ class WalkedAlone:
     possible: bool
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True)
-class _ByAge:
-    """Shares by age, the greatest age first and so the first day of emergence first."""
-
-    matures: Row
-    immature: Row
-    mates_well: Row
-
-
 def walk_alone(case: Case, stages: Stages = PUBLISHED) -> WalkedAlone:
     """Walk one queen through her stages, her own weather and sights."""
-    queen, days = _Queen(case, stages), []
+    queen, days = _Queen(case, stages), list[tuple[float, ...]]()
     single = 1 - stages.flight_chance
     seen: dict[int, list[Sight]] = {}
     # The same seen twice on one day tells no more than once.
     for day, sight in dict.fromkeys(case.seen):
         seen.setdefault(day, []).append(sight)
     for day, flying in enumerate(case.flying):
+        if queen.settled and day not in seen:
+            days.append(days[-1])
+            continue
         queen.step(day, 1 - single**flying if flying else 0.0)
         for sight in seen.get(day, ()):
-            queen.narrow(_likelihoods(sight, stages))
-        days.append(queen.chances())
+            queen.narrow(day, _likelihoods(sight, stages))
+        days.append(queen.chances(day))
     emerged, virgin, eggs, failed, left = zip(*days, strict=True)
     return WalkedAlone(emerged, virgin, eggs, failed, left[-1] > 0)
 
@@ -62,30 +54,24 @@ def walk_alone(case: Case, stages: Stages = PUBLISHED) -> WalkedAlone:
 _likelihoods = lru_cache(maxsize=64)(likelihoods)
 
 
-@lru_cache(maxsize=8)
-def _by_age(stages: Stages) -> _ByAge:
-    ages = range(DAYS - 1, -LONGEST_EMERGENCE, -1)
-    chances = dict(enumerate(stages.maturing.chances, stages.maturing.first))
-    return _ByAge(
-        tuple(chances.get(age, 0.0) for age in ages),
-        tuple(sum(chance for of, chance in chances.items() if of > age) for age in ages),
-        tuple(stages.mates_well(age) for age in ages),
-    )
-
-
 class _Queen:
-    """Where one queen may stand on a day: the rows of ``Forward``, for one queen."""
+    """Where one queen may stand on a day: the rows of ``Forward``, for one queen.
+
+    The young are lost alike whatever their day of emergence, so their rows stand as if none were,
+    and what is left of them is one number.
+    """
 
     def __init__(self, case: Case, stages: Stages) -> None:
         emerges = stages.emerge if case.from_cell else 1.0
-        self._stages, self._ages = stages, _by_age(stages)
         self._sealed = [chance * emerges for chance in case.emergence.chances]
+        self._stages, self._by_day = stages, ages_of_days(stages, len(self._sealed))
         self._maturing = [0.0] * len(self._sealed)
         self._waiting = [0.0] * len(self._sealed)
         self._mated = [0.0] * stages.to_first_egg.last
         self._laying, self._dud, self._lost, self._unmated = 0.0, 1 - emerges, 0.0, 0.0
-        self._immature: Row = self._maturing
-        self._out = self._away = 0.0
+        self._left, self._out, self._away = 1.0, 0.0, 0.0
+        self.settled = False
+        """Nothing is left that another day could change."""
 
     def step(self, day: int, mating: float) -> None:
         """Pass to ``day``; ``mating`` is the chance that a virgin who waits mates on it."""
@@ -93,23 +79,24 @@ class _Queen:
         if self._away:
             self._lay()
         if day < len(self._sealed):
-            self._maturing[day], self._sealed[day] = self._sealed[day], 0.0
-        oldest = DAYS - 1 - day
-        of_emergence = slice(oldest, oldest + len(self._sealed))
-        self._immature = self._ages.immature[of_emergence]
-        self._mature(self._ages.matures[of_emergence])
+            self._maturing[day], self._sealed[day] = self._sealed[day] / self._left, 0.0
+        ages = self._by_day[day]
+        if ages.matures:
+            self._mature(ages.matures)
         if mating and any(self._waiting):
-            self._mate(self._ages.mates_well[of_emergence], mating)
-        self._grow_old(day)
+            self._mate(ages.mates_well, mating)
+        if day >= self._stages.mates_until:
+            self._grow_old(day)
 
-    def narrow(self, likelihood: tuple[float, ...]) -> None:
+    def narrow(self, day: int, likelihood: tuple[float, ...]) -> None:
         """Weigh each state by the likelihood of what was seen, then make chances of it again."""
         total = self._dud * likelihood[State.DUD] + self._laying * likelihood[State.LAYING]
         total += self._lost * likelihood[State.LOST] + self._unmated * likelihood[State.UNMATED]
         total += sum(self._sealed) * likelihood[State.SEALED]
-        total += self._ripening() * likelihood[State.MATURING]
-        total += sum(self._waiting) * likelihood[State.WAITING]
-        total += sum(self._mated) * likelihood[State.MATED]
+        young = self._ripening(day) * likelihood[State.MATURING]
+        young += sum(self._waiting) * likelihood[State.WAITING]
+        young += sum(self._mated) * likelihood[State.MATED]
+        total += self._left * young
         scale = 1 / total if total > IMPOSSIBLE else 0.0
         by = [chance * scale for chance in likelihood]
         self._sealed = _times(self._sealed, by[State.SEALED])
@@ -121,54 +108,58 @@ class _Queen:
         self._lost *= by[State.LOST]
         self._unmated *= by[State.UNMATED]
 
-    def chances(self) -> tuple[float, float, float, float, float]:
+    def chances(self, day: int) -> tuple[float, ...]:
         """Give emerged, virgin, eggs, failed, and the sum of all."""
-        self._out, self._away = self._ripening() + sum(self._waiting), sum(self._mated)
+        self._out = self._left * (self._ripening(day) + sum(self._waiting))
+        self._away = self._left * sum(self._mated)
         gone = self._lost + self._unmated
         emerged = self._out + self._away + self._laying + gone
-        total = emerged + sum(self._sealed) + self._dud
+        sealed = sum(self._sealed)
+        self.settled = not (sealed or self._out or self._away)
+        total = emerged + sealed + self._dud
         return emerged, self._out, self._laying, gone + self._dud, total
 
-    def _ripening(self) -> float:
+    def _ripening(self, day: int) -> float:
         """Give the chance that she is out and not old enough to mate."""
-        young = zip(self._immature, self._maturing, strict=True)
-        return sum([share * ripens for share, ripens in young])
+        return _weighed(self._by_day[day].immature, self._maturing)
 
     def _lose(self) -> None:
         share = self._stages.lost_a_day
         self._lost += share * (self._out + self._away)
-        self._maturing = _times(self._maturing, 1 - share)
-        self._waiting = _times(self._waiting, 1 - share)
+        self._left *= 1 - share
 
     def _lay(self) -> None:
-        first, *later = _times(self._mated, 1 - self._stages.lost_a_day)
-        self._laying += first
-        self._mated = [*later, 0.0]
+        self._laying += self._left * self._mated.pop(0)
+        self._mated.append(0.0)
 
     def _mature(self, matures: Row) -> None:
-        if any(matures):
-            young = zip(self._waiting, matures, self._maturing, strict=True)
-            self._waiting = [waits + share * ripens for waits, share, ripens in young]
+        young = zip(self._waiting, matures, self._maturing, strict=True)
+        self._waiting = [waits + share * ripens for waits, share, ripens in young]
 
     def _mate(self, mates_well: Row, mating: float) -> None:
-        flown = _times(self._waiting, mating)
-        self._waiting = [w - f for w, f in zip(self._waiting, flown, strict=True)]
-        away, back = sum(flown), self._stages.back
+        flying, back = mating * self._left, self._stages.back
+        away = flying * sum(self._waiting)
+        good = back * flying * _weighed(mates_well, self._waiting)
+        self._waiting = _times(self._waiting, 1 - mating)
         self._lost += (1 - back) * away
-        good = back * sum([share * f for share, f in zip(mates_well, flown, strict=True)])
         self._unmated += back * away - good
-        for ahead, chance in enumerate(self._stages.to_first_egg.chances, self._first_egg):
-            self._mated[ahead] += chance * good
+        self._begin_to_lay(good / self._left)
 
-    @property
-    def _first_egg(self) -> int:
-        return self._stages.to_first_egg.first - 1
+    def _begin_to_lay(self, good: float) -> None:
+        spread = self._stages.to_first_egg
+        for days_before, chance in enumerate(spread.chances, spread.first - 1):
+            self._mated[days_before] += chance * good
 
     def _grow_old(self, day: int) -> None:
-        too_old = min(max(0, day - self._stages.mates_until + 1), len(self._waiting))
-        if too_old:
-            self._unmated += sum(self._waiting[:too_old])
-            self._waiting[:too_old] = [0.0] * too_old
+        too_old = min(day - self._stages.mates_until + 1, len(self._waiting))
+        self._unmated += self._left * sum(self._waiting[:too_old])
+        self._waiting[:too_old] = [0.0] * too_old
+
+
+def _weighed(shares: Row, row: Row) -> float:
+    """Sum up a row by shares; of no shares it is nought."""
+    weighed: float = sum(map(mul, shares, row))
+    return weighed
 
 
 def _times(row: Iterable[float], by: float) -> list[float]:
