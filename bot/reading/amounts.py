@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bot.reading.articles import text_at as _text
-from bot.reading.lexicon.measures import MEASURES, NUMBERS, Measure
+from bot.reading.lexicon.measures import DOZEN, FRACTIONS, MEASURES, NUMBERS, Measure
 from bot.reading.numbers import number_at
 from bot.reading.words import Form, Word
 
@@ -46,9 +46,15 @@ _BEFORE_MEASURE = frozenset({"-", "of", "full", "deep", "small", "more", "good",
 _OF = (Measure.FRAMES, Measure.SHAKES)
 
 
+_BEGINNINGS = frozenset({"a", "an", "another", *NUMBERS, *FRACTIONS, *DOZEN, *MEASURES})
+"""The words with which an amount may begin: most words of a text are tried in vain."""
+
+
 def amount_at(words: Sequence[Word], at: int) -> tuple[Amount, int] | None:
     """Read a number with its measure at ``at``; give it and the index after it."""
-    for form in (_ratio, _egg_days, _hours_glued, _days_glued, _grams, _beetles, _measured):
+    if words[at].form is Form.WORD and words[at].text not in _BEGINNINGS:
+        return None
+    for form in _FORMS:
         found = form(words, at)
         if found is not None:
             return found
@@ -192,3 +198,6 @@ def _substance(words: Sequence[Word], at: int) -> tuple[Substance | None, int]:
         if said == phrase:
             return substance, start + len(phrase)
     return None, at
+
+
+_FORMS = (_ratio, _egg_days, _hours_glued, _days_glued, _grams, _beetles, _measured)

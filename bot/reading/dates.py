@@ -10,6 +10,8 @@ from bot.reading.words import Form, Word
 
 def spoken_at(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:
     """Read a day at ``at``; give it and the index after it."""
+    if at < len(words) and not _may_begin(words[at]):
+        return None
     for form in _FORMS:
         found = form(words, at)
         if found is not None:
@@ -21,7 +23,23 @@ def _text(words: Sequence[Word], at: int) -> str:
     return words[at].text if 0 <= at < len(words) else ""
 
 
+def _may_begin(word: Word) -> bool:
+    """Tell whether a day may begin with a word: most words of a text are tried in vain."""
+    if word.form is Form.WORD:
+        return word.text in _BEGINNINGS
+    return word.form in _DATED
+
+
 _RELATIVE = {"today": 0, "yesterday": 1, "tomorrow": -1, "tonight": 0}
+
+
+_DATED = (Form.NUMBER, Form.ORDINAL, Form.ISO, Form.SLASH)
+_BEGINNINGS = frozenset(
+    {
+        *("a", "one", "the", "this", "last", "past", "on", "in", "day"),
+        *(*_RELATIVE, *WEEKDAYS, *MONTHS, *NUMBERS),
+    }
+)
 
 
 def _relative(words: Sequence[Word], at: int) -> tuple[Spoken, int] | None:

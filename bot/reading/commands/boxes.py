@@ -24,6 +24,8 @@ _NUMBERS = dict(
 
 def boxes_of(text: str, situation: Situation) -> Reading | None:
     """Read boxes with their compartments, in the current or the named yard."""
+    if "box" not in text.lower():
+        return None
     yard, said = _yard_apart(text, situation)
     found = _BOXES.fullmatch(said)
     if found is None:

@@ -75,7 +75,8 @@ def _named(said: str) -> CommandName | None:
     asked = exact[:1] or [name for name in (asked_in_loose_words(said),) if name]
     if asked:
         return asked[0]
-    if len(said) < _SLIPPABLE or said in vocabulary():
+    # No command of these has a number in it: a text that does speaks of a unit.
+    if len(said) < _SLIPPABLE or said in vocabulary() or any(map(str.isdigit, said)):
         return None
     near = {name for name, words in _WORDS.items() for word in words if _slip(said, word)}
     return near.pop() if len(near) == 1 else None
