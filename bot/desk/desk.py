@@ -22,11 +22,12 @@ from bot.desk.step import Step
 from bot.desk.talk import load_talk, save_talk
 from bot.desk.taps import as_tapped
 from bot.desk.texting import CHANNEL_NAME, Texting
+from bot.desk.writers import Writer, find_writers
 from bot.events import log_of
 from bot.post import inbox
 from bot.post.crew_named import crew_names, of_their_crew
 from bot.post.inbox import InboxState
-from bot.post.outbox import Claimed, Purpose, Recipient, plan
+from bot.post.outbox import Claimed, Planned, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.reading.result import CommandName
 from bot.watch.tally import Counted, count
@@ -35,12 +36,10 @@ from bot.wording.consent import number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
-from scheduling.records.addresses import crews_together, find_people, find_writers
-from scheduling.records.crews import hold_crews
+from scheduling.records.addresses import crews_together
 from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
-from scheduling.records.people import Person
 
 log = log_of(__name__)
 
@@ -48,11 +47,11 @@ ANSWER_USEFUL = timedelta(days=1)
 """An answer that could not be delivered for this long is of no use any more."""
 
 
-Claim = Callable[[Session], Claimed | None]
+Claim = Callable[[Session, Planned], Claimed | None]
 """Claims an answer that the transaction planned, if its turn has come."""
 
 
-def _nothing(_session: Session) -> None:
+def _nothing(_session: Session, _planned: Planned) -> None:
     """Leave the answer to the rounds of the post."""
 
 
@@ -112,9 +111,8 @@ class Desk:
             told = as_tapped(session, message, now)
             stored = inbox.take(session, told, now)
             left_lying = None if stored else inbox.still_waiting(session, told)
-            if stored is not None:
-                self._converse(session, told, now)
-            claimed = None if stored is None else claim(session)
+            answer = None if stored is None else self._converse(session, told, now)
+            claimed = None if answer is None else claim(session, answer)
         if stored is not None:
             _tell_worked_through(stored, message.channel)
         if left_lying is not None:
@@ -159,82 +157,85 @@ class Desk:
             log.exception("a message could not be worked through", number=stored)
             self._apologize(stored, now)
 
-    def _converse(self, session: Session, message: MessageIn, now: datetime) -> None:
+    def _converse(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
+        """Work a message through; gives the answer that was planned."""
         joining = join_further(session, message, self._zone, now)
         if joining is not None:
-            self._join_further(session, joining, message, now)
-            return
-        people = _held(session, message)
-        if not people:
-            self._greet(session, message, now)
-            return
-        steps = [self._step(session, person, message, now) for person in people]
+            return self._join_further(session, joining, message, now)
+        writers = find_writers(session, message)
+        if not writers:
+            return self._greet(session, message, now)
+        steps = [self._step(session, writer, message, now) for writer in writers]
         said = Answered(steps[0], respond(steps[0])) if len(steps) == 1 else respond_among(steps)
+        people = [writer.person for writer in writers]
         before = next(person for person in people if person.id == said.step.person.id)
-        if not keeps_silent(message, before, said.step.person):
-            self._answer(said.step, said.answer, asks=said.asks)
+        if keeps_silent(message, before, said.step.person):
+            return None
+        return self._answer(said.step, said.answer, asks=said.asks)
 
     def _join_further(
         self, session: Session, joining: Further, message: MessageIn, now: datetime
-    ) -> None:
+    ) -> Planned | None:
         if joining.arrival is None:
-            _queue(session, message, Message((words.code_refused(),)), now)
-        else:
-            self._take_in(session, joining.arrival, message, now)
+            return _queue(session, message, Message((words.code_refused(),)), now)
+        return self._take_in(session, joining.arrival, message, now)
 
-    def _step(self, session: Session, person: Person, message: MessageIn, now: datetime) -> Step:
+    def _step(self, session: Session, writer: Writer, message: MessageIn, now: datetime) -> Step:
         return Step(
             session=session,
-            records=CrewRecords(session, person.crew_id),
-            person=person,
+            records=CrewRecords(session, writer.person.crew_id),
+            person=writer.person,
             message=message,
             now=now,
-            talk=load_talk(session, person.id),
+            talk=writer.talk,
             invite_link=self._invite_link,
             texting=self._texting,
         )
 
-    def _answer(self, step: Step, answer: Message, *, asks: bool = False) -> None:
+    def _answer(self, step: Step, answer: Message, *, asks: bool = False) -> Planned | None:
         """Queue the answer, with what did not fit kept for "more".
 
         One that asks for which crew a message was is an answer of no crew's.
         """
         about = None if asks else step.today
-        _queue(step.session, step.message, answer, step.now, step.person.id, about)
+        planned = _queue(step.session, step.message, answer, step.now, step.person.id, about)
         if asks:
-            return
+            return planned
         talk = replace(step.talk, more=answer.parts[1:])
         if talk != step.talk_before:
             save_talk(step.session, step.person.id, talk)
         if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
             to = _sender(step.message, step.person.id)
             caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
+        return planned
 
-    def _greet(self, session: Session, message: MessageIn, now: datetime) -> None:
+    def _greet(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
         if message.channel == CHANNEL_NAME:
-            met = meet(session, message, self._zone, now)
-            if met.answer is not None:
-                _queue(session, message, met.answer, now)
-            if met.arrival is not None:
-                self._take_in(session, met.arrival, message, now)
-            return
+            return self._meet(session, message, now)
         try:
             arrival = arrive(session, message, self._zone, now)
         except InviteError:
-            _queue(session, message, Message((words.code_refused(),)), now)
-            return
+            return _queue(session, message, Message((words.code_refused(),)), now)
         if arrival is None:
-            _queue(session, message, Message((words.welcome(),)), now)
-            return
-        self._take_in(session, arrival, message, now)
+            return _queue(session, message, Message((words.welcome(),)), now)
+        return self._take_in(session, arrival, message, now)
+
+    def _meet(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
+        met, answer = meet(session, message, self._zone, now), None
+        if met.answer is not None:
+            answer = _queue(session, message, met.answer, now)
+        if met.arrival is not None:
+            answer = self._take_in(session, met.arrival, message, now)
+        return answer
 
     def _take_in(
         self, session: Session, arrival: Arrival, message: MessageIn, now: datetime
-    ) -> None:
-        step = self._step(session, arrival.person, message, now)
+    ) -> Planned | None:
+        talk = load_talk(session, arrival.person.id)
+        step = self._step(session, Writer(arrival.person, talk), message, now)
         if arrival.command.name is not CommandName.ADD_CHANNEL:
             first_morning(arrival.person, step)
-        self._answer(step, self._first_words(step, arrival))
+        return self._answer(step, self._first_words(step, arrival))
 
     def _first_words(self, step: Step, arrival: Arrival) -> Message:
         if arrival.command.name is CommandName.NUMBER:
@@ -262,15 +263,6 @@ def _tell_worked_through(stored: int, channel: str) -> None:
     log.info("worked through", number=stored, channel=channel)
 
 
-def _held(session: Session, message: MessageIn) -> tuple[Person, ...]:
-    """Who wrote, as they are in each of their crews once nobody else writes there."""
-    people = find_writers(session, message.channel, message.address)
-    if not people or session.get_bind().dialect.name == "sqlite":
-        return people
-    hold_crews(session, {person.crew_id for person in people})
-    return find_people(session, message.channel, message.address)
-
-
 def _of_several(step: Step) -> str:
     """Tell whoever is in one more crew how their crews are kept apart."""
     people = crews_together(step.session, step.person.id)
@@ -284,11 +276,11 @@ def _queue(
     now: datetime,
     person_id: int | None = None,
     about: date | None = None,
-) -> None:
+) -> Planned | None:
     key = f"answer:{message.channel}:{message.id}"
     to, letter = _sender(message, person_id), answer.letter(message.address)
     purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
-    plan(session, key, purpose, to, letter, now, now + ANSWER_USEFUL, about)
+    return plan(session, key, purpose, to, letter, now, now + ANSWER_USEFUL, about)
 
 
 def _sender(message: MessageIn, person_id: int | None) -> Recipient:

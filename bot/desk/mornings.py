@@ -40,11 +40,10 @@ def morning_of(
         before: what is said first.
 
     """
-    log = records.entries()
-    units = records.units_of_yards()
-    weather = weather_about(records, day)
-    calendar = calendar_of(records, log, weather, person.feeder_litres, records.crew().odds)
-    days = yard_days(calendar, log, units, day, person.name, weather)
+    log, yards = records.entries(), records.known_yards()
+    weather = weather_about(records, day, yards)
+    calendar = calendar_of(records, log, weather, person.feeder_litres, yards.crew.odds)
+    days = yard_days(calendar, log, yards.by_yard, day, person.name, weather)
     most = _room(records, person, channel)
     message = words.morning(days, day, most, before)
     if message is None and person.daily_word:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Integer, bindparam, select
+from sqlalchemy import Integer, Row, bindparam, select
 from sqlalchemy.orm import Session
 
 from bot.post.tables import TalkRow
@@ -13,6 +13,7 @@ from bot.reading.situation import Said
 from scheduling.entries import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import from_plain, plain
+from scheduling.records.connection import connection_of
 from scheduling.records.insert_new import replace_row
 
 
@@ -42,15 +43,21 @@ class Talk:
         return replace(self, last_said=Said(finding.kind, finding.value, places))
 
 
-_TALK = select(TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on).where(
-    TalkRow.person_id == bindparam("person", type_=Integer)
-)
+TALK_COLUMNS = (TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on)
+"""What ``talk_of`` wants of a row."""
+
+_TALK = select(*TALK_COLUMNS).where(TalkRow.person_id == bindparam("person", type_=Integer))
 
 
 def load_talk(session: Session, person_id: int) -> Talk:
     """The conversation with a person; an empty one if there was none."""
-    row = session.connection().execute(_TALK, {"person": person_id}).first()
-    if row is None:
+    row = connection_of(session).execute(_TALK, {"person": person_id}).first()
+    return Talk() if row is None else talk_of(row)
+
+
+def talk_of(row: Row[Any]) -> Talk:
+    """Make the frozen value of a row; of one joined to nothing, an empty talk."""
+    if row.unanswered is None:
         return Talk()
     said = None if row.last_said is None else _said(row.last_said)
     return Talk(row.unanswered, said, tuple(row.more), row.yard_on)

@@ -3,7 +3,6 @@
 import asyncio
 from collections.abc import Coroutine, Mapping
 from datetime import timedelta
-from functools import partial
 
 from sqlalchemy import Engine
 
@@ -102,7 +101,7 @@ class Office:
                 self._unanswered -= answered
 
     async def _work(self, message: MessageIn) -> None:
-        claim = partial(self._sender.claim_for, address=message.address)
+        claim = self._sender.claim_planned
         claimed = await asyncio.to_thread(self._desk.receive, message, self._clock(), claim)
         self._unanswered.add(message.address)
         self._begun(self._answer(message.address, claimed))
@@ -114,13 +113,13 @@ class Office:
         the next tick would be later.
         """
         try:
-            await self._sender.round(only_to=address, first=claimed)
+            await self._sender.answer(address, claimed)
             for _ in range(TRIES_AT_ONCE):
                 wait = await asyncio.to_thread(self._short_wait, address)
                 if wait is None:
                     return
                 await asyncio.sleep(wait)
-                await self._sender.round(only_to=address)
+                await self._sender.answer(address, None)
         except Exception:
             # The message is in and its answer planned; the next tick sends it.
             log.exception("the answer could not be sent yet")

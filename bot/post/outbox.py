@@ -34,6 +34,7 @@ from bot.post.rules import (
 )
 from bot.post.tables import OutboxRow
 from bot.watch.tally import Counted, count
+from scheduling.records.connection import connection_of
 from scheduling.records.insert_new import insert_new
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of
@@ -41,6 +42,7 @@ from scheduling.records.tables import table_of
 __all__ = [
     "Claimed",
     "OutboxState",
+    "Planned",
     "Purpose",
     "Recipient",
     "claim",
@@ -124,6 +126,16 @@ class Recipient:
 
 
 @dataclass(frozen=True)
+class Planned:
+    """A message that was queued just now: its row, its channel, what is sent and what for."""
+
+    id: int
+    channel: str
+    letter: Letter
+    purpose: Purpose
+
+
+@dataclass(frozen=True)
 class Claimed:
     """A message this worker may send.
 
@@ -157,8 +169,8 @@ def plan(
     useful_until: datetime | None = None,
     about: date | None = None,
     quiet_until: datetime | None = None,
-) -> bool:
-    """Queue a message; False if one with this key was queued before.
+) -> Planned | None:
+    """Queue a message; None if one with this key was queued before.
 
     Args:
         session: the transaction.
@@ -194,7 +206,11 @@ def plan(
         useful_until=useful_until,
         carrier_said="",
     )
-    return queued is not None
+    if queued is None:
+        return None
+    return Planned(
+        queued, to.channel, Letter(to.address, letter.text, letter.buttons, key), purpose
+    )
 
 
 def claim(
@@ -227,7 +243,7 @@ def claim(
                     open_channels.discard(row.channel)
                 elif turn.address_waits:
                     put_off = {"row": row.id, "at": turn.at}
-                    session.connection().execute(_PUT_OFF, put_off)
+                    connection_of(session).execute(_PUT_OFF, put_off)
                 else:
                     claimed.append(_take(session, row, turn.at))
     return claimed
@@ -235,7 +251,7 @@ def claim(
 
 def next_try(session: Session, only_to: str) -> datetime | None:
     """When the next answer to an address may be tried; None if none is planned."""
-    found: datetime | None = session.connection().scalar(_NEXT_TRY, {"only_to": only_to})
+    found: datetime | None = connection_of(session).scalar(_NEXT_TRY, {"only_to": only_to})
     return found
 
 
@@ -263,7 +279,7 @@ def _first_of_lanes(
     """Find messages that may go and that no earlier one of their lane keeps waiting."""
     found = _FIRST_OF_LANES if only_to is None else _FIRST_TO_ADDRESS
     told = {"now": now, "channels": sorted(channels), "most": most, "only_to": only_to}
-    return session.connection().execute(found, told).all()
+    return connection_of(session).execute(found, told).all()
 
 
 def settle(session: Session, now: datetime) -> None:
@@ -315,7 +331,7 @@ def _change(session: Session, which: ColumnElement[bool], **values: Any) -> None
 def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     until = send_at + LEASE
     this = {"row": row.id, "attempts_before": row.attempts, "until": until}
-    if session.connection().execute(_CLAIM, this).rowcount != 1:
+    if connection_of(session).execute(_CLAIM, this).rowcount != 1:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
     letter = Letter(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
     purpose, attempt = Purpose(row.purpose), row.attempts + 1

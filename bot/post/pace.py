@@ -8,6 +8,7 @@ from sqlalchemy import bindparam, delete, select
 from sqlalchemy.orm import Session
 
 from bot.post.tables import PaceRow
+from scheduling.records.connection import connection_of
 from scheduling.records.insert_new import replace_row
 
 
@@ -76,6 +77,16 @@ def take_turn_to_send(
 
     When the carrier asked for a wait, or the address had a message just now, nothing is noted.
     """
+    turn = next_turn(session, channel, address, now, pace)
+    if not (turn.everybody_waits or turn.address_waits):
+        note_turn(session, channel, address, now, turn, pace)
+    return turn
+
+
+def next_turn(
+    session: Session, channel: str, address: str, now: datetime, pace: Pace | None
+) -> Turn:
+    """Give the next free instant for a message; with a pace nobody else is given it meanwhile."""
     rows = _rows(session, channel, address, locked=pace is not None)
     everybody, own = rows.get(_EVERYBODY), rows.get(address)
     free = max(now, everybody) if everybody else now
@@ -83,14 +94,21 @@ def take_turn_to_send(
         return Turn(free, everybody_waits=True)
     if own is not None and own > free:
         return Turn(own, address_waits=True)
-    if pace is not None:
-        turns = {_EVERYBODY: free + pace.each, address: free + pace.same_address}
-        kept = (
-            {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
-            for whom, at in turns.items()
-        )
-        replace_row(session, PaceRow, *kept)
     return Turn(free)
+
+
+def note_turn(
+    session: Session, channel: str, address: str, now: datetime, turn: Turn, pace: Pace | None
+) -> None:
+    """Note that a turn was taken, and so from when on the next may be."""
+    if pace is None:
+        return
+    turns = {_EVERYBODY: turn.at + pace.each, address: turn.at + pace.same_address}
+    kept = (
+        {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
+        for whom, at in turns.items()
+    )
+    replace_row(session, PaceRow, *kept)
 
 
 def hold(session: Session, channel: str, address: str, now: datetime, until: datetime) -> None:
@@ -128,5 +146,5 @@ _FREE_AT_LOCKED = _FREE_AT.with_for_update()
 def _rows(session: Session, channel: str, address: str, locked: bool) -> dict[str, datetime]:
     """Read from when on everybody and the address may be sent to, where that is noted."""
     asked = _FREE_AT_LOCKED if locked else _FREE_AT
-    found = session.connection().execute(asked, {"channel": channel, "address": address})
+    found = connection_of(session).execute(asked, {"channel": channel, "address": address})
     return dict(found.all())

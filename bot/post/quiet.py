@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from bot.post.quiet_hours import quiet_end, quiet_on, usual_quiet
 from bot.post.rules import Lane, OutboxState, Purpose
 from bot.post.tables import OutboxRow
+from scheduling.records.connection import connection_of
 from scheduling.records.people import people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
 
@@ -31,7 +32,7 @@ def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> 
     ends = _ends(session, [row for row in rows if not _is_answer(row)], now)
     if ends:
         put_off = [{"row": row, "end": end} for row, end in ends.items()]
-        session.connection().execute(_PUT_OFF, put_off)
+        connection_of(session).execute(_PUT_OFF, put_off)
     return [row for row in rows if row.id not in ends]
 
 

@@ -14,6 +14,7 @@ from bot.channels.trouble import TROUBLES, Tell, Trouble
 from bot.events import log_of
 from bot.post import outbox
 from bot.post.ceiling import Ceiling
+from bot.post.claiming import claim_planned
 from bot.post.marking import mark
 from bot.post.pace import AHEAD, PACES, Pace, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
@@ -67,17 +68,14 @@ class Sender:
         self._ceiling = ceiling
         self._last_begun: dict[str, float] = {}
 
-    def claim_for(self, session: Session, address: str) -> outbox.Claimed | None:
-        """Claim what is next for an address, in the transaction that has just planned it."""
-        channels, now = list(self._channels), self._clock()
-        found = outbox.claim(session, channels, now, 1, address, self._paces)
-        return found[0] if found else None
+    def claim_planned(self, session: Session, planned: outbox.Planned) -> outbox.Claimed | None:
+        """Claim an answer in the transaction that has just planned it, if its turn has come."""
+        if planned.channel not in self._channels:
+            return None
+        return claim_planned(session, planned, self._clock(), self._paces.get(planned.channel))
 
     async def round(
-        self,
-        only_to: str | None = None,
-        going_on: Callable[[], bool] = _always,
-        first: outbox.Claimed | None = None,
+        self, only_to: str | None = None, going_on: Callable[[], bool] = _always
     ) -> None:
         """Send until nothing more may be sent now, or ``going_on`` says no.
 
@@ -86,17 +84,12 @@ class Sender:
         Args:
             only_to: an address, to leave all others' messages alone.
             going_on: asked before each claim; sends under way are ended all the same.
-            first: what was claimed already, to be sent before anything else.
 
         """
         under_way: set[asyncio.Task[None]] = set()
-        # To one address nothing else may go meanwhile, and looking for it would slow the send.
-        at_once = AT_ONCE if only_to is None else 1
         try:
             while going_on():
-                claimed, first = first, None
-                if claimed is None and len(under_way) < at_once:
-                    claimed = await self._claim(only_to)
+                claimed = await self._claim(only_to) if len(under_way) < AT_ONCE else None
                 if claimed is not None:
                     await self._until_its_turn(claimed)
                     under_way.add(asyncio.create_task(self._carry(claimed)))
@@ -106,6 +99,23 @@ class Sender:
                     under_way = await _some_ended(under_way)
         finally:
             await _all_ended(under_way)
+
+    async def answer(self, address: str, first: outbox.Claimed | None) -> None:
+        """Send what may be sent to one address now, one after the other.
+
+        No task of its own for each, as a round makes it: somebody waits for this one. It is not to
+        be cancelled, since a send that is cut off might be sent once more.
+
+        Args:
+            address: whose messages; all others' are left alone.
+            first: what was claimed already, to be sent before anything else.
+
+        """
+        claimed = first or await self._claim(address)
+        while claimed is not None:
+            await self._until_its_turn(claimed)
+            await self._carry(claimed)
+            claimed = await self._claim(address)
 
     async def _claim(self, only_to: str | None) -> outbox.Claimed | None:
         found = await asyncio.to_thread(self._claim_one, only_to)

@@ -10,6 +10,7 @@ from datetime import datetime
 from sqlalchemy import ColumnElement, Select, bindparam, func, select, update
 from sqlalchemy.orm import Session, aliased
 
+from scheduling.records.connection import connection_of
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
 from scheduling.records.tables import AddressRow, CrewRow, PersonRow, table_of
 
@@ -96,19 +97,20 @@ def _rows_at(channel: str, address: str) -> Select[AddressRow]:
     return select(AddressRow).where(AddressRow.channel == channel, AddressRow.address == address)
 
 
-_AT_ADDRESS = (
+AT_ADDRESS = (
     people_with_yards()
     .add_columns(AddressRow.unreachable_since)
     .join(AddressRow, AddressRow.person_id == PersonRow.id)
     .where(AddressRow.channel == bindparam("channel"), AddressRow.address == bindparam("address"))
     .order_by(AddressRow.id)
 )
+"""People at an address, with when it last was refused; see ``person_of``."""
 
 
 def find_people(session: Session, channel: str, address: str) -> tuple[Person, ...]:
     """Find who is at an address: one person for each of their crews, that of the first first."""
     at = {"channel": channel, "address": address}
-    return tuple(map(person_of, session.connection().execute(_AT_ADDRESS, at)))
+    return tuple(map(person_of, connection_of(session).execute(AT_ADDRESS, at)))
 
 
 def find_person(session: Session, channel: str, address: str) -> Person | None:
@@ -142,14 +144,10 @@ _TAKES_MESSAGES_AGAIN = (
 )
 
 
-def find_writers(session: Session, channel: str, address: str) -> tuple[Person, ...]:
-    """Find who wrote from an address; it takes messages again, whatever its carrier said before."""
-    at = {"channel": channel, "address": address}
-    found = session.connection().execute(_AT_ADDRESS, at).all()
-    if any(row.unreachable_since is not None for row in found):
-        told = {"on": channel, "at": address}
-        session.connection().execute(_TAKES_MESSAGES_AGAIN, told)
-    return tuple(map(person_of, found))
+def takes_messages_again(session: Session, channel: str, address: str) -> None:
+    """Note that an address takes messages, as it wrote one, whatever its carrier said before."""
+    told = {"on": channel, "at": address}
+    connection_of(session).execute(_TAKES_MESSAGES_AGAIN, told)
 
 
 def reached_people(session: Session, people: Iterable[int]) -> frozenset[int]:

@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
+from scheduling.records.connection import connection_of
 from scheduling.records.memory import Thing, read_before, recall, remember
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
@@ -58,7 +59,7 @@ class CrewScope:
             LookupError: there is no such crew.
 
         """
-        found = self._session.connection().execute(_CREW, {"crew": self._crew_id}).first()
+        found = connection_of(self._session).execute(_CREW, {"crew": self._crew_id}).first()
         if found is None:
             raise LookupError(f"there is no crew {self._crew_id}")
         return crew_of(found)

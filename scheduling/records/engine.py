@@ -68,7 +68,7 @@ def writing(engine: Engine) -> Iterator[Session]:
     processes); on PostgreSQL for what it reads of a crew after ``hold_crew``.
     """
     alone = writers_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
-    with alone, _session(engine) as session, session.begin():
+    with alone, engine.begin() as connection, _session(connection) as session:
         yield session
     share_remembered(session)
 
@@ -80,14 +80,18 @@ def reading(engine: Engine) -> Iterator[Session]:
     if engine.dialect.name == "postgresql":
         # Its usual level would let each statement see a later state.
         quiet = quiet.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
-    with _session(quiet) as session, session.begin():
+    with quiet.begin() as connection, _session(connection) as session:
         yield session
     share_remembered(session)
 
 
-def _session(engine: Engine) -> Session:
+@contextmanager
+def _session(connection: Connection) -> Iterator[Session]:
+    """Work on a transaction that was begun, and whose end is for whoever began it."""
     # Using one after its end is an error, where it would else begin a transaction nobody ends.
-    return Session(engine, expire_on_commit=False, close_resets_only=False)
+    with Session(connection, expire_on_commit=False, close_resets_only=False) as session:
+        yield session
+        session.flush()
 
 
 def is_fault_of_database(error: BaseException) -> bool:

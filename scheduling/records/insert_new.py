@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Executable
 from sqlalchemy.orm import Session
 
+from scheduling.records.connection import connection_of
 from scheduling.records.tables import Base, table_of
 
 if TYPE_CHECKING:
     from sqlalchemy.dialects.postgresql import Insert as ServedInsert
     from sqlalchemy.dialects.sqlite import Insert
+
+Row = Mapping[str, Any]
+"""The values of a row by the names of its columns."""
 
 
 def insert_into(session: Session, table: type[Base]) -> "Insert | ServedInsert":
@@ -38,16 +42,14 @@ def insert_new(session: Session, table: type[Base], **values: Any) -> int | None
     Whoever inserts the same key in a transaction of its own is waited for.
     """
     adding = _insert_new(session.get_bind().dialect.name, table)
-    number: int | None = session.connection().scalar(adding, values)
+    number: int | None = connection_of(session).scalar(adding, values)
     return number
 
 
-def insert_each_new(
-    session: Session, table: type[Base], rows: Sequence[Mapping[str, Any]]
-) -> list[int]:
+def insert_each_new(session: Session, table: type[Base], rows: Sequence[Row]) -> list[int]:
     """Insert those rows whose unique keys are not there; give the ids of what was inserted."""
     adding = _insert_new(session.get_bind().dialect.name, table)
-    return list(session.connection().scalars(adding, rows))
+    return list(connection_of(session).scalars(adding, _one_or_many(rows)))
 
 
 @cache
@@ -57,10 +59,15 @@ def _insert_new(dialect: str, table: type[Base]) -> Executable:
     return new.returning(*table_of(table).primary_key.columns)
 
 
-def replace_row(session: Session, table: type[Base], *rows: dict[str, Any]) -> None:
+def replace_row(session: Session, table: type[Base], *rows: Row) -> None:
     """Insert rows, or give those that are there by their primary key the values given here."""
     replacing = _replace_row(session.get_bind().dialect.name, table, tuple(rows[0]))
-    session.connection().execute(replacing, list(rows))
+    connection_of(session).execute(replacing, _one_or_many(rows))
+
+
+def _one_or_many(rows: Sequence[Row]) -> Row | list[Row]:
+    """Give one row alone: SQLAlchemy takes longer over a list of one."""
+    return rows[0] if len(rows) == 1 else list(rows)
 
 
 @cache

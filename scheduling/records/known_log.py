@@ -7,6 +7,7 @@ from sqlalchemy import Integer, bindparam, func, literal, select, union_all
 from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry
+from scheduling.records.connection import connection_of
 from scheduling.records.entry_rows import COLUMNS, entries_of
 from scheduling.records.memory import recall, remember
 from scheduling.records.names import folded
@@ -131,7 +132,7 @@ _AT_A_GLANCE = union_all(
 
 def _glance(session: Session, crew_id: int, last: int) -> _Glance:
     length, last_known, names = 0, "", {}
-    seen = session.connection().execute(_AT_A_GLANCE, {"crew": crew_id, "last": last})
+    seen = connection_of(session).execute(_AT_A_GLANCE, {"crew": crew_id, "last": last})
     for what, number, name in seen:
         if what == "entries":
             length = number

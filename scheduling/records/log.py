@@ -8,6 +8,7 @@ from sqlalchemy import ColumnElement, Integer, bindparam, func, insert, or_, sel
 
 from scheduling.entries import Entry, EntryKind, struck
 from scheduling.places import UnitName
+from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.insert_new import insert_each_new
@@ -112,14 +113,14 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         known: set[str] = set()
         for start in range(0, len(asked), _AT_ONCE):
             some = {"crew": self._crew_id, "uids": asked[start : start + _AT_ONCE]}
-            known.update(self._session.connection().scalars(_KNOWN, some))
+            known.update(connection_of(self._session).scalars(_KNOWN, some))
         return frozenset(known)
 
     def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> tuple[Entry, ...] | None:
         known = self._read_before(KnownLog)
         if known is None or not known.reads_as_written(adding):
             self._refuse_known(adding)
-            self._session.connection().execute(_ADD, rows)
+            connection_of(self._session).execute(_ADD, rows)
             return None
         # The database itself refuses what is there: to ask it first would take as long again.
         numbers = insert_each_new(self._session, EntryRow, rows)

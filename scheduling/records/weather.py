@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TypeVar
 
-from sqlalchemy import Integer, bindparam, func, select
+from sqlalchemy import select
 
 from scheduling.records.tables import YardRow
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
-from scheduling.records.yards import Yard, YardsOfCrew
+from scheduling.records.weather_tables import WeatherHourRow
+from scheduling.records.yards import KnownYards, Yard, YardsOfCrew
 from scheduling.weather.day import sums_of
 from scheduling.weather.flight import flight_hours_of
 from scheduling.weather.hour import HourOfWeather
@@ -30,28 +30,13 @@ _KEPT = (
 )
 
 
-_ANSWERS = (
-    select(
-        *(YardRow.id, YardRow.name, YardRow.zone, YardRow.latitude, YardRow.longitude),
-        *(WeatherAskedRow.latitude, WeatherAskedRow.longitude, WeatherAskedRow.answered_at),
-        select(func.max(WeatherHourRow.at))
-        .where(WeatherHourRow.yard_id == YardRow.id)
-        .scalar_subquery(),
-    )
-    .outerjoin(WeatherAskedRow, WeatherAskedRow.yard_id == YardRow.id)
-    .where(YardRow.crew_id == bindparam("crew", type_=Integer))
-    .order_by(YardRow.id)
-)
-"""Where the yards of a crew are, and when the source last answered for each."""
-
-
 @dataclass(frozen=True)
 class KnownWeather:
     """Weather worked out before, from a local date on.
 
     Attributes:
         first: that date.
-        of: of which yards, at which places, by which answers of the source.
+        of: of which yards, at which places, by which answers of the source (``KnownYards.of``).
         weather: each yard's weather.
 
     """
@@ -64,20 +49,21 @@ class KnownWeather:
 class WeatherOfCrew(YardsOfCrew):
     """The weather of one crew's yards."""
 
-    def weather(self, first: date) -> Mapping[str, YardWeather]:
+    def weather(self, first: date, yards: KnownYards | None = None) -> Mapping[str, YardWeather]:
         """Give the weather of each yard for which there is any, from a local date on.
 
         What was worked out before holds until the source has answered anew or a yard was moved.
+
+        Args:
+            first: that date.
+            yards: the yards as they are now, if this transaction has just looked.
+
         """
-        kept, known = self._kept(), self.recall(KnownWeather)
-        if known is None or (known.first, known.of) != (first, kept):
-            known = KnownWeather(first, kept, self._worked_out(first))
+        of, known = (yards or self.known_yards()).of, self.recall(KnownWeather)
+        if known is None or (known.first, known.of) != (first, of):
+            known = KnownWeather(first, of, self._worked_out(first))
             self.remember(known)
         return known.weather
-
-    def _kept(self) -> tuple[tuple[object, ...], ...]:
-        found = self._session.connection().execute(_ANSWERS, {"crew": self._crew_id})
-        return tuple(tuple(row) for row in found)
 
     def _worked_out(self, first: date) -> dict[str, YardWeather]:
         found = {}

@@ -8,10 +8,12 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, func, select
 
 from scheduling.places import UnitName
+from scheduling.records.connection import connection_of
 from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of
 from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
 
 
 @dataclass(frozen=True)
@@ -41,8 +43,9 @@ class KnownYards:
     """A crew's yards and their units as they were read; none is ever taken away.
 
     Attributes:
-        of: the crew's own row, and the number, name, zone, count of units and number of the
-            newest unit of each yard.
+        of: the crew's own row, and of each yard its own, when the weather's source last answered
+            for it and where that was, how many units it has and which came last, and up to when
+            its weather is known.
         crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
@@ -67,14 +70,24 @@ _YARD_NAMED = select(
     *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
     *(YardRow.latitude, YardRow.longitude),
 ).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
-_YARD = (YardRow.id.label("yard_id"), YardRow.name.label("yard_name"), YardRow.zone)
+_YARD = (
+    *(YardRow.id.label("yard_id"), YardRow.name.label("yard_name"), YardRow.zone),
+    *(YardRow.latitude, YardRow.longitude),
+)
+_ASKED = (WeatherAskedRow.latitude, WeatherAskedRow.longitude, WeatherAskedRow.answered_at)
 _AT_A_GLANCE = (
-    select(*CREW_COLUMNS, *_YARD, func.count(UnitRow.id), func.max(UnitRow.id))
+    select(
+        *(*CREW_COLUMNS, *_YARD, *_ASKED),
+        select(func.count(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
+        select(func.max(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
+        select(func.max(WeatherHourRow.at))
+        .where(WeatherHourRow.yard_id == YardRow.id)
+        .scalar_subquery(),
+    )
     .select_from(CrewRow)
     .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
-    .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
+    .outerjoin(WeatherAskedRow, WeatherAskedRow.yard_id == YardRow.id)
     .where(CrewRow.id == bindparam("crew", type_=Integer))
-    .group_by(*CREW_COLUMNS, YardRow.id, YardRow.name, YardRow.zone)
     .order_by(YardRow.id)
 )
 _UNITS = (
@@ -101,7 +114,7 @@ class YardsOfCrew(CrewScope):
 
         """
         named = {"crew": self._crew_id, "name": folded(name)}
-        found = self._session.connection().execute(_YARD_NAMED, named).first()
+        found = connection_of(self._session).execute(_YARD_NAMED, named).first()
         if found is None:
             raise LookupError(f"this crew has no yard {name!r}")
         return _yard_of(found)
@@ -193,10 +206,6 @@ class YardsOfCrew(CrewScope):
             sorted(UnitName(box, letter) for box, letter in self._session.execute(of_yard))
         )
 
-    def units_of_yards(self) -> dict[str, tuple[UnitName, ...]]:
-        """Give the units of every yard as they stand, by its name, in the order of ``yards``."""
-        return {**self.known_yards().by_yard}
-
     def known_yards(self) -> KnownYards:
         """Give the crew, every yard's units and its zone; held against the database at a glance.
 
@@ -205,7 +214,7 @@ class YardsOfCrew(CrewScope):
 
         """
         asked, known = {"crew": self._crew_id}, self.recall(KnownYards)
-        seen = self._session.connection().execute(_AT_A_GLANCE, asked).all()
+        seen = connection_of(self._session).execute(_AT_A_GLANCE, asked).all()
         if not seen:
             raise LookupError(f"there is no crew {self._crew_id}")
         of = tuple(tuple(row) for row in seen)

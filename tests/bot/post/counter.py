@@ -44,7 +44,8 @@ class Counter:
         recipient = Recipient(channel, to, person_id)
         letter = Letter(to, key, EGGS)
         with writing(self.engine) as session:
-            return outbox.plan(session, key, purpose, recipient, letter, after(at), until)
+            planned = outbox.plan(session, key, purpose, recipient, letter, after(at), until)
+            return planned is not None
 
     def claim(
         self, at: float = 0, channels: Sequence[str] = ("phone",), only_to: str | None = None

@@ -1,7 +1,8 @@
 """An answer is claimed in the transaction that plans it, and leaves at once."""
 
 import asyncio
-from functools import partial
+from collections.abc import Mapping
+from datetime import timedelta
 
 import pytest
 from sqlalchemy import Engine, select
@@ -10,12 +11,12 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import MessageIn
 from bot.channels.console import ConsoleChannel
 from bot.desk.desk import Desk
-from bot.post.outbox import Claimed
-from bot.post.pace import Pace
+from bot.post.outbox import Claimed, Planned
+from bot.post.pace import Pace, next_turn, take_turn_to_send
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import Sender
-from bot.post.tables import InboxRow, OutboxRow
-from scheduling.records.engine import reading
+from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from scheduling.records.engine import reading, writing
 from tests.bot.post.counter import NOW, Counter, after
 
 WRITTEN = MessageIn("phone", "11", "11:1", "hello?", NOW, sender="Ada")
@@ -23,13 +24,15 @@ ANSWER = "answer:phone:11:1"
 NO_PACES: dict[str, Pace] = {}
 
 
-def sender_on(engine: Engine) -> Sender:
-    return Sender(engine, {"phone": ConsoleChannel()}, lambda: after(3), NO_PACES)
+SLOW = {"phone": Pace(timedelta(seconds=0.1), timedelta(seconds=5), "invented")}
 
 
-def received(engine: Engine) -> Claimed | None:
-    claim = partial(sender_on(engine).claim_for, address="11")
-    return Desk(engine).receive(WRITTEN, NOW, claim)
+def sender_on(engine: Engine, paces: Mapping[str, Pace] = NO_PACES) -> Sender:
+    return Sender(engine, {"phone": ConsoleChannel()}, lambda: after(3), paces)
+
+
+def received(engine: Engine, paces: Mapping[str, Pace] = NO_PACES) -> Claimed | None:
+    return Desk(engine).receive(WRITTEN, NOW, sender_on(engine, paces).claim_planned)
 
 
 def test_it_is_claimed_under_a_lease_from_the_moment_it_is_known(engine: Engine) -> None:
@@ -46,10 +49,54 @@ def test_it_is_claimed_under_a_lease_from_the_moment_it_is_known(engine: Engine)
 def test_an_earlier_answer_to_the_person_goes_before_it(engine: Engine, counter: Counter) -> None:
     counter.plan("earlier", to="11", purpose=Purpose.ANSWER)
 
+    assert received(engine) is None
+
+    assert counter.state(ANSWER) == "planned"
+    assert counter.claimed_texts(at=3) == ["earlier"]
+
+
+def test_a_reminder_to_the_person_does_not(engine: Engine, counter: Counter) -> None:
+    counter.plan("the morning", to="11", purpose=Purpose.MORNING)
+
     claimed = received(engine)
 
     assert claimed is not None
-    assert claimed.letter.key == "earlier"
+    assert claimed.letter.key == ANSWER
+
+
+def test_it_waits_for_its_turn_and_takes_none_before(engine: Engine, counter: Counter) -> None:
+    with writing(engine) as session:
+        take_turn_to_send(session, "phone", "11", after(2), SLOW["phone"])
+
+    assert received(engine, SLOW) is None
+
+    assert counter.state(ANSWER) == "planned"
+    with reading(engine) as session:
+        assert next_turn(session, "phone", "11", after(3), None).at == after(7)
+
+
+def test_a_claim_takes_the_turn_of_the_next(engine: Engine) -> None:
+    claimed = received(engine, SLOW)
+
+    assert claimed is not None
+    with reading(engine) as session:
+        turn = next_turn(session, "phone", "11", after(3), None)
+        assert (turn.address_waits, turn.at) == (True, after(8))
+
+
+def test_behind_an_earlier_answer_no_turn_is_taken(engine: Engine, counter: Counter) -> None:
+    counter.plan("earlier", to="11", purpose=Purpose.ANSWER)
+
+    assert received(engine, SLOW) is None
+
+    with reading(engine) as session:
+        assert session.scalars(select(PaceRow)).all() == []
+
+
+def test_what_no_running_channel_carries_is_left_alone(engine: Engine, counter: Counter) -> None:
+    claim = Sender(engine, {}, lambda: after(3), NO_PACES).claim_planned
+
+    assert Desk(engine).receive(WRITTEN, NOW, claim) is None
     assert counter.state(ANSWER) == "planned"
 
 
@@ -62,7 +109,7 @@ def test_the_same_message_again_claims_nothing(engine: Engine) -> None:
 def test_when_claiming_fails_the_message_is_worked_through_all_the_same(
     engine: Engine, counter: Counter
 ) -> None:
-    def broken(_session: Session) -> Claimed | None:
+    def broken(_session: Session, _planned: Planned) -> Claimed | None:
         raise RuntimeError("nothing can be claimed")
 
     assert Desk(engine).receive(WRITTEN, NOW, broken) is None
@@ -73,7 +120,7 @@ def test_when_claiming_fails_the_message_is_worked_through_all_the_same(
 
 
 def test_a_worker_cancelled_while_it_claims_keeps_nothing(engine: Engine) -> None:
-    def stopped(_session: Session) -> Claimed | None:
+    def stopped(_session: Session, _planned: Planned) -> Claimed | None:
         raise asyncio.CancelledError
 
     with pytest.raises(asyncio.CancelledError):

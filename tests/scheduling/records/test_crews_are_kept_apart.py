@@ -70,7 +70,6 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
     "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
     "known_yards": (lambda ours, sam: ours.known_yards().zones, {"River": "America/Chicago"}),
-    "units_of_yards": (lambda ours, sam: list(ours.units_of_yards()), ["River"]),
 }
 """Methods that search: what the strangers have is not there."""
 

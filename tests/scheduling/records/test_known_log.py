@@ -109,7 +109,7 @@ def test_what_was_made_since_the_log_was_read_can_be_spoken_of(
     crew = _crew(engine, now)
     with writing(engine) as session:
         records = CrewRecords(session, crew)
-        assert (records.entries(), list(records.units_of_yards())) == ((), ["River"])
+        assert (records.entries(), list(records.known_yards().by_yard)) == ((), ["River"])
         records.add_yard("Hill", "UTC")
         records.add_units("Hill", [UnitName(9)])
         records.add_person("Ben", zone="UTC", now=now)
@@ -117,14 +117,14 @@ def test_what_was_made_since_the_log_was_read_can_be_spoken_of(
         records.append([told])
         (entry,) = records.entries()
         assert (entry.uid, str(entry.place), entry.person) == (told.uid, "Hill 9", "Ben")
-        assert records.units_of_yards()["Hill"] == (UnitName(9),)
+        assert records.known_yards().by_yard["Hill"] == (UnitName(9),)
 
 
 def _write_after_reading(engine: Engine, crew: int, entry: Entry) -> None:
     with writing(engine) as session:
         records = CrewRecords(session, crew)
         records.entries()
-        records.units_of_yards()
+        records.known_yards()
         records.append([entry])
 
 

@@ -1,0 +1,46 @@
+"""Who wrote, and what the talk with them has come to: read at once."""
+
+from dataclasses import dataclass
+
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import MessageIn
+from bot.desk.talk import TALK_COLUMNS, Talk, talk_of
+from bot.post.tables import TalkRow
+from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
+from scheduling.records.connection import connection_of
+from scheduling.records.crews import hold_crews
+from scheduling.records.people import Person, person_of
+from scheduling.records.tables import PersonRow
+
+_WRITERS = AT_ADDRESS.add_columns(*TALK_COLUMNS).outerjoin(
+    TalkRow, TalkRow.person_id == PersonRow.id
+)
+
+
+@dataclass(frozen=True)
+class Writer:
+    """One of those whom an address stands for, and the talk with them."""
+
+    person: Person
+    talk: Talk
+
+
+def find_writers(session: Session, message: MessageIn) -> tuple[Writer, ...]:
+    """Find who wrote, as they are in each of their crews once nobody else writes there.
+
+    Their address takes messages again, whatever its carrier said before.
+    """
+    people = _read(session, message)
+    if not people or session.get_bind().dialect.name == "sqlite":
+        return people
+    hold_crews(session, {writer.person.crew_id for writer in people})
+    return _read(session, message)
+
+
+def _read(session: Session, message: MessageIn) -> tuple[Writer, ...]:
+    at = {"channel": message.channel, "address": message.address}
+    found = connection_of(session).execute(_WRITERS, at).all()
+    if any(row.unreachable_since is not None for row in found):
+        takes_messages_again(session, message.channel, message.address)
+    return tuple(Writer(person_of(row), talk_of(row)) for row in found)

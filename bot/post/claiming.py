@@ -1,0 +1,48 @@
+"""Claiming a message in the very transaction that plans it, so that it can leave at once."""
+
+from datetime import datetime
+
+from sqlalchemy import bindparam, exists, literal_column, update
+from sqlalchemy.orm import Session
+
+from bot.post.outbox import Claimed, Planned
+from bot.post.pace import Pace, next_turn, note_turn
+from bot.post.rules import LEASE, OutboxState
+from bot.post.tables import OutboxRow
+from scheduling.records.connection import connection_of
+from scheduling.records.tables import table_of
+
+_THIS = table_of(OutboxRow)
+_EARLIER = _THIS.alias("earlier")
+_WAITS_BEHIND = (
+    exists()
+    .where(_EARLIER.c.channel == _THIS.c.channel, _EARLIER.c.address == _THIS.c.address)
+    .where(_EARLIER.c.lane == _THIS.c.lane, _EARLIER.c.id < _THIS.c.id)
+    # Written into the statement and not passed as values, so that the partial index serves.
+    .where(_EARLIER.c.state.in_((literal_column("'planned'"), literal_column("'claimed'"))))
+)
+_CLAIM = (
+    update(_THIS)
+    .where(_THIS.c.id == bindparam("row"), ~_WAITS_BEHIND)
+    .values(state=OutboxState.CLAIMED, lease_until=bindparam("until"), attempts=1)
+)
+
+
+def claim_planned(
+    session: Session, planned: Planned, now: datetime, pace: Pace | None
+) -> Claimed | None:
+    """Claim an answer that this transaction has planned, if its turn to be sent has come.
+
+    Otherwise it stays planned, for the rounds of the post: behind an earlier one to the same
+    address, or while the carrier or its pace asks for a wait.
+    """
+    channel, address = planned.channel, planned.letter.address
+    turn = next_turn(session, channel, address, now, pace)
+    if turn.everybody_waits or turn.address_waits:
+        return None
+    until = turn.at + LEASE
+    claimed = connection_of(session).execute(_CLAIM, {"row": planned.id, "until": until})
+    if claimed.rowcount != 1:
+        return None
+    note_turn(session, channel, address, now, turn, pace)
+    return Claimed(planned.id, channel, planned.letter, 1, turn.at, until, planned.purpose)

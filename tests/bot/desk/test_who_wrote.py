@@ -1,0 +1,75 @@
+"""Who wrote is found with the talk they are in, in each of their crews."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from sqlalchemy import Engine, update
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import MessageIn
+from bot.desk.talk import Talk, load_talk, save_talk
+from bot.desk.writers import Writer, find_writers
+from scheduling.records.addresses import Address, find_person
+from scheduling.records.engine import writing
+from scheduling.records.gateway import CrewRecords
+from scheduling.records.people import Person
+from scheduling.records.tables import AddressRow
+from tests.bot.desk.phones import Phones
+
+
+@pytest.fixture
+def phones(engine: Engine) -> Phones:
+    phones = Phones(engine)
+    phones.each("Ada", "begin", "yard River", "boxes 1-4 abc")
+    return phones
+
+
+@pytest.fixture
+def session(phones: Phones) -> Iterator[Session]:
+    with writing(phones.engine) as session:
+        yield session
+
+
+@pytest.fixture
+def ada(session: Session) -> Person:
+    found = find_person(session, "phone", "Ada")
+    assert found is not None
+    return found
+
+
+def wrote(phones: Phones, address: str) -> MessageIn:
+    return MessageIn("phone", address, "m1", "same 4b", phones.now, address)
+
+
+def test_with_the_talk_as_it_was_left(phones: Phones, session: Session, ada: Person) -> None:
+    talk = replace(load_talk(session, ada.id), unanswered="4b eggs", more=("the rest",))
+    save_talk(session, ada.id, talk)
+
+    assert find_writers(session, wrote(phones, "Ada")) == (Writer(ada, talk),)
+
+
+def test_whoever_never_said_a_thing_is_in_no_talk(
+    phones: Phones, session: Session, ada: Person
+) -> None:
+    records = CrewRecords(session, ada.crew_id)
+    milo = records.add_person("Milo", zone="UTC", now=phones.now)
+    records.add_address(milo.id, "phone", "Milo")
+
+    assert find_writers(session, wrote(phones, "Milo")) == (Writer(milo, Talk()),)
+
+
+def test_a_stranger_is_nobody(phones: Phones, session: Session) -> None:
+    assert find_writers(session, wrote(phones, "Sam")) == ()
+
+
+def test_an_address_that_wrote_takes_messages_again(
+    phones: Phones, session: Session, ada: Person
+) -> None:
+    records = CrewRecords(session, ada.crew_id)
+    session.execute(update(AddressRow).values(unreachable_since=phones.now))
+    assert records.reachable_addresses(ada.id) == ()
+
+    find_writers(session, wrote(phones, "Ada"))
+
+    assert records.reachable_addresses(ada.id) == (Address("phone", "Ada"),)
