@@ -8,7 +8,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from deploy.checkout import Checkout  # noqa: E402 - found only by the path above
+from deploy.inside import enter  # noqa: E402 - found only by the path above
 
 USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)
@@ -38,9 +38,8 @@ def main(words: list[str]) -> int:
     if not known or not all(word.isdecimal() for word in words[1:]):
         print(USAGE, file=sys.stderr)
         return 2
-    python = Checkout(ROOT).program("python")
-    if Path(sys.prefix).resolve() != Checkout(ROOT).venv.resolve():
-        os.execv(python, [str(python), __file__, *words])
+    if not enter(__file__, words):
+        return 2
     numbers = [int(word) for word in words[1:]]
     for what in [words[0]] if words[0] in USUAL else DELIVERY:
         _measure(what, [*numbers, *USUAL[what][len(numbers) :]])

@@ -1,14 +1,13 @@
 #!/usr/bin/env python3
 """Proves that nothing is lost: ``python3 deploy/prove.py crash [COUNT] [SEED]``."""
 
-import os
 import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from deploy.checkout import Checkout  # noqa: E402 - found only by the path above
+from deploy.inside import enter  # noqa: E402 - found only by the path above
 
 USAGE = """usage: python3 deploy/prove.py PROOF [COUNT] [SEED]
   crash     kill -9 COUNT times (300) in a season, on SQLite and on PostgreSQL with three workers
@@ -22,9 +21,8 @@ def main(words: list[str]) -> int:
     if not words or not all(word.isdecimal() for word in words[1:]) or len(words) > 3:
         print(USAGE, file=sys.stderr)
         return 2
-    python = Checkout(ROOT).program("python")
-    if Path(sys.prefix).resolve() != Checkout(ROOT).venv.resolve():
-        os.execv(python, [str(python), __file__, *words])
+    if not enter(__file__, words):
+        return 2
     from deploy.proofs import PROOFS
 
     if words[0] not in PROOFS:

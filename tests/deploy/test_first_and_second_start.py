@@ -95,3 +95,18 @@ def test_two_starts_at_once_clear_a_torn_environment_away_only_once(checkout: Pa
     assert [stdout for stdout, _ in ends] == ["yardbell demo\n"] * 2
     assert sum("Setting Yardbell up" in stderr for _, stderr in ends) == 1
     assert not (checkout / ".venv" / "left over").exists()
+
+
+@pytest.mark.parametrize("script", ["bench.py", "prove.py"])
+def test_what_measures_sets_up_what_it_needs_before_it_goes_on(checkout: Path, script: str) -> None:
+    command = [
+        sys.executable,
+        f"deploy/{script}",
+        {"bench.py": "replies", "prove.py": "fuzz"}[script],
+        "1",
+    ]
+    said = subprocess.run(command, cwd=checkout, capture_output=True, check=False, text=True)
+    assert said.stderr.startswith(f"Setting Yardbell up in {checkout / '.venv'}")
+    # Nothing that it measures is in so small a checkout.
+    assert "ModuleNotFoundError" in said.stderr
+    assert (checkout / ".venv" / "bin" / "yardbell").exists()
