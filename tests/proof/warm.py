@@ -8,7 +8,7 @@ from datetime import date
 import bot.command.database
 import bot.serving
 import tests.proof.worker
-from bot.channels.telegram.fetching import tls
+from bot.channels.telegram.request import tls
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from tests.proof.people import UNITS, YARD

@@ -10,7 +10,6 @@ from functools import partial
 from telegram import Bot, InlineKeyboardMarkup, LinkPreviewOptions, Update
 from telegram.error import BadRequest, TelegramError
 from telegram.helpers import create_deep_linked_url
-from telegram.request import HTTPXRequest
 
 from bot.channels.channel import (
     ChannelBroken,
@@ -20,11 +19,12 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
-from bot.channels.telegram.fetching import FetchRequest, fetch, tls
+from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.incoming import CHANNEL_NAME, message_from, message_key
 from bot.channels.telegram.limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience, plain
+from bot.channels.telegram.request import BotApiRequest
 from bot.channels.trouble import Trouble
 from bot.events import log_of
 from bot.watch.pulse import beat, poll_name
@@ -76,14 +76,11 @@ class TelegramChannel:
             raise ChannelBroken("Telegram needs the bot's token; it is empty")
         _hush_libraries()
         seconds = answer_within.total_seconds()
-        shared = {"verify": tls()}
-        self._fetching = FetchRequest(
-            connection_pool_size=1, read_timeout=seconds, httpx_kwargs=shared
-        )
+        self._fetching = BotApiRequest(seconds)
         self._bot = Bot(
             token.strip(),
             base_url=f"{(base_url or BOT_API).rstrip('/')}/bot",
-            request=HTTPXRequest(read_timeout=seconds, httpx_kwargs=shared),
+            request=BotApiRequest(seconds),
             get_updates_request=self._fetching,
         )
         self._menu = command_menu(commands or {})
@@ -221,5 +218,4 @@ class TelegramChannel:
 
 def _hush_libraries() -> None:
     """Keep tokens and people's words out of the log; every error reaches us as an exception."""
-    logging.getLogger("httpx").setLevel(logging.WARNING)
     logging.getLogger("telegram").setLevel(logging.CRITICAL + 1)

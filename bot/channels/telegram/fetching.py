@@ -1,17 +1,14 @@
 """Fetching updates, one bad one at a time."""
 
 import json
-import ssl
 from dataclasses import dataclass
 from datetime import timedelta
-from functools import cache
 from typing import Any
 
-import httpx
 from telegram import Bot, Update
 from telegram.error import NetworkError, TelegramError
-from telegram.request import HTTPXRequest
 
+from bot.channels.telegram.request import BotApiRequest
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -28,25 +25,8 @@ class Fetched:
     update: Update | None
 
 
-@cache
-def tls() -> ssl.SSLContext:
-    """Make the trust store for the bot's connections once: reading it is most of the start-up."""
-    return httpx.create_ssl_context()
-
-
-class FetchRequest(HTTPXRequest):
-    """The one connection that fetches; it keeps the last answer, to look into it again."""
-
-    last_answer: bytes = b""
-
-    async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
-        """Send the request as the library would, and keep the answer."""
-        code, self.last_answer = await super().do_request(*args, **kwargs)
-        return code, self.last_answer
-
-
 async def fetch(
-    bot: Bot, request: FetchRequest, offset: int | None, wait: timedelta
+    bot: Bot, request: BotApiRequest, offset: int | None, wait: timedelta
 ) -> tuple[Fetched, ...]:
     """Ask for updates from ``offset`` on, waiting up to ``wait`` for the first.
 

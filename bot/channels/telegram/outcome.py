@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-import httpx
+import aiohttp
 from telegram.error import (
     BadRequest,
     ChatMigrated,
@@ -29,11 +29,10 @@ Only these words count: a chat cut off for a refusal that nobody foresaw would b
 """
 
 _NEVER_LEFT = (
-    httpx.ConnectError,
-    httpx.ConnectTimeout,
-    httpx.PoolTimeout,
-    httpx.ProxyError,
-    httpx.UnsupportedProtocol,
+    aiohttp.ClientConnectorError,
+    aiohttp.ConnectionTimeoutError,
+    aiohttp.ClientHttpProxyError,
+    aiohttp.InvalidURL,
 )
 """Errors of a request that met no server."""
 

@@ -3,17 +3,17 @@
 import ssl
 from datetime import timedelta
 
-import httpx
+import aiohttp
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from telegram.error import BadRequest, Conflict, NetworkError, RetryAfter, TelegramError, TimedOut
 
 from bot.channels.channel import Button, SendResult
-from bot.channels.telegram.fetching import tls
 from bot.channels.telegram.limits import command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience
+from bot.channels.telegram.request import tls
 
 TEXTS = st.text(alphabet=st.sampled_from("ab4 \n\u00e9\U0001f41d"), max_size=120)
 BUTTONS = st.builds(Button, st.text(max_size=5), st.text(max_size=70))
@@ -99,11 +99,13 @@ def caused(error: TelegramError, cause: Exception) -> TelegramError:
 @pytest.mark.parametrize(
     ("error", "result"),
     [
-        (caused(TimedOut(), httpx.ConnectTimeout("")), SendResult.LATER),
-        (caused(TimedOut(), httpx.PoolTimeout("")), SendResult.LATER),
-        (caused(TimedOut(), httpx.ReadTimeout("")), SendResult.UNKNOWN),
-        (caused(TimedOut(), httpx.WriteTimeout("")), SendResult.UNKNOWN),
-        (caused(NetworkError("cut"), httpx.ReadError("")), SendResult.UNKNOWN),
+        (caused(TimedOut(), aiohttp.ConnectionTimeoutError()), SendResult.LATER),
+        (caused(NetworkError("none"), aiohttp.InvalidURL("")), SendResult.LATER),
+        (caused(TimedOut(), aiohttp.SocketTimeoutError()), SendResult.UNKNOWN),
+        (caused(TimedOut(), aiohttp.ServerTimeoutError()), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), aiohttp.ServerDisconnectedError()), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), aiohttp.ClientOSError()), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), aiohttp.ClientPayloadError()), SendResult.UNKNOWN),
         (caused(NetworkError("odd"), OSError()), SendResult.UNKNOWN),
         (BadRequest("Chat not found"), SendResult.UNREACHABLE),
         (TelegramError("Invalid server response"), SendResult.UNKNOWN),

@@ -1,0 +1,102 @@
+"""The bot library over connections of another library: what it hears, whatever goes wrong."""
+
+import asyncio
+from collections.abc import Iterator
+from typing import Any
+
+import aiohttp
+import pytest
+from telegram import Bot
+from telegram.error import NetworkError, TelegramError, TimedOut
+
+from bot.channels.telegram.request import BotApiRequest
+from tests.bot.channels.bot_api_faults import Drop, Fault
+from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from tests.bot.channels.free_port import free_port
+
+WORDS = "River: 4b eggs & sealed brood, 100 % åpen\nRidge + more = later; 5a?"
+
+
+@pytest.fixture
+def api() -> Iterator[BotApiStandin]:
+    with running_standin() as api:
+        yield api
+
+
+def said(url: str, text: str = WORDS, *, silent: float = 5.0, asks: int = 1) -> list[Any]:
+    """What the library gives or raises for each of some messages sent one after the other."""
+
+    async def run() -> list[Any]:
+        request = BotApiRequest(silent)
+        bot = Bot(TOKEN, base_url=f"{url}/bot", request=request)
+        heard: list[Any] = []
+        for _ in range(asks):
+            try:
+                heard.append(await bot.send_message(5001, text))
+            except TelegramError as error:
+                heard.append(error)
+        await request.shutdown()
+        return heard
+
+    return asyncio.run(run())
+
+
+def test_a_text_arrives_as_it_was_written(api: BotApiStandin) -> None:
+    (message,) = said(api.url)
+    assert message.message_id == 1
+    assert [sent.text for sent in api.sent] == [WORDS]
+
+
+def test_a_server_that_is_silent_for_too_long_may_have_taken_it(api: BotApiStandin) -> None:
+    api.next_send(Fault(delay=1.0))
+    (error,) = said(api.url, silent=0.2)
+    assert isinstance(error, TimedOut)
+    assert isinstance(error.__cause__, aiohttp.SocketTimeoutError)
+    assert len(api.sent) == 1
+
+
+@pytest.mark.parametrize("drop", Drop)
+def test_a_connection_that_breaks_is_not_tried_again_by_itself(
+    api: BotApiStandin, drop: Drop
+) -> None:
+    api.next_send(Fault(drop=drop))
+    (error,) = said(api.url)
+    assert isinstance(error, NetworkError)
+    assert not isinstance(error.__cause__, aiohttp.ClientConnectorError)
+    assert len(api.sent) == (1 if drop is Drop.AFTER_EFFECT else 0)
+
+
+def test_on_the_same_connection_a_broken_answer_is_not_asked_for_twice(api: BotApiStandin) -> None:
+    # An idle connection is where a client would be tempted to send once more.
+    api.next_send(Fault(), Fault(drop=Drop.AFTER_EFFECT))
+    first, second = said(api.url, asks=2)
+    assert first.message_id == 1
+    assert isinstance(second, NetworkError)
+    assert len(api.sent) == 2
+
+
+def test_where_nobody_listens_it_did_not_leave_and_no_word_tells_the_token() -> None:
+    (error,) = said(f"http://127.0.0.1:{free_port()}")
+    assert isinstance(error.__cause__, aiohttp.ClientConnectorError)
+    assert str(error).startswith("ClientConnectorError")
+    assert TOKEN not in str(error)
+
+
+def test_an_address_that_is_none_is_told_without_the_token() -> None:
+    (error,) = said("http://[no address")
+    assert isinstance(error.__cause__, aiohttp.InvalidURL)
+    assert TOKEN not in str(error)
+
+
+def test_once_let_go_of_it_connects_to_nobody_until_it_is_ready_again(api: BotApiStandin) -> None:
+    async def run() -> int:
+        request = BotApiRequest(5.0)
+        await request.shutdown()
+        with pytest.raises(RuntimeError, match="let go"):
+            await request.do_request(f"{api.url}/bot{TOKEN}/getMe", "POST")
+        await request.initialize()
+        status, _ = await request.do_request(f"{api.url}/bot{TOKEN}/getMe", "POST")
+        await request.shutdown()
+        return status
+
+    assert asyncio.run(run()) == 200
