@@ -63,7 +63,9 @@ class Office:
         Goes on to its end when cancelled. The next message in waits for neither a slow carrier
         nor a chat's pace.
         """
-        await self._to_its_end(self._work(message))
+        taken = asyncio.get_running_loop().create_future()
+        self._begun(self._work(message, taken))
+        await asyncio.shield(taken)
 
     async def catch_up(self, left_for: timedelta) -> None:
         """Work through messages in that have been left lying for so long."""
@@ -100,11 +102,18 @@ class Office:
             if not self._closing:
                 self._unanswered -= answered
 
-    async def _work(self, message: MessageIn) -> None:
+    async def _work(self, message: MessageIn, taken: asyncio.Future[None]) -> None:
+        """Take a message in, say that it was or why it was not, and send its answer."""
         claim = self._sender.claim_planned
-        claimed = await asyncio.to_thread(self._desk.receive, message, self._clock(), claim)
+        try:
+            claimed = await asyncio.to_thread(self._desk.receive, message, self._clock(), claim)
+        except Exception as error:  # noqa: BLE001 - for whoever handed the message in
+            taken.set_exception(error)
+            return
+        # Before the next message is taken, so that this one's answer is on its way.
         self._unanswered.add(message.address)
-        self._begun(self._answer(message.address, claimed))
+        taken.set_result(None)
+        await self._answer(message.address, claimed)
 
     async def _answer(self, address: str, claimed: outbox.Claimed | None = None) -> None:
         """Send what waits for an address, without waiting for a round of everybody's messages.
