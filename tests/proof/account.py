@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.post.inbox import InboxState
 from bot.post.outbox import OutboxState
+from bot.post.rules import LEASE
 from bot.post.stuck import stuck
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading
@@ -133,8 +134,11 @@ def _wrong_copies(
     by_cut = min(more, len(cut))
     by_kill = min(more - by_cut, len(gaps))
     account.by_cut, account.by_kill = account.by_cut + by_cut, account.by_kill + by_kill
-    if by_kill:
-        account.longest = max(account.longest, *gaps)
+    # Of a copy that was marked the sender may have been killed too, at any time after.
+    unmarked = sorted(gaps)[:by_kill]
+    account.longest = max(account.longest, *unmarked, 0.0)
+    if any(gap > LEASE.total_seconds() for gap in unmarked):
+        yield f"{[row.key for row in rows]} arrived, and was not marked while its sender lived"
     if more > by_cut + by_kill:
         yield f"{more} copies without a cause of {[row.key for row in rows]}: {arrived[0].text!r}"
 
