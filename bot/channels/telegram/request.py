@@ -1,4 +1,4 @@
-"""How the bot library reaches the Bot API: over aiohttp, in half the time of its own requests."""
+"""How the bot library reaches the Bot API: over aiohttp, sooner than by its own requests."""
 
 import ssl
 from functools import cache
@@ -22,7 +22,8 @@ class BotApiRequest(BaseRequest):
     """Connections to the Bot API; no letter of ours carries a file.
 
     What went wrong is the cause of the library's error, by which it is told whether the server was
-    met at all. aiohttp itself never repeats a POST.
+    met at all. aiohttp itself never repeats a POST, and a letter that is sent elsewhere does not go
+    there.
 
     Args:
         read_timeout: how many seconds the server may be silent.
@@ -71,9 +72,12 @@ class BotApiRequest(BaseRequest):
         del write_timeout, connect_timeout, pool_timeout
         form = request_data.json_parameters if request_data else None
         silent = self._read_timeout if read_timeout is self.DEFAULT_NONE else read_timeout
-        limits = aiohttp.ClientTimeout(total=None, sock_connect=_CONNECT_SECONDS, sock_read=silent)
+        # Looking up the server's name is part of connecting.
+        limits = aiohttp.ClientTimeout(total=None, connect=_CONNECT_SECONDS, sock_read=silent)
         try:
-            async with self._open().request(method, url, data=form, timeout=limits) as answer:
+            async with self._open().request(
+                method, url, data=form, timeout=limits, allow_redirects=False
+            ) as answer:
                 self.last_answer = await answer.read()
                 return answer.status, self.last_answer
         except aiohttp.ServerTimeoutError as error:

@@ -6,6 +6,7 @@ from typing import Any
 
 import aiohttp
 import pytest
+from aiohttp import web
 from telegram import Bot
 from telegram.error import NetworkError, TelegramError, TimedOut
 
@@ -13,6 +14,7 @@ from bot.channels.telegram.request import BotApiRequest
 from tests.bot.channels.bot_api_faults import Drop, Fault
 from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from tests.bot.channels.free_port import free_port
+from tests.bot.channels.local_http import serving
 
 WORDS = "River: 4b eggs & sealed brood, 100 % åpen\nRidge + more = later; 5a?"
 
@@ -73,6 +75,19 @@ def test_on_the_same_connection_a_broken_answer_is_not_asked_for_twice(api: BotA
     assert first.message_id == 1
     assert isinstance(second, NetworkError)
     assert len(api.sent) == 2
+
+
+@pytest.mark.parametrize("status", [302, 307])
+def test_a_letter_that_is_sent_elsewhere_is_not_sent_after(api: BotApiStandin, status: int) -> None:
+    async def elsewhere(request: web.Request) -> web.Response:
+        return web.Response(status=status, headers={"Location": f"{api.url}{request.path}"})
+
+    app = web.Application()
+    app.router.add_post("/{path:.*}", elsewhere)
+    with serving(app) as url:
+        (error,) = said(url)
+    assert isinstance(error, TelegramError)
+    assert api.calls == []
 
 
 def test_where_nobody_listens_it_did_not_leave_and_no_word_tells_the_token() -> None:
