@@ -2,10 +2,10 @@
 
 from datetime import datetime
 
-from sqlalchemy import bindparam, exists, literal_column, update
+from sqlalchemy import bindparam, exists, update
 from sqlalchemy.orm import Session
 
-from bot.post.outbox import Claimed, Planned
+from bot.post.outbox import IS_OPEN, Claimed, Planned
 from bot.post.pace import Pace, next_turn, note_turn
 from bot.post.rules import LEASE, OutboxState
 from bot.post.tables import OutboxRow
@@ -18,8 +18,7 @@ _WAITS_BEHIND = (
     exists()
     .where(_EARLIER.c.channel == _THIS.c.channel, _EARLIER.c.address == _THIS.c.address)
     .where(_EARLIER.c.lane == _THIS.c.lane, _EARLIER.c.id < _THIS.c.id)
-    # Written into the statement and not passed as values, so that the partial index serves.
-    .where(_EARLIER.c.state.in_((literal_column("'planned'"), literal_column("'claimed'"))))
+    .where(_EARLIER.c.state.in_(IS_OPEN))
 )
 _CLAIM = (
     update(_THIS)

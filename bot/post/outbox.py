@@ -40,6 +40,7 @@ from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of
 
 __all__ = [
+    "IS_OPEN",
     "Claimed",
     "OutboxState",
     "Planned",
@@ -56,10 +57,11 @@ __all__ = [
 # Written into the statement and not passed as values, so that the partial indexes serve.
 _IS_PLANNED = OutboxRow.state == literal_column("'planned'")
 _IS_CLAIMED = OutboxRow.state == literal_column("'claimed'")
-_IS_OPEN: tuple[ColumnElement[str], ...] = (
+IS_OPEN: tuple[ColumnElement[str], ...] = (
     literal_column("'planned'"),
     literal_column("'claimed'"),
 )
+"""The states of a message that others of its lane wait behind."""
 
 _NO_PACE: Mapping[str, Pace] = {}
 
@@ -81,7 +83,7 @@ def _first_of_lanes_statement() -> Select[Any]:
     earliest = (
         select(func.min(each.id))
         .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
-        .where(each.lane == OutboxRow.lane, each.state.in_(_IS_OPEN))
+        .where(each.lane == OutboxRow.lane, each.state.in_(IS_OPEN))
         .scalar_subquery()
     )
     return (
