@@ -22,7 +22,7 @@ from bot.post.ceiling import Ceiling
 from bot.post.office import Office
 from bot.post.sender import Clock
 from bot.settings import Settings
-from bot.watch.pulse import START, beat
+from bot.watch.heartbeats import START, beat
 from bot.weather.source import WeatherSource
 from bot.web.address import HttpAddress
 from bot.wording.menu import MENU

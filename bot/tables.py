@@ -3,7 +3,7 @@
 # What is imported is known to the tables' common base.
 import bot.channels.tables
 import bot.post.tables
-import bot.watch.tables
+import bot.watch.heartbeats
 import scheduling.records.number_tables
 import scheduling.records.weather_tables
 

@@ -8,6 +8,7 @@ from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
 from bot.bell.fallback import fall_back
+from bot.bell.monitor_tick import monitor_once
 from bot.bell.mornings import ring_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
@@ -17,9 +18,8 @@ from bot.post.inbox import forget_handled
 from bot.post.office import Office
 from bot.post.pace import forget_passed
 from bot.post.sender import Clock
-from bot.watch.pulse import beat, tick_name
-from bot.watch.tally import Counted, count
-from bot.watch.watching import watch_once
+from bot.watch.counters import Counted, count
+from bot.watch.heartbeats import beat, tick_name
 from bot.weather.refresh import refresh_one
 from bot.weather.source import WeatherSource
 from scheduling.records.engine import writing
@@ -124,9 +124,9 @@ class Bell:
             forget_passed(session, now)
 
     async def watch(self) -> None:
-        """Write the signs of life down, and tell the owners if nothing gets through."""
+        """Write the heartbeats down, and tell the owners if nothing gets through."""
         await asyncio.to_thread(
-            watch_once, self._engine, self._clock(), self._running, self._ceiling
+            monitor_once, self._engine, self._clock(), self._running, self._ceiling
         )
 
     async def _look_at_clock(self) -> None:

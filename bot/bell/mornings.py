@@ -19,7 +19,7 @@ from bot.post.crew_named import crew_said
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from scheduling.records.addresses import (

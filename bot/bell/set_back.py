@@ -17,7 +17,7 @@ from bot.post.pace import AHEAD
 from bot.post.rules import LEASE, LONGEST_WAIT, OutboxState
 from bot.post.tables import InboxRow, OutboxRow, PaceRow
 from bot.reading.limits import LONGEST_MINUTES
-from bot.watch.tables import HeartbeatRow
+from bot.watch.heartbeats import HeartbeatRow
 from bot.weather.refresh import LONGEST_LEFT_ALONE
 from scheduling.records.engine import writing
 from scheduling.records.tables import PersonRow

@@ -1,7 +1,10 @@
 """The status command."""
 
+import importlib
 import json
+import zoneinfo
 from datetime import UTC, datetime
+from pathlib import Path
 
 import click
 
@@ -9,8 +12,7 @@ from bot.command.call import Call
 from bot.command.options import json_option, pass_call
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.command.whose import nobody_yet
-from bot.watch.status import status_of
-from bot.watch.zones import zone_release
+from bot.web.program_status import status_of
 from scheduling.records.engine import reading
 from scheduling.records.migrate import newest_version
 
@@ -35,3 +37,26 @@ def status_command(call: Call, as_json: bool) -> None:
         click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
     else:
         click.echo("\n".join(for_person(*told)))
+
+
+_UNKNOWN = "unknown release"
+
+
+def zone_release() -> str:
+    """Name the release and where it is: ``2026a in /usr/share/zoneinfo``.
+
+    The system's own goes before the package ``tzdata``, however old it is.
+    """
+    for folder in map(Path, zoneinfo.TZPATH):
+        if (folder / "UTC").is_file():
+            return f"{_release_in(folder)} in {folder}"
+    return f"{importlib.import_module('tzdata').IANA_VERSION} in the package tzdata"
+
+
+def _release_in(folder: Path) -> str:
+    """Read the release from the files that say it, where a system has them."""
+    compact, plain = folder / "tzdata.zi", folder / "+VERSION"
+    if compact.is_file():
+        with compact.open(encoding="utf-8") as lines:
+            return lines.readline().removeprefix("# version ").strip()
+    return plain.read_text(encoding="utf-8").strip() if plain.is_file() else _UNKNOWN

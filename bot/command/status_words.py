@@ -7,8 +7,8 @@ from decimal import Decimal
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from bot.watch.pulse import START
-from bot.watch.status import DueNext, Status, YardAsked
+from bot.watch.heartbeats import START
+from bot.web.program_status import DueNext, Status, YardAsked
 
 _YARDS_SHOWN = 10
 _PEOPLE_SHOWN = 20
@@ -32,7 +32,7 @@ _FREE = TextsPaid()
 
 
 def is_running(status: Status) -> bool:
-    """Whether a program runs on this database, as far as its signs of life tell."""
+    """Whether a program runs on this database, as far as its heartbeats tell."""
     ticked = status.beats.get(_OUTBOX_TICK)
     return ticked is not None and status.now - ticked <= _ALIVE
 

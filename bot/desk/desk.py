@@ -30,7 +30,7 @@ from bot.post.inbox import InboxState
 from bot.post.outbox import Claimed, Planned, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.reading.result import CommandName
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
 from bot.wording import crew as words
 from bot.wording.consent import number_added
 from bot.wording.crews_named import in_several

@@ -11,7 +11,7 @@ from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
 from bot.wording import help as help_texts
 from bot.wording.cautions import cautions
 from bot.wording.consent import help_member

@@ -33,7 +33,7 @@ from bot.post.rules import (
     Purpose,
 )
 from bot.post.tables import OutboxRow
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
 from scheduling.records.connection import connection_of
 from scheduling.records.insert_new import insert_new
 from scheduling.records.instants import Instant

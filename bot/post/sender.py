@@ -19,8 +19,8 @@ from bot.post.marking import mark
 from bot.post.pace import AHEAD, PACES, Pace, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.unreached import note_outcome
-from bot.watch.pulse import beat, sent_name
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
+from bot.watch.heartbeats import beat, sent_name
 from scheduling.records.engine import reading, writing
 
 log = log_of(__name__)

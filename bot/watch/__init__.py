@@ -1,1 +1,1 @@
-"""What the owner of the machine sees of the running program: counts, heartbeats, health."""
+"""What every part of the running program reports: counters and heartbeats."""

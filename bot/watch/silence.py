@@ -16,8 +16,7 @@ from bot.events import log_of
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.rules import OPEN, OutboxState
 from bot.post.tables import OutboxRow
-from bot.watch.heartbeats import beats_in, write_beats
-from bot.watch.pulse import running_name, sent_name
+from bot.watch.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.wording.alerts import nothing_sent
 from scheduling.records.tables import AddressRow, PersonRow, Role
 from scheduling.records.turns import take_turn

@@ -8,8 +8,8 @@ from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, Metri
 from prometheus_client.registry import Collector
 from sqlalchemy import Engine
 
-from bot.watch.status import Status, status_of
-from bot.watch.tally import Counted, counted
+from bot.watch.counters import Counted, all_counts
+from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading
 
 _LABELS = {
@@ -50,7 +50,7 @@ def _counters() -> Iterator[Metric]:
         what: CounterMetricFamily(f"yardbell_{what.name.lower()}", what, labels=labels)
         for what, labels in _LABELS.items()
     }
-    for (what, labels), number in counted().items():
+    for (what, labels), number in all_counts().items():
         given = dict(labels)
         families[what].add_metric([given[label] for label in _LABELS[what]], number)
     yield from families.values()

@@ -27,8 +27,8 @@ from bot.channels.telegram.patience import Patience, plain
 from bot.channels.telegram.request import BotApiRequest
 from bot.channels.trouble import Trouble
 from bot.events import log_of
-from bot.watch.pulse import beat, poll_name
-from bot.watch.tally import Counted, count
+from bot.watch.counters import Counted, count
+from bot.watch.heartbeats import beat, poll_name
 from scheduling.records.engine import fault_of_database
 
 log = log_of(__name__)

@@ -21,7 +21,7 @@ from bot.channels.telegram.fetching import WANTED, read_update
 from bot.channels.telegram.incoming import CHANNEL_NAME, message_from
 from bot.channels.telegram.patience import Patience
 from bot.events import log_of
-from bot.watch.pulse import beat, poll_name
+from bot.watch.heartbeats import beat, poll_name
 
 log = log_of(__name__)
 

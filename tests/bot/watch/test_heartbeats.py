@@ -4,8 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine
 
-from bot.watch.heartbeats import beats_in, write_beats
-from bot.watch.pulse import beat, last_beat, take_unwritten
+from bot.watch.heartbeats import beat, beats_in, last_beat, take_unwritten, write_beats
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 6, 30, tzinfo=UTC)

@@ -7,13 +7,13 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import Engine
 
+from bot.bell.monitor_tick import monitor_once
 from bot.channels.channel import Letter
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.account import Security
 from bot.post import outbox
 from bot.post.outbox import Purpose, Recipient
 from bot.post.sender import deliver_all
-from bot.watch.watching import watch_once
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from tests.bot.channels.bot_api_faults import gateway_page
@@ -62,7 +62,7 @@ def test_the_owner_hears_of_an_hour_without_telegram_by_e_mail(
 
     async def a_quarter_of_an_hour(now: datetime) -> None:
         telegram, mail = quick_channel(api.url), MailChannel(ours, clock=lambda: now)
-        watch_once(engine, now, CHANNELS)
+        monitor_once(engine, now, CHANNELS)
         await deliver_all(engine, {"telegram": telegram, "mail": mail}, lambda: now)
         await telegram.close()
 

@@ -11,8 +11,7 @@ from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.outbox import Purpose, Recipient
-from bot.watch.status import Status, status_of
-from bot.watch.texts_sent import TextsSent
+from bot.web.program_status import Status, TextsSent, status_of
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import Role

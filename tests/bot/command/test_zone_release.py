@@ -9,7 +9,7 @@ from string import ascii_lowercase
 
 import pytest
 
-from bot.watch.zones import zone_release
+from bot.command.status import zone_release
 
 
 def test_the_package_counts_where_the_system_has_none(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -34,7 +34,7 @@ def test_it_is_the_place_that_the_zones_come_from() -> None:
     program = (
         "import sys, zoneinfo\n"
         "zoneinfo.ZoneInfo('America/Chicago')\n"
-        "from bot.watch.zones import zone_release\n"
+        "from bot.command.status import zone_release\n"
         "print('tzdata' in sys.modules, zone_release())\n"
     )
     done = subprocess.run(

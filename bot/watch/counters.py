@@ -1,4 +1,4 @@
-"""Counts of what this process has done since it started."""
+"""Counters of what this process has done since it started; ``bot.web.metrics`` exports them."""
 
 from collections import Counter
 from enum import StrEnum
@@ -30,7 +30,7 @@ def count(what: Counted, number: int = 1, **labels: str) -> None:
         _counts[what, tuple(sorted(labels.items()))] += number
 
 
-def counted() -> dict[Key, int]:
+def all_counts() -> dict[Key, int]:
     """Give all counts so far."""
     with _lock:
         return dict(_counts)

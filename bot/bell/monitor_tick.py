@@ -1,4 +1,4 @@
-"""The tick that writes down that the program lives, and what owners should know."""
+"""The monitor tick: it writes the heartbeats down, and tells owners what they should know."""
 
 from collections.abc import Collection
 from datetime import datetime
@@ -6,17 +6,16 @@ from datetime import datetime
 from sqlalchemy import Engine
 
 from bot.post.ceiling import Ceiling
-from bot.watch.heartbeats import write_beats
-from bot.watch.pulse import running_name, take_unwritten
+from bot.watch.heartbeats import running_name, take_unwritten, write_beats
 from bot.watch.silence import tell_of_silence
 from bot.watch.used_up import tell_of_ceiling
 from scheduling.records.engine import writing
 
 
-def watch_once(
+def monitor_once(
     engine: Engine, now: datetime, running: Collection[str], ceiling: Ceiling | None = None
 ) -> None:
-    """Write down the signs of life since the last time; tell the owners what they should know.
+    """Write down the heartbeats since the last time; tell the owners what they should know.
 
     Args:
         engine: the database.

@@ -11,7 +11,7 @@ from bot.command.status_words import for_machine, for_person
 from bot.post import inbox, outbox
 from bot.post.outbox import Purpose, Recipient
 from bot.watch.heartbeats import write_beats
-from bot.watch.status import Status, status_of
+from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import Role
