@@ -76,7 +76,7 @@ def _location(found: re.Match[str]) -> Reading:
     latitude = float(found["lat"]) * (-1 if south else 1)
     longitude = float(found["lon"]) * (-1 if west else 1)
     if abs(latitude) > 90 or abs(longitude) > 180:
-        return _bad(found, "location 35.1, -85.2")
+        return _bad(found, "location 41.3, -92.6")
     return Reading(command=Command(CommandName.LOCATION, latitude=latitude, longitude=longitude))
 
 

@@ -50,7 +50,7 @@ def filled(engine: Engine) -> Engine:
     """Somebody whose morning is to come, somebody who stopped, and a message sent long ago."""
     ada = keeper(engine, "Ada", "11")
     with writing(engine) as session:
-        CrewRecords(session, ada.crew_id).set_location("River", 35.1, -85.2)
+        CrewRecords(session, ada.crew_id).set_location("River", 41.3, -92.6)
         claim_yards(session, instant(DAY, 0), instant(DAY, 3), 1)
     stopped = keeper(engine, "Milo", "12", cells=False, next_at=instant(DAY, 1))
     stopped.update({"stopped": True})

@@ -115,7 +115,7 @@ def test_after_years_ahead_mornings_and_weather_and_signs_of_life_go_on(engine: 
     years = now + timedelta(days=1500)
     with writing(engine) as session:
         records = CrewRecords(session, ada.crew_id)
-        records.set_location("River", 35.1, -85.2)
+        records.set_location("River", 41.3, -92.6)
         claim_yards(session, years, years, 5)
         write_beats(session, {"tick:outbox": years, "poll:phone": now})
         session.execute(update(PersonRow).values(next_morning_at=years))

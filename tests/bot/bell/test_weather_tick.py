@@ -40,7 +40,7 @@ def test_every_yard_with_a_place_has_its_weather_after_a_tick(
     with writing(engine) as session:
         crew, _ = found_crew(session, "Crew", "Ada", "UTC", now())
         records = CrewRecords(session, crew.id)
-        records.add_yard("River", "UTC", latitude=35.1, longitude=-85.2)
+        records.add_yard("River", "UTC", latitude=41.3, longitude=-92.6)
         records.add_yard("Ridge", "UTC", latitude=35.4, longitude=-85.0)
         records.add_yard("Nowhere", "UTC")
     source = OpenMeteo(service.url, pause=lambda _seconds: None)

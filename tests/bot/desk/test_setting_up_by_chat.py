@@ -103,12 +103,12 @@ def test_with_two_yards_it_is_asked_which_one(phones: Phones) -> None:
 def test_morning_zone_location_and_feeder(phones: Phones) -> None:
     river_of_three(phones)
     morning, zone, place, feeder = phones.each(
-        "Ada", "morning 5:45", "zone America/Chicago", "location 35.1, -85.2", "feeder 2 quarts"
+        "Ada", "morning 5:45", "zone America/Chicago", "location 41.3, -92.6", "feeder 2 quarts"
     )
 
     assert "5:45" in morning
     assert "America/Chicago" in zone
-    assert "35.1000, -85.2000" in place
+    assert "41.3000, -92.6000" in place
     assert "1.89 l" in feeder
     ada = person(phones, "Ada")
     assert (ada.morning, ada.zone) == (time(5, 45), "America/Chicago")

@@ -83,8 +83,8 @@ def test_every_zone_of_the_time_zone_database_is_known_in_any_case(name: str) ->
 
 
 def test_other_settings() -> None:
-    place = Command(CommandName.LOCATION, latitude=35.1, longitude=-85.2)
-    assert command("location 35.1, -85.2") == command("location 35.1N 85.2W") == place
+    place = Command(CommandName.LOCATION, latitude=41.3, longitude=-92.6)
+    assert command("location 41.3, -92.6") == command("location 41.3N 92.6W") == place
     assert command("feeder 2 quarts") == Command(CommandName.FEEDER, litres=1.893)
     plan = Command(CommandName.PLAN, count=12, on=date(2027, 6, 10))
     assert command("plan 12 queens by 10 june") == command("twelve laying queens by June 10")

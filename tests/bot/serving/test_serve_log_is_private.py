@@ -51,7 +51,7 @@ def converse(api: BotApiStandin) -> None:
     ask(api, ADA, "new yard Quarryside")
     ask(api, ADA, "boxes 1-2 of 3")
     ask(api, ADA, "10 day cells in 1a-c")
-    ask(api, ADA, "location 35.12345, -85.54321")
+    ask(api, ADA, "location 41.31234, -92.65432")
     code = invite_link_in(ask(api, ADA, "invite"))
     before = len(shown(api, ADA))
     ask(api, MILO, f"/start {code}", "Milorad Muster")
@@ -79,7 +79,7 @@ def everything_said(service: Service, api: BotApiStandin) -> set[str]:
         ]
         said += [row.text for row in session.scalars(select(OutboxRow))]
     said += [*shown(api, ADA), *shown(api, MILO), str(ADA), str(MILO), str(MILO + 10)]
-    said += ["35.12345", "85.54321", "gibberish"]
+    said += ["41.31234", "92.65432", "gibberish"]
     return {word for text in said for word in WORDS.findall(text)}
 
 

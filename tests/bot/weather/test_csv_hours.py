@@ -19,7 +19,7 @@ def file_of(folder: Path, text: str) -> Path:
 
 
 def hours_in(file: Path, first: date = DAY, last: date = DAY) -> list[HourOfWeather]:
-    return CsvHours(file).hours(35.1, -85.2, first, last)
+    return CsvHours(file).hours(41.3, -92.6, first, last)
 
 
 def test_an_empty_cell_and_a_missing_column_are_not_known(tmp_path: Path) -> None:

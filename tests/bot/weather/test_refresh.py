@@ -27,7 +27,7 @@ def crew(engine: Engine) -> int:
     """A crew with the yard River on the Tennessee; the yard and the people are invented."""
     with writing(engine) as session:
         crew, _ = found_crew(session, "Crew", "Ada", "UTC", NOW)
-        CrewRecords(session, crew.id).add_yard("River", "UTC", latitude=35.1, longitude=-85.2)
+        CrewRecords(session, crew.id).add_yard("River", "UTC", latitude=41.3, longitude=-92.6)
     return crew.id
 
 
@@ -83,7 +83,7 @@ def test_a_failure_keeps_what_is_known_and_is_tried_again_more_and_more_seldom(
             at += wait
     assert known(engine, crew) == before
     assert "no weather for a yard" in caplog.text
-    assert "35.1" not in private_formatter().format(caplog.records[-1])
+    assert "41.3" not in private_formatter().format(caplog.records[-1])
 
 
 def test_asked_too_often_it_leaves_the_service_alone_as_long_as_it_says(

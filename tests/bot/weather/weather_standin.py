@@ -26,8 +26,8 @@ def hourly(first: datetime, count: int, **columns: object) -> dict[str, Any]:
     }
     times = [(first + timedelta(hours=hour)).strftime("%Y-%m-%dT%H:%M") for hour in range(count)]
     return {
-        "latitude": 35.1,
-        "longitude": -85.2,
+        "latitude": 41.3,
+        "longitude": -92.6,
         "generationtime_ms": 0.07,
         "utc_offset_seconds": 0,
         "timezone": "GMT",

@@ -32,7 +32,7 @@ def running(engine: Engine) -> Engine:
         records.update_person(milo.id, next_morning_at=NOW - HOUR)
         for name in ("River", "Ridge", "Home"):
             records.add_yard(name, "America/Chicago")
-        records.set_location("River", 35.1, -85.2)
+        records.set_location("River", 41.3, -92.6)
         (yard,) = claim_yards(session, NOW - 2 * HOUR, NOW, 1)
         keep_answer(session, yard, (), NOW - 2 * HOUR, NOW + HOUR)
         records.set_location("Ridge", 35.2, -85.3)

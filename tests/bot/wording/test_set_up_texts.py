@@ -45,7 +45,7 @@ GOLDEN = [
         "No time zone Chicagoo. Did you mean America/Chicago? Write it as in: zone America/Chicago",
     ),
     (set_up.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
-    (set_up.location_set("River", 35.1, -85.2), "River is at 35.1000, -85.2000."),
+    (set_up.location_set("River", 41.3, -92.6), "River is at 41.3000, -92.6000."),
     (set_up.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
     (
         set_up.no_such_yard("Rivr", ["River", "Hill"]),

@@ -47,8 +47,8 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
             "name": "River",
             "name_folded": "river",
             "zone": "America/Chicago",
-            "latitude": 35.1,
-            "longitude": -85.2,
+            "latitude": 41.3,
+            "longitude": -92.6,
         }
     ],
     "person": [_ANN, {**_ANN, "id": 2, "name": "Ben", "name_folded": "ben", "role": "keeper"}],
@@ -155,8 +155,8 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "weather_asked": [
         {
             "yard_id": 1,
-            "latitude": 35.1,
-            "longitude": -85.2,
+            "latitude": 41.3,
+            "longitude": -92.6,
             "answered_at": AT,
             "failures": 0,
             "next_at": AT,

@@ -38,7 +38,7 @@ def claimed(session: Session, now: datetime) -> tuple[YardToAsk, ...]:
 @pytest.fixture
 def river(session: Session, records: CrewRecords) -> YardToAsk:
     """The yard River, now with a place, as the source is to be asked for it."""
-    records.set_location("River", 35.1, -85.2)
+    records.set_location("River", 41.3, -92.6)
     (asked,) = claimed(session, NOW)
     return asked
 
@@ -62,7 +62,7 @@ def test_a_yard_that_is_being_asked_for_is_not_asked_for_twice(
 def test_a_yard_with_a_place_is_asked_for_until_it_was_answered(
     session: Session, river: YardToAsk
 ) -> None:
-    assert river.site == Site(35.1, -85.2, "America/Chicago")
+    assert river.site == Site(41.3, -92.6, "America/Chicago")
     keep_answer(session, river, hours(NOW, 3), NOW, LATER)
     assert claimed(session, SOON) == ()
     (again,) = claimed(session, LATER)
@@ -117,7 +117,7 @@ def test_a_yard_that_moved_is_asked_for_at_once_and_forgets_where_it_was(
     session: Session, records: CrewRecords, river: YardToAsk
 ) -> None:
     keep_answer(session, river, hours(NOW, 3), NOW, LATER)
-    records.set_location("River", 36.0, -85.2)
+    records.set_location("River", 42.2, -92.6)
     (asked,) = claimed(session, NOW)
     assert (asked.answered_at, asked.site.latitude) == (None, 36.0)
     assert kept(session) == 0
@@ -126,11 +126,11 @@ def test_a_yard_that_moved_is_asked_for_at_once_and_forgets_where_it_was(
 def test_an_answer_for_a_place_the_yard_has_left_is_let_go(
     session: Session, records: CrewRecords, river: YardToAsk
 ) -> None:
-    records.set_location("River", 36.0, -85.2)
+    records.set_location("River", 42.2, -92.6)
     keep_answer(session, river, hours(NOW, 3), NOW, LATER)
     note_no_answer(session, river, LATER)
     assert kept(session) == 0
-    assert [yard.site.latitude for yard in claimed(session, NOW)] == [36.0]
+    assert [yard.site.latitude for yard in claimed(session, NOW)] == [42.2]
 
 
 def test_only_days_from_the_first_are_given(
