@@ -15,7 +15,8 @@ import numpy as np
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why  # noqa: E402
+from scheduling.check_kinds import CheckKind  # noqa: E402
+from scheduling.checks.check import Cause, Check, Why  # noqa: E402
 from scheduling.places import Place, UnitName  # noqa: E402
 from scheduling.visit_plan import HORIZON_DAYS, Drives, plan_visits  # noqa: E402
 from scheduling.visit_plan.closeness import closeness  # noqa: E402

@@ -15,7 +15,8 @@ from functools import cache
 from types import NoneType
 from typing import Any, cast, get_args, get_type_hints
 
-from scheduling.entries import VALUE_TYPES, EntryKind, check_value
+from scheduling.entries import check_value
+from scheduling.entry_kinds import VALUE_TYPES, EntryKind
 from scheduling.values import CellAge, Value
 
 Scalar = int | float | str

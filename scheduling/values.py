@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.checks.check import CheckKind
+from scheduling.check_kinds import CheckKind
 from scheduling.term import Term
 
 

@@ -4,11 +4,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.check import Check
 from scheduling.checks.lapse import lapsed
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.quickly_made import quickly_made
 from scheduling.units.state import Stage

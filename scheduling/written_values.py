@@ -3,7 +3,7 @@
 import json
 import re
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.plain_values import Scalar, digits, from_plain, plain
 from scheduling.values import Value
 

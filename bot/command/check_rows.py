@@ -3,7 +3,8 @@
 from datetime import date
 
 from bot.wording.reasons import reason
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 
 
 def check_row(check: Check, day: date) -> dict[str, object]:

@@ -11,7 +11,7 @@ from bot.command.options import Day, json_option
 from bot.reading.limits import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
 from bot.wording.timetable import timetable_lines
 from scheduling.checks.calendar import timetable
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import CellAge, VirginAge
 
 START_EVENTS = {

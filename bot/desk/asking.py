@@ -15,8 +15,10 @@ from bot.wording.groups import YardDay
 from bot.wording.help import nothing_more
 from bot.wording.message import Message
 from scheduling import visits
-from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import EntryKind, standing
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
+from scheduling.entries import standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
 from scheduling.units import UnitState

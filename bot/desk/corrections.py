@@ -4,7 +4,8 @@ from collections.abc import Iterable, Sequence
 
 from bot.desk.step import Step
 from bot.reading.result import Finding
-from scheduling.entries import Entry, EntryKind, standing, struck
+from scheduling.entries import Entry, standing, struck
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 
 _SUBJECTS: tuple[frozenset[EntryKind], ...] = (

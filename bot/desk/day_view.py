@@ -6,7 +6,8 @@ from datetime import date
 from bot.wording import yard_days as layout
 from bot.wording.groups import YardDay
 from scheduling.checks.calendar import Calendar
-from scheduling.entries import Entry, EntryKind, standing
+from scheduling.entries import Entry, standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.visits import due_on, taken_on
 from scheduling.weather.fit_days import moved_to_fit_days

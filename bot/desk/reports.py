@@ -17,7 +17,8 @@ from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from scheduling.checks.check import Check
 from scheduling.checks.overfed import overfed
-from scheduling.entries import Entry, EntryKind, standing
+from scheduling.entries import Entry, standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.records.tables import Role
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 
 from bot.desk.step import Step
 from bot.reading.situation import Situation, YardUnits
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.places import Place
 
 

@@ -15,7 +15,8 @@ from bot.desk.talk import Talk
 from bot.desk.texting import Texting
 from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person

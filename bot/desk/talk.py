@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from bot.post.tables import TalkRow
 from bot.reading.result import Finding
 from bot.reading.situation import Said
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import from_plain, plain
 from scheduling.records.connection import connection_of

@@ -10,7 +10,8 @@ from bot.channels.channel import MessageIn
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.tables import InboxRow
-from scheduling.entries import EntryKind, struck
+from scheduling.entries import struck
+from scheduling.entry_kinds import EntryKind
 from scheduling.records.addresses import find_people
 from scheduling.records.gateway import CrewRecords
 

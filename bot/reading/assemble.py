@@ -14,7 +14,7 @@ from bot.reading.take import Days
 from bot.reading.told import Around, Told, Unclear
 from bot.reading.whole_yard import yard_findings
 from bot.reading.yards import stands, yard_at_hand
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 _NOTHING_TOLD = frozenset({QuestionKind.NO_FINDING, QuestionKind.NO_UNIT})

@@ -26,7 +26,7 @@ from bot.reading.result import QuestionKind
 from bot.reading.subjects import with_subjects, without_said_subjects
 from bot.reading.take import Days
 from bot.reading.told import Around, Told, Unclear, Words
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores
 
 

@@ -8,7 +8,7 @@ from bot.reading.lexicon.opposites import DENIED, DENIED_HINT
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.piece import has_role
 from bot.reading.result import QuestionKind
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _LONGEST_BARE = len("not")
 """A bare "no" or "not" answers what was last said; "did not see" lacks its object."""

@@ -9,8 +9,8 @@ from bot.reading.result import QuestionKind
 from bot.reading.situation import Situation
 from bot.reading.told import Unclear
 from bot.reading.yards import yard_at_hand
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 _ASKED_BY: dict[EntryKind | Hint, frozenset[CheckKind]] = {

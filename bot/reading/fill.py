@@ -16,7 +16,7 @@ from bot.reading.result import QuestionKind
 from bot.reading.spoken import Spoken
 from bot.reading.take import Days, take
 from bot.reading.told import Told, Unclear, Words
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     Fate,
     PutOff,

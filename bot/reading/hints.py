@@ -4,8 +4,8 @@ from bot.reading.lexicon.opposites import DENIED
 from bot.reading.lexicon.sense import Hint, Sense
 from bot.reading.result import QuestionKind
 from bot.reading.told import Around, Told, Unclear
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 
 _EMERGENCE = CheckKind.EMERGENCE
 _RELEASE = CheckKind.RELEASE

@@ -4,8 +4,8 @@ from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Hint, Sense
 from bot.reading.result import QuestionKind
 from bot.reading.told import Around, Unclear, Words
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 
 _GIVEN: dict[Hint, EntryKind] = {
     Hint.VIRGIN: EntryKind.VIRGIN_PLACED,

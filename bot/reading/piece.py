@@ -20,7 +20,7 @@ from bot.reading.atoms import (
     Whither,
 )
 from bot.reading.lexicon.sense import Role
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 Named = Units | Everything
 DETAILS = Much | Till | GraftedOn | Whither

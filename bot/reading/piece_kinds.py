@@ -3,7 +3,7 @@
 from bot.reading.atoms import Everything, Said
 from bot.reading.lexicon.sense import Hint, Role
 from bot.reading.piece import DETAILS, Piece, has_role
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 
 def is_bare(piece: Piece | None) -> bool:

@@ -8,7 +8,7 @@ from typing import Any
 from bot.reading.result import Command, CommandName, Finding, Reading
 from bot.wording.days import weekday_name
 from bot.wording.questions import ask
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     Brood,
     CellAge,

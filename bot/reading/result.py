@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, time
 from enum import StrEnum
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import Value
 

@@ -7,7 +7,7 @@ from bot.reading.lexicon.measures import MONTHS, Measure
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
 from bot.reading.words import Form
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 
 def till(sight: Sight, at: int) -> Found | None:

@@ -8,7 +8,7 @@ from bot.reading.lexicon.table import phrase_at
 from bot.reading.picks import picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _SUBJECTS = frozenset({"cell", "cells", "queen", "queens", "virgin", "virgins"})
 _STATES = frozenset(

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bot.reading.atoms import Atom, Said, Units
 from bot.reading.picks import picks_at
 from bot.reading.words import Form, Word
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 Found = tuple[Atom | None, int]
 """An atom, or None for words that may be dropped, and the index of the word after it."""

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import Value
 

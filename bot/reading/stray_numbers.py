@@ -10,7 +10,7 @@ from bot.reading.picks import Pick
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Sight
 from bot.reading.words import Form
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _COUNTED: set[EntryKind | Hint] = {
     EntryKind.FED,

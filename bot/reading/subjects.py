@@ -2,7 +2,7 @@
 
 from bot.reading.lexicon.sense import Hint, Sense
 from bot.reading.told import Words
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _TOGETHER: dict[tuple[Hint, Hint], EntryKind] = {
     (Hint.QUEEN, Hint.DEAD): EntryKind.QUEEN_DEAD,

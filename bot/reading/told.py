@@ -6,8 +6,8 @@ from bot.reading.amounts import Amount
 from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
 from bot.reading.spoken import Spoken
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value
 
 

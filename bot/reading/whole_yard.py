@@ -10,7 +10,7 @@ from bot.reading.result import Finding, QuestionKind
 from bot.reading.situation import Situation
 from bot.reading.told import Unclear
 from bot.reading.yards import yard_at_hand
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Graft
 

@@ -13,7 +13,7 @@ from bot.wording.next_steps import next_steps
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import Check
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 YardUnits = Mapping[str, Sequence[UnitName]]

@@ -1,7 +1,8 @@
 """What each check asks a keeper to do, and what a unit's stage is called."""
 
 from bot.wording.quantities import counted
-from scheduling.checks.check import Cause, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Why
 from scheduling.units import Stage, UnitState
 
 _TO_DO: dict[CheckKind, str] = {

@@ -8,7 +8,7 @@ from bot.channels.channel import Button
 from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
-from scheduling.checks.check import CheckKind
+from scheduling.check_kinds import CheckKind
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 

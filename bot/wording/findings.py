@@ -2,7 +2,7 @@
 
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.value_words import value_words
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value
 
 _PLAIN: dict[EntryKind, str] = {

@@ -7,7 +7,8 @@ from enum import IntEnum
 
 from bot.wording.check_names import to_do
 from bot.wording.reasons import reason
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.visits import Waiting

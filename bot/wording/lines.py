@@ -8,7 +8,8 @@ from bot.wording.days import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from bot.wording.weather import too_unfit, weather_words
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.weather.opening import Unfit

@@ -9,9 +9,10 @@ from bot.wording.check_names import to_do
 from bot.wording.days import day_words
 from bot.wording.groups import UPKEEP
 from bot.wording.place_names import place_words
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.checks.lapse import lapsed
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 _SAME_SUBJECT: dict[EntryKind, CheckKind] = {

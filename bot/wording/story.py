@@ -14,8 +14,9 @@ from bot.wording.message import Message
 from bot.wording.pages import pages
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.reasons import reason
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.bees_ahead import bees_ahead
-from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.check import Check
 from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry
 from scheduling.places import Place

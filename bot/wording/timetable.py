@@ -6,7 +6,8 @@ from datetime import date
 from bot.wording.check_names import to_do
 from bot.wording.days import full_day
 from bot.wording.reasons import reason
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 
 
 def timetable_lines(checks: Iterable[Check], day: date) -> str:

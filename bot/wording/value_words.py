@@ -5,7 +5,7 @@ from functools import singledispatch
 from bot.wording.days import full_day
 from bot.wording.quantities import counted, number, percent
 from scheduling import values
-from scheduling.checks.check import CheckKind
+from scheduling.check_kinds import CheckKind
 from scheduling.values import Fate, Flying, Forage, Pattern
 
 _CHECKS: dict[CheckKind, str] = {

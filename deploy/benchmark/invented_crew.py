@@ -4,7 +4,8 @@ import random
 from datetime import UTC, date, datetime, time, timedelta
 from types import MappingProxyType
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, Feed, MakeUp, Stores, TrapCount, Value
 from scheduling.weather.yard_weather import YardWeather

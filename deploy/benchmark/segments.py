@@ -14,9 +14,11 @@ from bot.wording.example_replies import OUTCOMES
 from bot.wording.morning import SMS_SEGMENTS, morning
 from bot.wording.segments import segments
 from deploy.benchmark.invented_crew import FIRST_DAY, SEASON_DAYS, YARDS, invented_crew
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar, work_out
-from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import Entry, EntryKind
+from scheduling.checks.check import Check
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.visits import due_on
 

@@ -5,7 +5,8 @@ from datetime import date
 
 from scheduling.alike import Alike
 from scheduling.checks.check import Check
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.units.changed import changed
 from scheduling.units.state import UnitState

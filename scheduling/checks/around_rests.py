@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 

@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import put_off
 from scheduling.checks.in_order import in_order
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.trade import table
 from scheduling.units.colony import with_put_off

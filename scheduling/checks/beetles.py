@@ -1,8 +1,9 @@
 """When a unit's beetle trap is set and emptied."""
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
 from scheduling.units.state import UnitState

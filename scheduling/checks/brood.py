@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, why
 from scheduling.checks.due import due, put_off
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
 from scheduling.trade import table

@@ -11,7 +11,8 @@ from scheduling.checks.check import Check
 from scheduling.checks.prospects import outlooks
 from scheduling.checks.queens import is_waited_for
 from scheduling.checks.unit import checks_for_units
-from scheduling.entries import Entry, EntryKind, standing
+from scheduling.entries import Entry, standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
 from scheduling.trade.window import days_after

@@ -4,28 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
 from scheduling.quickly_made import quickly_made
 from scheduling.term import Term
-
-
-class CheckKind(Term):
-    """The closed set of things that can be due."""
-
-    CELLS_RIPE = "cells_ripe"
-    EMERGENCE = "emergence"
-    RELEASE = "release"
-    REST = "rest"
-    LAYING = "laying"
-    SEALED_BROOD = "sealed_brood"
-    GIVE_UP = "give_up"
-    FEED = "feed"
-    TRAP = "trap"
-    RECELL = "recell"
-    BOOST = "boost"
-    TAKE = "take"
-    MOVE_UP = "move_up"
 
 
 class Cause(Term):

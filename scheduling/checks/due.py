@@ -1,6 +1,7 @@
 """Making a check, with what the keeper put off taken into account."""
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.trade.window import Window
 from scheduling.units.state import UnitState
 from scheduling.values import PutOff

@@ -1,6 +1,7 @@
 """The look whether the queen is out of her cell."""
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why, why
 from scheduling.checks.due import due
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after

@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why, why
 from scheduling.checks.due import due
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords

@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why, why
 from scheduling.checks.due import due
 from scheduling.checks.laying import give_up_window, last_look, laying_look
 from scheduling.checks.remembered import remembered

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from datetime import date
 
-from scheduling.checks.check import Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 
 _RANK = {kind: rank for rank, kind in enumerate(CheckKind)}
 

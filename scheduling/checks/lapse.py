@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check
 from scheduling.trade import table
 
 

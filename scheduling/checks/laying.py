@@ -2,12 +2,13 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why, why
 from scheduling.checks.due import due
 from scheduling.checks.flying import Delayed, delayed, too_late_to_mate_well, weather_known
 from scheduling.checks.release import release_day
 from scheduling.checks.remembered import remembered
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window
 from scheduling.units.state import Stage, UnitState

@@ -2,12 +2,13 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.colony.account import accounted
 from scheduling.colony.another_round import AnotherRound, another_round
 from scheduling.colony.plan import plan_of, strength_told
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import Stage, UnitState

@@ -5,7 +5,8 @@ from datetime import date
 from functools import cache
 
 from scheduling.checks.sky import Sky
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState

@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.trade import table
 from scheduling.trade.window import Window

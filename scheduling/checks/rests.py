@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, why
 from scheduling.checks.emergence import emergence_window
 from scheduling.checks.giving_up import giving_up_dates
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look

@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.checks.laying import BEFORE_LAYING
 from scheduling.colony.account import Account

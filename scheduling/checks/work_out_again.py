@@ -13,7 +13,8 @@ from scheduling.checks.calendar import (
     units_told,
 )
 from scheduling.checks.check import Check
-from scheduling.entries import Entry, EntryKind, standing, struck
+from scheduling.entries import Entry, standing, struck
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.units import UnitState
 from scheduling.walk.odds import USUAL, Odds

@@ -10,7 +10,8 @@ from scheduling.colony.course import Course, walk
 from scheduling.colony.forage import ForageWords
 from scheduling.colony.stock import stocked
 from scheduling.colony.stores import eaten, kilograms, stores_of
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import days_after

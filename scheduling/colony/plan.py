@@ -6,7 +6,8 @@ from datetime import date
 
 from scheduling.colony.queens import Span, laying_spans
 from scheduling.colony.stock import Stock, brood_frame, shake, stocked
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.quickly_made import quickly_made
 from scheduling.values import MakeUp
 

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from datetime import date
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 
 _LAYS = frozenset({EntryKind.EGGS, EntryKind.SEALED_BROOD})

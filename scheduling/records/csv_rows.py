@@ -8,7 +8,8 @@ from functools import partial
 
 from rapidfuzz import fuzz, process
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.names import tidy
 from scheduling.values import Value

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from typing import Any
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import Plain, Scalar, from_plain, plain
 from scheduling.records.tables import EntryRow, PersonRow, YardRow

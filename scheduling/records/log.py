@@ -6,7 +6,8 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Integer, bindparam, func, insert, or_, select
 
-from scheduling.entries import Entry, EntryKind, struck
+from scheduling.entries import Entry, struck
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crew

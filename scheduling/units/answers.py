@@ -1,7 +1,7 @@
 """Which check an entry answers, and whether the unit was opened for it."""
 
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import PutOff
 
 _LOOKED_FOR_EGGS = (CheckKind.EMERGENCE, CheckKind.LAYING, CheckKind.GIVE_UP)

@@ -1,6 +1,6 @@
 """Food, traps, brood and put-offs: what is known of the unit besides its queen."""
 
-from scheduling.checks.check import CheckKind
+from scheduling.check_kinds import CheckKind
 from scheduling.entries import Entry
 from scheduling.units.changed import changed
 from scheduling.units.state import UnitState

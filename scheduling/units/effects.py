@@ -2,7 +2,8 @@
 
 from collections.abc import Callable
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.units import colony, looks, losses, rounds
 from scheduling.units.state import UnitState
 

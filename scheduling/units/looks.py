@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.units.changed import changed

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.term import Term
 from scheduling.values import Pattern, PutOff

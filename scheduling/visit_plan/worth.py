@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from datetime import date
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Check, CheckKind
+from scheduling.checks.check import Check
 from scheduling.trade.window import days_after
 from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
 from scheduling.visit_plan.errands import Worth

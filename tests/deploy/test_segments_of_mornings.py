@@ -3,7 +3,7 @@
 import pytest
 
 from deploy.benchmark.segments import answered_season
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 DAYS = 45
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bot.command.group import cli
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
 

@@ -14,7 +14,8 @@ from sqlalchemy import Engine, func, select
 from bot.post.inbox import InboxState
 from bot.post.rules import OPEN
 from bot.post.tables import InboxRow, OutboxRow
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.records.addresses import address_rows
 from scheduling.records.engine import open_engine, reading, writing

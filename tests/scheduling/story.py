@@ -3,9 +3,11 @@
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar, work_out
-from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import Entry, EntryKind
+from scheduling.checks.check import Check
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.units import UnitState
 from scheduling.values import Struck, Value

@@ -16,9 +16,10 @@ from typing import Any
 
 import pytest
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import timetable
-from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.checks.check import Check
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.batches import plan_back
 from scheduling.trade.window import days_after

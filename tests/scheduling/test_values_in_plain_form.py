@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.checks.check import CheckKind
-from scheduling.entries import VALUE_TYPES, EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import VALUE_TYPES, EntryKind
 from scheduling.plain_values import Plain, from_plain, plain
 from scheduling.values import (
     Brood,

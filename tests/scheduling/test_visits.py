@@ -2,9 +2,9 @@
 
 from datetime import date
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import PutOff, Stores
 from scheduling.visits import DayPlan, coming, due_on, failing, ready_queens, taken_on

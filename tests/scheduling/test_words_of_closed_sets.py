@@ -4,8 +4,9 @@ import pickle
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.term import Term
 from scheduling.units import Stage
 from scheduling.values import Flying, Forage, Pattern

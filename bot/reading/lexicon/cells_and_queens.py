@@ -2,7 +2,7 @@
 
 from itertools import product
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _CELL = ("cell", "queen cell", "qc")
 _LINKS = ("", "is ", "was ", "got ", "has been ")

@@ -1,6 +1,6 @@
 """Phrases about the colony: its food, its traps, its boosts and its end; and about visits."""
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 OF_COLONIES: dict[EntryKind, tuple[str, ...]] = {
     EntryKind.FED: (

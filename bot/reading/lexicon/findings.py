@@ -3,7 +3,7 @@
 from bot.reading.lexicon.cells_and_queens import OF_QUEENS
 from bot.reading.lexicon.colonies import OF_COLONIES
 from bot.reading.lexicon.starts import OF_STARTS
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 _ONE = {**OF_QUEENS, **OF_STARTS, **OF_COLONIES}
 

@@ -1,7 +1,7 @@
 """What "no" and "not" make of a finding, and which findings cannot both be true."""
 
 from bot.reading.lexicon.sense import Hint
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 DENIED: dict[EntryKind, EntryKind] = {
     EntryKind.EGGS: EntryKind.NO_EGGS,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value
 
 

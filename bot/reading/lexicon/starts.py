@@ -1,6 +1,6 @@
 """Phrases that set a unit's clock, and those that end a queen's stay."""
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 
 OF_STARTS: dict[EntryKind, tuple[str, ...]] = {
     EntryKind.RAISING_OWN: (

@@ -2,7 +2,7 @@
 
 from itertools import product
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     Brood,
     DayWeather,

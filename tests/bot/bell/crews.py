@@ -6,7 +6,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from sqlalchemy import Engine, select
 
 from bot.post.tables import OutboxRow
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing

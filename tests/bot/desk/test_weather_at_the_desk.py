@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.desk.mornings import morning_of
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading, writing

@@ -11,8 +11,8 @@ from typing import Any
 from bot.reading.plain import as_json
 from bot.reading.result import Reading
 from bot.reading.situation import Situation, YardUnits
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 _KINDS = "|".join(sorted(map(str, EntryKind), key=len, reverse=True))

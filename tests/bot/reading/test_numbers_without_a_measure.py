@@ -4,7 +4,7 @@ import pytest
 
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed, TrapCount
 from tests.bot.reading.yards_for_reading import at, kinds
 

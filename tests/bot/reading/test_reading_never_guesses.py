@@ -15,7 +15,8 @@ from bot.reading.lexicon.valued import VALUED
 from bot.reading.plain import as_json
 from bot.reading.reader import read
 from bot.reading.result import Finding
-from scheduling.entries import EntryKind, check_value
+from scheduling.entries import check_value
+from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import HOME, RIVER, at, existing
 
 WORDS = sorted(vocabulary())

@@ -5,8 +5,8 @@ import pytest
 from bot.reading.reader import read
 from bot.wording.example_replies import OUTCOMES
 from bot.wording.findings import finding_words
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import at
 
 OFFERED = [(check, reply) for check, replies in OUTCOMES.items() for reply in replies]

@@ -5,7 +5,7 @@ import pytest
 from bot.reading.reader import read
 from bot.reading.result import CommandName, QuestionKind
 from bot.wording.questions import ask
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import at, kinds
 
 

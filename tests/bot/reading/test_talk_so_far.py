@@ -3,7 +3,7 @@
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from bot.reading.situation import Said
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed
 from tests.bot.reading.yards_for_reading import at, kinds
 

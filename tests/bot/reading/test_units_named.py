@@ -5,8 +5,8 @@ import pytest
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from bot.reading.situation import YardUnits
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed
 from tests.bot.reading.yards_for_reading import HOME, RIVER, at, for_each, kinds, units
 

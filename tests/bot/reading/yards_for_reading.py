@@ -6,8 +6,8 @@ from datetime import date
 from bot.reading.reader import read
 from bot.reading.result import Reading
 from bot.reading.situation import Said, Situation, YardUnits
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import Value
 

@@ -21,7 +21,8 @@ from bot.secret import Secret
 from bot.serving import channels_of, serve
 from bot.settings import Settings
 from bot.wording.cautions import cautions
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import address_rows, find_person
 from scheduling.records.backup import back_up

@@ -9,7 +9,7 @@ import pytest
 from sqlalchemy import func, select
 
 from bot.post.tables import InboxRow, OutboxRow
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.records.engine import reading
 from scheduling.records.tables import EntryRow
 from tests.bot.channels.bot_api_standin import BotApiStandin

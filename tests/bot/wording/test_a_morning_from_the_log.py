@@ -8,7 +8,8 @@ from bot.wording.week import week
 from bot.wording.yard_days import yard_days
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, Value
 from scheduling.visits import coming, due_on

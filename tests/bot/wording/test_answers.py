@@ -9,8 +9,9 @@ from bot.reading.result import Finding
 from bot.wording.answers import answered, noted_by_another, undone
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.segments import is_gsm7, segments
-from scheduling.checks.check import Cause, Check, CheckKind, Why
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import DayWeather, Feed, Flying, PutOff, Value
 

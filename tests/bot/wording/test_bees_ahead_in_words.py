@@ -7,7 +7,7 @@ from bot.wording.segments import is_gsm7
 from scheduling.checks.bees_ahead import BeesAhead, bees_ahead
 from scheduling.colony.another_round import AnotherRound
 from scheduling.colony.strength import LowPoint
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import MakeUp
 from tests.scheduling.story import Story, may
 

@@ -5,7 +5,8 @@ import pytest
 
 from bot.wording.check_names import stage_name, to_do
 from bot.wording.segments import is_gsm7
-from scheduling.checks.check import Cause, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Why
 from scheduling.places import Place, UnitName
 from scheduling.units import Stage, UnitState
 

@@ -10,8 +10,8 @@ from bot.reading.situation import Situation, YardUnits
 from bot.wording.example_replies import OUTCOMES
 from bot.wording.help import help_words
 from bot.wording.segments import segments
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
 TODAY = date(2026, 5, 14)

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from bot.wording.findings import finding_words
 from bot.wording.segments import is_gsm7
 from bot.wording.value_words import value_words
-from scheduling.checks.check import CheckKind
-from scheduling.entries import VALUE_NEEDED, VALUE_TYPES, EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import VALUE_NEEDED, VALUE_TYPES, EntryKind
 from scheduling.values import (
     Brood,
     CellAge,

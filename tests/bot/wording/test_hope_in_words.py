@@ -9,7 +9,7 @@ from bot.wording.hope import hope_words
 from bot.wording.segments import is_gsm7
 from bot.wording.story import story
 from scheduling.checks.calendar import work_out
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores, Value
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.story import YARD, Story, may, unit

@@ -3,7 +3,7 @@
 import pytest
 
 from bot.reading.reader import read
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import at
 
 

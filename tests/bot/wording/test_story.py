@@ -6,7 +6,8 @@ import pytest
 from bot.wording.segments import is_gsm7
 from bot.wording.story import failing, queens, story
 from scheduling.checks.calendar import Calendar, work_out
-from scheduling.entries import VALUE_NEEDED, Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import VALUE_NEEDED, EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, Value
 from scheduling.visits import failing as to_mend

@@ -8,7 +8,8 @@ from bot.wording.morning import due, morning
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.segments import segments
 from bot.wording.weather import weather_words
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
 from scheduling.visits import Waiting
 from scheduling.weather.heat import ColonyHeat, HeatBand

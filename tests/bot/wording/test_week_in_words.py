@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from bot.wording.segments import is_gsm7, segments
 from bot.wording.week import week
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
 
 TODAY = date(2026, 5, 14)

@@ -7,9 +7,10 @@ http://dave-cushman.net/bee/graftingtimesheet.html); from day 6 to 9 the pupa ha
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
 from scheduling.checks.lapse import last_useful
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import CellAge, Graft, PutOff
 from tests.scheduling.story import YARD, Story, may, unit

@@ -7,10 +7,11 @@ bees and a shake of nurses are the usual make-up.
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
 from scheduling.checks.feeders import in_feeders
 from scheduling.checks.lapse import lapsed
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
 from tests.scheduling.story import YARD, Story, may

@@ -8,10 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar, work_out
-from scheduling.checks.check import Cause, Check, CheckKind
-from scheduling.entries import Entry, EntryKind
+from scheduling.checks.check import Cause, Check
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.units.state import Stage
 from scheduling.values import (

@@ -8,9 +8,10 @@ from datetime import date
 
 import pytest
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import timetable
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import CellAge, PutOff
 from tests.scheduling.story import Story, may
 

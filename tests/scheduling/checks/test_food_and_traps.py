@@ -9,8 +9,9 @@ How much food is low: common practice, no source.
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import MakeUp, PutOff, Stores, TrapCount
 from tests.scheduling.story import Story, may
 

@@ -5,8 +5,9 @@ http://coloss.org/beebook/I/queen-rearing/2/2/2); by four weeks it is too late (
 https://www.norfolkbee.co.uk/beekeepers-FAQ/when-will-my-new-queen-start-to-lay).
 """
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import DayWeather, Flying
 from tests.scheduling.story import Story, may
 

@@ -8,8 +8,9 @@ http://coloss.org/beebook/I/queen-rearing/2/2/2).
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import DayWeather, Flying, VirginAge
 from tests.scheduling.story import Story
 

@@ -8,8 +8,9 @@ queenless (Collison, "Laying workers", http://basprings.com/laying-workers/).
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from tests.scheduling.story import Story, may
 
 

@@ -2,8 +2,9 @@
 
 import pytest
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import PutOff
 from tests.scheduling.story import Story, may
 

@@ -5,8 +5,9 @@ https://nycgardening.blogspot.com/2013/06/a-very-special-delivery.html (look on 
 looked for 7 to 10 days after her release: from memory.
 """
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from tests.scheduling.story import Story, may
 
 

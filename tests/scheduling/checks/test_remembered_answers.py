@@ -2,7 +2,7 @@
 
 from scheduling.checks.laying import laying_look
 from scheduling.checks.remembered import remembered
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.units import UnitState
 from tests.scheduling.story import Story, may, unit
 

@@ -5,8 +5,9 @@ https://actbeekeepers.asn.au/bee-buzz-box-september-2022-honey-bee-colony-dynami
 Sealed worker brood is the final verdict (COLOSS BEEBOOK, queen rearing 2.2.2).
 """
 
-from scheduling.checks.check import Cause, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Brood, Pattern
 from tests.scheduling.story import Story, may
 

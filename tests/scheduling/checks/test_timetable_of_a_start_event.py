@@ -4,9 +4,9 @@ from datetime import date
 
 import pytest
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import START_EVENTS, timetable
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, VirginAge
 from tests.scheduling.story import in_may, may

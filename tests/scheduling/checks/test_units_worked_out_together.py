@@ -6,11 +6,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from deploy.benchmark.invented_crew import invented_crew
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
-from scheduling.checks.check import CheckKind
 from scheduling.checks.colonies import FEW, colony_of, expected_eggs, many_colonies
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.units import UnitState
 from scheduling.values import Feed, MakeUp

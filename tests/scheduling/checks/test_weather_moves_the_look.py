@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import work_out
-from scheduling.checks.check import Cause, Check, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.checks.check import Cause, Check
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.values import DayWeather, Flying, VirginAge
 from scheduling.walk.odds import (

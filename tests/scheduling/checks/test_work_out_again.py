@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from scheduling.checks import work_out_again as module
 from scheduling.checks.calendar import units_told, work_out
 from scheduling.checks.work_out_again import WorkedOut, work_out_again
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Graft, Struck
 from scheduling.walk.odds import USUAL, Odds

@@ -20,7 +20,7 @@ from scheduling.colony.strength import (
     shakes_short,
     too_few_from,
 )
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.values import MakeUp
 from tests.scheduling.story import Story, in_may, may

@@ -18,7 +18,7 @@ from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.larder import Larder, Provisions, provisions, stored
 from scheduling.colony.stores import kilograms, stores_of_syrup, stores_of_usual_syrup
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
 from tests.scheduling.story import Story, may
 

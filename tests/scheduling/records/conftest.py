@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew

@@ -7,7 +7,8 @@ from datetime import date, datetime
 import pytest
 from sqlalchemy.orm import Session
 
-from scheduling.entries import Entry, EntryKind, standing
+from scheduling.entries import Entry, standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import claim_yards, keep_answer

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.csv_file import (
     BadRowsError,

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.csv_file import read_rows, write_entries
 from scheduling.records.engine import open_engine, reading, writing

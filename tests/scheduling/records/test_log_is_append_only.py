@@ -7,7 +7,8 @@ from sqlalchemy import Engine, delete, select, text, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.records.append_only import LogChangeError, triggers
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.tables import EntryRow

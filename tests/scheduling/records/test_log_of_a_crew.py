@@ -7,7 +7,8 @@ from datetime import date, datetime
 import pytest
 from sqlalchemy.orm import Session
 
-from scheduling.entries import Entry, EntryKind, standing
+from scheduling.entries import Entry, standing
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.records.gateway import CrewRecords
 from scheduling.values import CellAge, Feed, Struck

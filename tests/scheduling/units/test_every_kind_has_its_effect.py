@@ -2,8 +2,9 @@
 
 import pytest
 
-from scheduling.checks.check import CheckKind
-from scheduling.entries import VALUE_TYPES, Entry, EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import VALUE_TYPES, EntryKind
 from scheduling.units import UnitState, fold
 from scheduling.units.effects import EFFECTS, WITHOUT_EFFECT
 from scheduling.units.state import Stage

@@ -2,7 +2,7 @@
 
 import pytest
 
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.units.state import Stage
 from scheduling.values import CellAge, MakeUp, VirginAge
 from tests.scheduling.story import Story, may

@@ -4,9 +4,10 @@ from datetime import date
 
 import pytest
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Cause, Check, CheckKind, Why
-from scheduling.entries import EntryKind
+from scheduling.checks.check import Cause, Check, Why
+from scheduling.entry_kinds import EntryKind
 from scheduling.trade.window import days_after
 from scheduling.units import UnitState
 from scheduling.values import CellAge

@@ -8,9 +8,10 @@ from datetime import date
 
 import pytest
 
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Check, CheckKind
-from scheduling.entries import EntryKind
+from scheduling.checks.check import Check
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.visit_plan import Drives, plan_visits
 from scheduling.visit_plan.closeness import closeness

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from itertools import chain, combinations, product
 
-from scheduling.checks.check import Cause, Check, CheckKind, Why
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
 from scheduling.visit_plan import Drives, VisitPlan
 from scheduling.visit_plan.closeness import closeness

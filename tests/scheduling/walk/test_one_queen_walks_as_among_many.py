@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduling.checks import prospects
-from scheduling.entries import EntryKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.walk.alone import walk_alone
 from scheduling.walk.case import Case, Sight
 from scheduling.walk.dates import days
@@ -62,7 +62,8 @@ def test_a_crew_of_few_queens_loads_no_arrays() -> None:
 import sys
 from datetime import UTC, date, datetime
 from scheduling.checks.calendar import work_out
-from scheduling.entries import Entry, EntryKind
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 placed = date(2027, 5, 3)
 cell = Entry(

@@ -12,8 +12,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
-from scheduling.checks.check import CheckKind
-from scheduling.entries import EntryKind
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import TrapCount
 from scheduling.weather.day import DayOfWeather
 from scheduling.weather.traps import service_day, traps_by_warmth
