@@ -10,7 +10,7 @@ def log_of(name: str) -> BoundLogger:
     """Make the log of a module; its events are ``log.info("sent", channel="telegram")``.
 
     An event's name is a fixed text. Facts are given beside it, and only those that
-    ``bot.private_log`` knows to be harmless are ever shown.
+    ``bot.log_formatter`` knows to be harmless are ever shown.
     """
     log: BoundLogger = structlog.wrap_logger(
         logging.getLogger(name),

@@ -11,7 +11,7 @@ from bot.command.call import Call
 from bot.command.clock import own_zone
 from bot.command.errors import InputError
 from bot.command.options import pass_call
-from bot.private_log import log_privately
+from bot.log_formatter import log_privately
 from bot.serving import NothingToServeError, ceiling_of, channels_of, serve
 from bot.surroundings import SettingsError
 from bot.weather.choice import weather_of

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from bot.channels.telegram import TelegramChannel
 from bot.command.database import opened
-from bot.private_log import log_privately
+from bot.log_formatter import log_privately
 from bot.serving import serve
 from bot.settings import load_settings
 from bot.wording.menu import MENU

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from bot.channels.channel import ChannelBroken, MessageIn
-from bot.private_log import private_formatter
+from bot.log_formatter import private_formatter
 from tests.bot.channels.bot_api_faults import (
     Drop,
     Fault,

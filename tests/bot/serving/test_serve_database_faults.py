@@ -13,7 +13,7 @@ from time import sleep
 import pytest
 from sqlalchemy import Engine, event
 
-from bot.private_log import private_formatter
+from bot.log_formatter import private_formatter
 from scheduling.records.engine import open_engine
 from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (

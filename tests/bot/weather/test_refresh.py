@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.private_log import private_formatter
+from bot.log_formatter import private_formatter
 from bot.settings import Settings
 from bot.weather.choice import weather_of
 from bot.weather.csv_hours import CsvHours

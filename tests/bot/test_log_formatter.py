@@ -9,7 +9,7 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from bot.events import log_of
-from bot.private_log import private_formatter
+from bot.log_formatter import private_formatter
 from scheduling.records.engine import writing
 
 SECRET = "4b eggs, and my back hurts"  # noqa: S105 - a text somebody wrote
@@ -28,7 +28,7 @@ def test_an_error_shows_its_type_and_place_but_not_its_words() -> None:
     line = logged(ValueError(f"cannot read {SECRET!r}"))
 
     assert 'event=failed error=ValueError through="' in line
-    assert "test_private_log.py" in line
+    assert "test_log_formatter.py" in line
     assert SECRET not in line
     assert "\n" not in line
 

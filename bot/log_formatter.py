@@ -18,7 +18,7 @@ FACTS = (
     *("channel", "channels", "database", "schema", "version", "number", "purpose", "result"),
     *("outcome", "attempt", "people", "person", "yard", "tick", "failures", "wait_seconds"),
     *("milliseconds", "bytes", "most", "what", "error", "said", "status", "since", "waiting"),
-    "listening",
+    *("listening", "used"),
 )
 """What may be told of an event beside its name; ``said`` are a carrier's words."""
 
