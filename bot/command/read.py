@@ -11,8 +11,8 @@ import click
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import json_option, on_option, pass_call
+from bot.command.reading_as_json import reading_as_json
 from bot.command.whose import nobody_called, nobodys_situation, situation_for
-from bot.reading import plain
 from bot.reading.reader import read
 from bot.reading.situation import Situation
 from bot.wording.help import LONGEST_TEXT
@@ -37,7 +37,7 @@ def read_command(
     if len(said) > LONGEST_TEXT:
         raise InputError(f"the text is too long (over {LONGEST_TEXT} characters)")
     with _situation(call, name, on) as situation:
-        form = plain.as_json(read(said, situation), with_yards=len(situation.yards) > 1)
+        form = reading_as_json(read(said, situation), with_yards=len(situation.yards) > 1)
     click.echo(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from bot.reading.plain import as_json
+from bot.command.reading_as_json import reading_as_json
 from bot.reading.result import Reading
 from bot.reading.situation import Situation, YardUnits
 from scheduling.check_kinds import CheckKind
@@ -100,7 +100,7 @@ def _yard_at_hand(situation: Situation) -> str:
 
 def said(reading: Reading) -> set[Fact]:
     """Give everything that a reading says, in the same form."""
-    plain = as_json(reading)
+    plain = reading_as_json(reading)
     facts: set[Fact] = {("?", str(question.kind)) for question in reading.questions}
     for entry in plain["entries"]:
         place = entry["unit"] or entry.get("batch") or "-"

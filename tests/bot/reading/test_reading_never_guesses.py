@@ -7,12 +7,12 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from bot.command.reading_as_json import reading_as_json
 from bot.reading.lexicon.findings import FINDINGS
 from bot.reading.lexicon.opposites import DENIED
 from bot.reading.lexicon.sense import Sense
 from bot.reading.lexicon.table import all_phrases, phrases, vocabulary
 from bot.reading.lexicon.valued import VALUED
-from bot.reading.plain import as_json
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from scheduling.entries import check_value
@@ -30,7 +30,7 @@ pieces = st.one_of(
 
 @given(st.text(max_size=120))
 def test_any_text_is_read_without_a_crash(text: str) -> None:
-    as_json(read(text, at()))
+    reading_as_json(read(text, at()))
 
 
 @given(st.lists(pieces, max_size=12).map(" ".join))
@@ -50,7 +50,7 @@ def test_every_text_is_answered_in_some_way(text: str) -> None:
 
 @given(st.lists(pieces, max_size=8).map(" ".join))
 def test_a_yard_not_known_yet_crashes_nothing(text: str) -> None:
-    as_json(read(text, at(yards=(), current=None)))
+    reading_as_json(read(text, at(yards=(), current=None)))
 
 
 def of_units() -> Iterator[tuple[str, EntryKind]]:

@@ -4,13 +4,13 @@ import json
 
 import pytest
 
-from bot.reading.plain import as_json
+from bot.command.reading_as_json import reading_as_json
 from bot.reading.reader import read
 from tests.bot.reading.yards_for_reading import at
 
 
 def test_one_finding_in_full() -> None:
-    assert as_json(read("4b eggs", at())) == {
+    assert reading_as_json(read("4b eggs", at())) == {
         "entries": [
             {"unit": "4b", "kind": "eggs", "value": None, "on": "2027-05-12", "yard": "Home"}
         ],
@@ -38,15 +38,15 @@ def test_one_finding_in_full() -> None:
     ],
 )
 def test_values_are_plain(text: str, value: object) -> None:
-    (entry,) = as_json(read(text, at()))["entries"]
+    (entry,) = reading_as_json(read(text, at()))["entries"]
     assert entry["value"] == value
     json.dumps(entry)
 
 
 def test_a_batch_and_a_yard_have_no_unit() -> None:
-    (graft,) = as_json(read("grafted 40", at()))["entries"]
+    (graft,) = reading_as_json(read("grafted 40", at()))["entries"]
     assert (graft["unit"], graft["batch"]) == (None, "2027-05-12")
-    (rain,) = as_json(read("rain at river", at()))["entries"]
+    (rain,) = reading_as_json(read("rain at river", at()))["entries"]
     assert (rain["unit"], rain["yard"]) == (None, "River")
 
 
@@ -56,4 +56,4 @@ def test_a_batch_and_a_yard_have_no_unit() -> None:
      ("undo", "undo"), ("morning 5.45am", "morning 05:45")],
 )  # fmt: skip
 def test_commands_stand_as_one_would_type_them(text: str, words: str) -> None:
-    assert as_json(read(text, at()))["command"] == words
+    assert reading_as_json(read(text, at()))["command"] == words

@@ -22,7 +22,7 @@ from scheduling.values import (
 )
 
 
-def as_json(reading: Reading, *, with_yards: bool = True) -> dict[str, Any]:
+def reading_as_json(reading: Reading, *, with_yards: bool = True) -> dict[str, Any]:
     """Give entries, questions and command as values that JSON knows.
 
     A crew with one yard needs no yard named with each entry.
