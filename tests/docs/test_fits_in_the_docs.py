@@ -7,16 +7,16 @@ from scipy import stats
 from deploy.fits import PICTURE, Fit, added, fits, picture, rows, waiting
 from scheduling.walk.spread import Spread, certain
 from scheduling.walk.stages import PUBLISHED
-from tests.docs.test_readme import DEVELOPERS
+from tests.docs.test_readme import DATES
 
 
 def test_the_table_is_what_the_code_gives() -> None:
-    assert "\n".join(rows(fits())) in DEVELOPERS
+    assert "\n".join(rows(fits())) in DATES
 
 
 def test_the_picture_is_what_the_code_draws() -> None:
     assert PICTURE.read_text(encoding="utf-8") == picture(fits())
-    assert f"({PICTURE.relative_to(PICTURE.parents[2])})" in DEVELOPERS
+    assert f"(../{PICTURE.relative_to(PICTURE.parents[2])})" in DATES
 
 
 @pytest.mark.parametrize("fit", fits(), ids=lambda fit: fit.name)

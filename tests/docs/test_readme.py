@@ -13,6 +13,16 @@ from scheduling.trade.constant import Constant
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+DATES = (ROOT / "scheduling" / "README.md").read_text(encoding="utf-8")
+OPERATORS = (ROOT / "deploy" / "README.md").read_text(encoding="utf-8")
+PROJECT = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+DOCUMENTS = (
+    "README.md",
+    "DEVELOPERS.md",
+    "bot/README.md",
+    "scheduling/README.md",
+    "deploy/README.md",
+)
 
 ROWS = {
     "the graft | ripe cells go in": table.RIPE_LOOK_FROM_GRAFT,
@@ -33,17 +43,17 @@ ROWS = {
 
 @pytest.mark.parametrize(("row", "figure"), ROWS.items())
 def test_the_table_of_days_is_the_trade_table(row: str, figure: Constant) -> None:
-    assert f"\n{row} | {figure.low:g} | {figure.value:g} | {figure.high:g} | " in README
+    assert f"\n{row} | {figure.low:g} | {figure.value:g} | {figure.high:g} | " in DATES
 
 
 def test_every_kind_of_entry_is_named() -> None:
-    assert [kind for kind in EntryKind if f"`{kind}`" not in README] == []
+    assert [kind for kind in EntryKind if f"`{kind}`" not in OPERATORS] == []
 
 
 def test_every_command_is_named() -> None:
     commands = cli.list_commands(cli.make_context("yardbell", [], resilient_parsing=True))
 
-    assert [name for name in commands if not re.search(rf"\b{name}\b", README)] == []
+    assert [name for name in commands if not re.search(rf"\byardbell {name}\b", OPERATORS)] == []
 
 
 def test_the_conversation_is_what_the_demo_says(demo_conversation: str) -> None:
@@ -60,11 +70,12 @@ def test_the_picture_is_what_the_demo_says(demo_conversation: str) -> None:
     assert PICTURE.read_text(encoding="utf-8") == drawn
 
 
-@pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
-def test_every_file_that_the_docs_point_to_is_there(text: str) -> None:
+@pytest.mark.parametrize("document", DOCUMENTS)
+def test_every_file_that_a_document_points_to_is_there(document: str) -> None:
+    text, folder = (ROOT / document).read_text(encoding="utf-8"), (ROOT / document).parent
     named = re.findall(r"\]\(([^)#]+)\)", text)
 
-    assert [name for name in named if "://" not in name and not (ROOT / name).exists()] == []
+    assert [name for name in named if "://" not in name and not (folder / name).exists()] == []
 
 
 def test_every_dependency_has_its_reason() -> None:
@@ -75,5 +86,4 @@ def test_every_dependency_has_its_reason() -> None:
 
 
 def _dependencies() -> str:
-    project = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
-    return project.split("dependencies = [")[1].split("[project.scripts]")[0]
+    return PROJECT.split("dependencies = [")[1].split("[project.scripts]")[0]

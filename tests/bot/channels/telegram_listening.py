@@ -7,9 +7,15 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from bot.channels.channel import MessageIn
-from bot.channels.telegram import TelegramChannel
-from deploy.standins.bot_api_standin import TOKEN
-from deploy.standins.quick_patience import QUICK
+from bot.channels.telegram import Patience, TelegramChannel
+from tests.bot.channels.bot_api_standin import TOKEN
+
+QUICK = Patience(
+    first=timedelta(milliseconds=10),
+    longest=timedelta(milliseconds=40),
+    other_poller=timedelta(milliseconds=20),
+)
+"""Waits short enough for tests."""
 
 
 def quick_channel(

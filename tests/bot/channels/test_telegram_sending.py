@@ -15,7 +15,8 @@ from bot.post import outbox
 from bot.post.outbox import Recipient
 from bot.post.rules import Purpose
 from bot.post.sender import Sender
-from deploy.standins.bot_api_faults import (
+from scheduling.records.engine import writing
+from tests.bot.channels.bot_api_faults import (
     Drop,
     Fault,
     bad_request,
@@ -27,8 +28,7 @@ from deploy.standins.bot_api_faults import (
     server_error,
     slow,
 )
-from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
-from scheduling.records.engine import writing
+from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from tests.bot.channels.telegram_listening import quick_channel
 from tests.bot.post.counter import NOW, Counter, after
 

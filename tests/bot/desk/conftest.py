@@ -3,7 +3,7 @@
 import pytest
 from sqlalchemy import Engine
 
-from deploy.standins.phones import Phones
+from tests.bot.desk.phones import Phones
 
 
 @pytest.fixture

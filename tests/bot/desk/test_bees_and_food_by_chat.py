@@ -8,7 +8,7 @@ from datetime import date
 
 import pytest
 
-from deploy.standins.phones import Phones, river_of_three
+from tests.bot.desk.phones import Phones, river_of_three
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.account import Security
 from bot.channels.trouble import Trouble
-from deploy.standins.mail_server import (
+from tests.bot.channels.mail.mail_server import (
     LOGIN,
     PASSWORD,
     MailServer,

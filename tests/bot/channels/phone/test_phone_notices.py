@@ -15,7 +15,8 @@ from bot.channels.channel import ChannelBroken, MessageIn
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.trouble import Trouble
-from deploy.standins.phone_standin import (
+from tests.bot.channels.asgi_posts import Answered, post
+from tests.bot.channels.phone.phone_standin import (
     AT,
     KEY,
     LOGIN,
@@ -25,7 +26,6 @@ from deploy.standins.phone_standin import (
     signed,
     text_in,
 )
-from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.taking_in import TakenIn
 
 PATH = "/phone/event"

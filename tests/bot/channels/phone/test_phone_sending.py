@@ -11,7 +11,7 @@ from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.phone.allowance import ANDROID, Allowance
 from bot.channels.trouble import Trouble
-from deploy.standins.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
+from tests.bot.channels.phone.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
 
 ADA = "+16505551212"
 MORNING = "Open today in River: 4a-c 6b, laying check."

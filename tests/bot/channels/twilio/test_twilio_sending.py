@@ -13,7 +13,7 @@ from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
 from bot.channels.sms.segments import segments
 from bot.channels.trouble import Trouble
 from bot.channels.twilio import TwilioAccount, TwilioChannel
-from deploy.standins.message_api_standin import (
+from tests.bot.channels.twilio.message_api_standin import (
     ACCOUNT,
     SENDER,
     TOKEN,

@@ -1,1 +1,0 @@
-"""The other ends that tests, proofs and benchmarks share: carriers, servers and databases."""
