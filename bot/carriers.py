@@ -4,16 +4,16 @@ import asyncio
 from collections.abc import Callable, Collection, Iterator
 from typing import TypeVar
 
+from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
 from bot.channels.delivered import note_report
 from bot.channels.reports import DeliveryReport, Report
 from bot.post.delivery import heed
-from bot.secret import Secret
-from bot.settings import Settings
-from bot.surroundings import SettingsError
-from bot.web.address import parse_address
+from bot.settings.address import parse_address
+from bot.settings.error import SettingsError
+from bot.settings.settings import Settings
 from scheduling.records.engine import writing
 
 T = TypeVar("T")
@@ -32,7 +32,7 @@ def carriers_of(settings: Settings, engine: OpenEngine) -> Iterator[Channel]:
     if len(made) > 1:
         names = " and ".join(make.setting for make in made)
         raise SettingsError(f"texts go over one carrier; set only one of {names}")
-    if settings.mail_host is not None:
+    if settings.mail.host is not None:
         made.append(_MAIL)
     for make in made:
         opened = engine()
@@ -62,14 +62,16 @@ def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
 class _Carrier:
     """A setting that switches a carrier on, and what makes its channel."""
 
-    def __init__(self, field: str, channel: Callable[[Settings, Engine, Report], Channel]) -> None:
-        self._field = field
-        self.setting = f"YARDBELL_{field.upper()}"
+    def __init__(
+        self, subject: str, field: str, channel: Callable[[Settings, Engine, Report], Channel]
+    ) -> None:
+        self._subject, self._field = subject, field
+        self.setting = f"YARDBELL_{subject}_{field}".upper()
         self.channel = channel
 
     def is_on(self, settings: Settings) -> bool:
         """Tell whether it is configured."""
-        return getattr(settings, self._field) is not None
+        return getattr(getattr(settings, self._subject), self._field) is not None
 
 
 # The libraries of each are loaded only where it is configured.
@@ -78,12 +80,12 @@ def _twilio(settings: Settings, _engine: Engine, report: Report) -> Channel:
 
     return TwilioChannel(
         TwilioAccount(
-            sid=_needed(settings.twilio_account, "twilio_account"),
-            token=_secret(settings.twilio_token, "twilio_token"),
-            sender=_needed(settings.twilio_from, "twilio_from"),
+            sid=_needed(settings.twilio.account, "twilio_account"),
+            token=_secret(settings.twilio.token, "twilio_token"),
+            sender=_needed(settings.twilio.sender, "twilio_from"),
             public_url=reached(settings),
-            shared_key=_or_empty(settings.twilio_shared_key),
-            url=settings.twilio_url,
+            shared_key=_or_empty(settings.twilio.shared_key),
+            url=settings.twilio.url,
         ),
         report,
     )
@@ -94,12 +96,12 @@ def _phone(settings: Settings, _engine: Engine, report: Report) -> Channel:
 
     return PhoneChannel(
         PhoneDevice(
-            url=_needed(settings.phone_url, "phone_url"),
-            login=settings.phone_login,
-            password=_secret(settings.phone_password, "phone_password"),
-            signing_key=_secret(settings.phone_signing_key, "phone_signing_key"),
+            url=_needed(settings.phone.url, "phone_url"),
+            login=settings.phone.login,
+            password=_secret(settings.phone.password, "phone_password"),
+            signing_key=_secret(settings.phone.signing_key, "phone_signing_key"),
             public_url=reached(settings),
-            region=settings.sms_region,
+            region=settings.sms.region,
         ),
         report,
     )
@@ -108,8 +110,8 @@ def _phone(settings: Settings, _engine: Engine, report: Report) -> Channel:
 def _modem(settings: Settings, _engine: Engine, report: Report) -> Channel:
     from bot.channels.modem import ModemChannel, ModemFolders
 
-    folder = _needed(settings.modem_folder, "modem_folder")
-    return ModemChannel(ModemFolders(folder), settings.sms_region, report)
+    folder = _needed(settings.modem.folder, "modem_folder")
+    return ModemChannel(ModemFolders(folder), settings.sms.region, report)
 
 
 def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
@@ -117,13 +119,13 @@ def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
     from bot.channels.sms.part_store import DatabaseParts
 
     account = SmppAccount(
-        host=_needed(settings.smpp_host, "smpp_host"),
-        port=settings.smpp_port,
-        login=_needed(settings.smpp_login, "smpp_login"),
-        password=_secret(settings.smpp_password, "smpp_password"),
-        sender=_needed(settings.smpp_from, "smpp_from"),
-        tls=settings.smpp_tls,
-        region=settings.sms_region,
+        host=_needed(settings.smpp.host, "smpp_host"),
+        port=settings.smpp.port,
+        login=_needed(settings.smpp.login, "smpp_login"),
+        password=_secret(settings.smpp.password, "smpp_password"),
+        sender=_needed(settings.smpp.sender, "smpp_from"),
+        tls=settings.smpp.tls,
+        region=settings.sms.region,
     )
     return SmppChannel(account, DatabaseParts(engine), report)
 
@@ -132,32 +134,32 @@ def _mail(settings: Settings, _engine: Engine, report: Report) -> Channel:
     from bot.channels.mail import MailAccount, MailChannel
     from bot.channels.mail.account import Security
 
-    listen = None if settings.mail_listen is None else parse_address(settings.mail_listen)
+    listen = None if settings.mail.listen is None else parse_address(settings.mail.listen)
     account = MailAccount(
-        host=_needed(settings.mail_host, "mail_host"),
-        port=settings.mail_port,
-        sender=_needed(settings.mail_from, "mail_from"),
-        key=_secret(settings.mail_key, "mail_key"),
-        login=settings.mail_login,
-        password=_or_empty(settings.mail_password),
-        security=Security(settings.mail_security),
+        host=_needed(settings.mail.host, "mail_host"),
+        port=settings.mail.port,
+        sender=_needed(settings.mail.sender, "mail_from"),
+        key=_secret(settings.mail.key, "mail_key"),
+        login=settings.mail.login,
+        password=_or_empty(settings.mail.password),
+        security=Security(settings.mail.security),
         listen=None if listen is None else (listen.host, listen.port),
     )
     return MailChannel(account, report)
 
 
 _OF_TEXTS = (
-    _Carrier("twilio_account", _twilio),
-    _Carrier("phone_url", _phone),
-    _Carrier("modem_folder", _modem),
-    _Carrier("smpp_host", _smpp),
+    _Carrier("twilio", "account", _twilio),
+    _Carrier("phone", "url", _phone),
+    _Carrier("modem", "folder", _modem),
+    _Carrier("smpp", "host", _smpp),
 )
-_MAIL = _Carrier("mail_host", _mail)
+_MAIL = _Carrier("mail", "host", _mail)
 
 
 def _running(settings: Settings, made: "Collection[_Carrier]") -> frozenset[str]:
     names = {"mail" if make is _MAIL else "sms" for make in made}
-    return frozenset(names if settings.telegram_token is None else names | {"telegram"})
+    return frozenset(names if settings.telegram.token is None else names | {"telegram"})
 
 
 def _needed(value: T | None, field: str) -> T:
@@ -166,12 +168,12 @@ def _needed(value: T | None, field: str) -> T:
     return value
 
 
-def _secret(value: Secret | None, field: str) -> str:
-    return _needed(value, field).reveal()
+def _secret(value: SecretStr | None, field: str) -> str:
+    return _needed(value, field).get_secret_value()
 
 
-def _or_empty(value: Secret | None) -> str:
-    return "" if value is None else value.reveal()
+def _or_empty(value: SecretStr | None) -> str:
+    return "" if value is None else value.get_secret_value()
 
 
 def reached(settings: Settings) -> str:

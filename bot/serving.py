@@ -21,10 +21,10 @@ from bot.events import log_of
 from bot.post.ceiling import Ceiling
 from bot.post.office import Office
 from bot.post.sender import Clock
-from bot.settings import Settings
+from bot.settings.address import HttpAddress
+from bot.settings.settings import Settings
 from bot.watch.heartbeats import START, beat
 from bot.weather.source import WeatherSource
-from bot.web.address import HttpAddress
 from bot.wording.menu import MENU
 
 log = log_of(__name__)
@@ -57,14 +57,14 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
 
 def ceiling_of(settings: Settings) -> Ceiling | None:
     """How many segments of SMS the owner pays for in a month; None for no end of them."""
-    most = settings.sms_monthly_segments
+    most = settings.sms.monthly_segments
     return None if most is None else Ceiling(most)
 
 
 def _telegram(settings: Settings) -> Iterator[Channel]:
-    if settings.telegram_token is not None:
-        token, url = settings.telegram_token.reveal(), settings.telegram_url
-        if settings.telegram_webhook:
+    if settings.telegram.token is not None:
+        token, url = settings.telegram.token.get_secret_value(), settings.telegram.url
+        if settings.telegram.webhook:
             # Loaded only here, since most are not reached from outside.
             from bot.channels.telegram.posted import PostedTelegramChannel
 

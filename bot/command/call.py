@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
 
-    from bot.settings import Settings
+    from bot.settings.settings import Settings
 
 
 class Call:
@@ -25,11 +24,13 @@ class Call:
 
     @cached_property
     def settings(self) -> Settings:
-        """The settings; a database named in the call goes before that of the surroundings."""
-        from bot.settings import load_settings
+        """The settings; a database named in the call goes before that of the environment."""
+        from bot.settings.load import load_settings
 
         settings = load_settings()
-        return replace(settings, database=self._database) if self._database else settings
+        return (
+            settings.model_copy(update={"database": self._database}) if self._database else settings
+        )
 
     def engine(self) -> Engine:
         """The database, made if it is not there, and brought to the newest schema."""

@@ -2,7 +2,7 @@
 
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
-from bot.surroundings import SettingsError
+from bot.settings.error import SettingsError
 
 
 def complaint(error: Exception) -> str | None:

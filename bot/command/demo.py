@@ -19,7 +19,7 @@ from bot.command.known import know_at_terminal
 from bot.command.quiet_log import log_in_lines
 from bot.command.terminal import Terminal
 from bot.command.typed_lines import at_terminal, lines_typed
-from bot.surroundings import data_folder
+from bot.paths import data_folder
 from bot.wording.demo import demo_played, demo_welcome
 from scheduling.records.csv_file import read_file
 from scheduling.records.engine import open_engine, writing

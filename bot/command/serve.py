@@ -13,9 +13,9 @@ from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.log_formatter import log_privately
 from bot.serving import NothingToServeError, ceiling_of, channels_of, serve
-from bot.surroundings import SettingsError
+from bot.settings.address import CannotListenError
+from bot.settings.error import SettingsError
 from bot.weather.choice import weather_of
-from bot.web.address import CannotListenError
 
 
 @click.command("serve", short_help="Run every configured channel until told to stop.")
@@ -28,7 +28,7 @@ def serve_command(call: Call) -> None:
         engine = cache(call.engine)
         channels = channels_of(call.settings, engine)
         weather, http = weather_of(call.settings), call.settings.http_address
-        region = call.settings.sms_region
+        region = call.settings.sms.region
         ceiling = ceiling_of(call.settings)
         asyncio.run(
             serve(

@@ -31,7 +31,7 @@ def status_command(call: Call, as_json: bool) -> None:
     with reading(engine) as session:
         status = status_of(session, datetime.now(UTC))
     settings = call.settings
-    paid = TextsPaid(settings.sms_segment_price, settings.sms_monthly_segments)
+    paid = TextsPaid(settings.sms.segment_price, settings.sms.monthly_segments)
     told = (status, zone_release(), newest_version(), engine.dialect.name, paid)
     if as_json:
         click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))

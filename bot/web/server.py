@@ -10,7 +10,7 @@ import uvicorn
 from starlette.types import ASGIApp
 
 from bot.events import log_of
-from bot.web.address import CannotListenError, HttpAddress
+from bot.settings.address import CannotListenError, HttpAddress
 
 log = log_of(__name__)
 

@@ -12,7 +12,7 @@ from bot.channels.telegram import TelegramChannel
 from bot.command.database import opened
 from bot.log_formatter import log_privately
 from bot.serving import serve
-from bot.settings import load_settings
+from bot.settings.load import load_settings
 from bot.wording.menu import MENU
 from tests.bot.channels.telegram_listening import QUICK
 from tests.proof.clock import SharedClock
@@ -39,10 +39,10 @@ def main() -> None:
     """Serve until told to stop."""
     settings = load_settings()
     log_privately(settings.log_level)
-    assert settings.telegram_token is not None
+    assert settings.telegram.token is not None
     channel = TelegramChannel(
-        settings.telegram_token.reveal(),
-        settings.telegram_url,
+        settings.telegram.token.get_secret_value(),
+        settings.telegram.url,
         commands=MENU,
         poll_for=timedelta(seconds=1),
         answer_within=ANSWER_WITHIN,

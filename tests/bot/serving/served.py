@@ -13,13 +13,14 @@ from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 from time import sleep
 
+from pydantic import SecretStr
 from sqlalchemy import Engine, select
 
 from bot.post.rules import OutboxState
 from bot.post.tables import OutboxRow
-from bot.secret import Secret
 from bot.serving import channels_of, serve
-from bot.settings import Settings
+from bot.settings.settings import Settings
+from bot.settings.telegram import TelegramSettings
 from bot.wording.cautions import cautions
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
@@ -120,7 +121,7 @@ class Service:
         """Run the program in this process, in a thread of its own, and stop it at the end."""
         loop, stop = asyncio.new_event_loop(), asyncio.Event()
         engine = engine or self.engine
-        settings = Settings(telegram_token=Secret(self.token), telegram_url=self.url)
+        settings = Settings(telegram=TelegramSettings(token=SecretStr(self.token), url=self.url))
         with ThreadPoolExecutor(1) as threads:
             done = threads.submit(
                 loop.run_until_complete,

@@ -1,7 +1,8 @@
 """Each carrier is switched on by its settings, and says in one line what is missing."""
 
-from dataclasses import asdict
+import os
 from pathlib import Path
+from unittest import mock
 
 import pytest
 from sqlalchemy import Engine
@@ -12,9 +13,9 @@ from bot.channels.phone import PhoneChannel
 from bot.channels.smpp import SmppChannel
 from bot.channels.twilio import TwilioChannel
 from bot.serving import channels_of
-from bot.settings import Settings, load_settings
-from bot.surroundings import SettingsError
-from bot.written_settings import values_of
+from bot.settings.error import SettingsError
+from bot.settings.load import load_settings
+from bot.settings.settings import Settings
 from scheduling.records.engine import open_engine
 
 SECRET = "a-secret-that-nobody-may-read"  # noqa: S105 - invented
@@ -44,13 +45,20 @@ SMPP = {
 MAIL = {"mail_host": "mail.example", "mail_from": "bees@club.example", "mail_key": SECRET}
 
 
+@pytest.fixture(autouse=True)
+def _in_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
 @pytest.fixture
 def records(tmp_path: Path) -> Engine:
     return open_engine(f"sqlite:///{tmp_path}/empty.sqlite")
 
 
 def settings(**given: str) -> Settings:
-    return Settings(**values_of(Settings, given))
+    named = {f"YARDBELL_{name}".upper(): value for name, value in given.items()}
+    with mock.patch.dict(os.environ, named):
+        return load_settings()
 
 
 @pytest.mark.parametrize(
@@ -117,4 +125,4 @@ def test_a_setting_that_cannot_work_is_said_in_one_line(
 def test_settings_show_no_secret() -> None:
     given = settings(**{**TWILIO, **PHONE, **SMPP, **MAIL, "twilio_shared_key": SECRET})
     assert SECRET not in repr(given)
-    assert SECRET not in str(asdict(given))
+    assert SECRET not in str(given.model_dump()) + str(given)

@@ -1,12 +1,14 @@
 """A setting that cannot work is said at the start, in one line."""
 
 import pytest
+from pydantic import SecretStr
 from sqlalchemy import Engine
 
-from bot.secret import Secret
 from bot.serving import NothingToServeError, channels_of, invite_link
-from bot.settings import Settings, load_settings
-from bot.surroundings import SettingsError
+from bot.settings.error import SettingsError
+from bot.settings.load import load_settings
+from bot.settings.settings import Settings
+from bot.settings.telegram import TelegramSettings
 
 
 def no_database() -> Engine:
@@ -25,11 +27,13 @@ def test_an_address_of_the_carrier_that_is_none_is_refused(
 
 def test_without_a_channel_there_is_nothing_to_serve() -> None:
     with pytest.raises(NothingToServeError, match="set YARDBELL_TELEGRAM_TOKEN"):
-        channels_of(Settings(telegram_token=None), no_database)
+        channels_of(Settings(), no_database)
 
 
 def test_a_channel_that_is_not_connected_yet_has_no_links() -> None:
-    channels = channels_of(Settings(telegram_token=Secret("123456:INVENTED")), no_database)
+    channels = channels_of(
+        Settings(telegram=TelegramSettings(token=SecretStr("123456:INVENTED"))), no_database
+    )
 
     assert invite_link(channels["telegram"], "ABC234") is None
     assert invite_link(None, "ABC234") is None

@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.log_formatter import private_formatter
-from bot.settings import Settings
+from bot.settings.settings import Settings
+from bot.settings.weather import WeatherSettings
 from bot.weather.choice import weather_of
 from bot.weather.csv_hours import CsvHours
 from bot.weather.open_meteo import OpenMeteo
@@ -97,8 +98,8 @@ def test_asked_too_often_it_leaves_the_service_alone_as_long_as_it_says(
 
 def test_the_settings_choose_the_source(tmp_path_factory: pytest.TempPathFactory) -> None:
     file = tmp_path_factory.mktemp("station") / "hours.csv"
-    assert weather_of(Settings(weather_off=True, weather_file=file)) is None
-    assert isinstance(weather_of(Settings(weather_file=file)), CsvHours)
-    service = weather_of(Settings(weather_url="http://127.0.0.1:9"))
+    assert weather_of(Settings(weather=WeatherSettings(off=True, file=file))) is None
+    assert isinstance(weather_of(Settings(weather=WeatherSettings(file=file))), CsvHours)
+    service = weather_of(Settings(weather=WeatherSettings(url="http://127.0.0.1:9")))
     assert isinstance(service, OpenMeteo)
     service.close()

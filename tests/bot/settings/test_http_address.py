@@ -2,9 +2,10 @@
 
 import pytest
 
-from bot.settings import Settings, load_settings
-from bot.surroundings import SettingsError
-from bot.web.address import HttpAddress, parse_address
+from bot.settings.address import HttpAddress, parse_address
+from bot.settings.error import SettingsError
+from bot.settings.load import load_settings
+from bot.settings.settings import Settings
 
 
 @pytest.mark.parametrize(

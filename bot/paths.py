@@ -1,10 +1,8 @@
-"""Where the program keeps its files on this machine."""
+"""Paths: where the program keeps its files on this machine."""
 
 from pathlib import Path
 
-
-class SettingsError(Exception):
-    """A setting is missing or wrong; the message is one line that names it."""
+from bot.settings.error import SettingsError
 
 
 def data_folder() -> Path:
