@@ -25,7 +25,7 @@ from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.watch.heartbeats import START, beat
 from bot.weather.source import WeatherSource
-from bot.wording.menu import MENU
+from bot.wording.help import MENU
 
 log = log_of(__name__)
 

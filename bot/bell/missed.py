@@ -11,7 +11,7 @@ from bot.channels.reports import Delivery
 from bot.desk.mornings import morning_of
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan, settle
 from bot.post.tables import OutboxRow
-from bot.wording.unreached import not_through
+from bot.wording.alerts import not_through
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 

@@ -20,7 +20,7 @@ from bot.command.quiet_log import log_in_lines
 from bot.command.terminal import Terminal
 from bot.command.typed_lines import at_terminal, lines_typed
 from bot.paths import data_folder
-from bot.wording.demo import demo_played, demo_welcome
+from bot.wording.help import demo_played, demo_welcome
 from scheduling.records.csv_file import read_file
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.gateway import CrewRecords, found_crew

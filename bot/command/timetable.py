@@ -9,7 +9,7 @@ from bot.command.check_rows import check_row
 from bot.command.errors import InputError
 from bot.command.options import Day, json_option
 from bot.reading.limits import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
-from bot.wording.timetable import timetable_lines
+from bot.wording.start_plans import timetable_lines
 from scheduling.checks.calendar import timetable
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import CellAge, VirginAge

@@ -8,12 +8,12 @@ from bot.desk.corrections import finding_of
 from bot.desk.day_view import yard_days
 from bot.desk.step import Step
 from bot.reading.result import Command
-from bot.wording import morning, plan, set_up, story
+from bot.wording import morning_message, set_up_texts, start_plans, story
 from bot.wording import week as week_words
-from bot.wording.answers import noted_by_another
 from bot.wording.groups import YardDay
 from bot.wording.help import nothing_more
 from bot.wording.message import Message
+from bot.wording.report_answers import noted_by_another
 from scheduling import visits
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check
@@ -35,7 +35,9 @@ _FAR = timedelta(days=60)
 def due(step: Step, command: Command) -> Message:
     """What is due today, and what others have noted today."""
     days = _days(step, step.today, command)
-    answer = morning.due(days, step.today, _next(step, step.today, command), _room(step))
+    answer = morning_message.due_message(
+        days, step.today, _next(step, step.today, command), _room(step)
+    )
     return _with_line(answer, _noted_today(step))
 
 
@@ -43,7 +45,7 @@ def tomorrow(step: Step, command: Command) -> Message:
     """What is due tomorrow if today's work is done."""
     day = step.today + timedelta(days=1)
     days = _days(step, day, command)
-    return morning.tomorrow(days, day, _next(step, day, command), _room(step))
+    return morning_message.tomorrow_message(days, day, _next(step, day, command), _room(step))
 
 
 def week(step: Step, command: Command) -> Message:
@@ -58,7 +60,7 @@ def week(step: Step, command: Command) -> Message:
     later = list(plan.waiting)
     for visit in plan.visits:
         days.get(visit.day, later).extend(visit.checks)
-    return week_words.week(
+    return week_words.week_message(
         {
             day: [check for check in checks if _wanted(check, command)]
             for day, checks in days.items()
@@ -81,14 +83,14 @@ def queens(step: Step, command: Command) -> Message:
     """The queens that may be taken, the longest laying first."""
     ready = visits.ready_queens(step.calendar, step.today)
     here = [queen for queen in ready if command.yard in (None, queen.place.yard)]
-    return story.queens(here, step.today)
+    return story.queens_list(here, step.today)
 
 
 def failing(step: Step, command: Command) -> Message:
     """The units that go wrong, each with what to do."""
     repairs = visits.failing(step.calendar, step.today)
     here = [check for check in repairs if _wanted(check, command)]
-    return story.failing(here, step.calendar.units, step.today)
+    return story.failing_list(here, step.calendar.units, step.today)
 
 
 def history(step: Step, command: Command) -> Message:
@@ -97,7 +99,7 @@ def history(step: Step, command: Command) -> Message:
     having = [yard for yard, found in units.items() if found]
     here = [name for name in (command.yard, step.current_yard) if name in having]
     if not here and len(having) > 1:
-        return Message((set_up.which_yard(having, str(command.unit)),))
+        return Message((set_up_texts.which_yard(having, str(command.unit)),))
     yard = (here or having)[0]
     return Message(("\n".join(_story(step, Place(yard, unit)) for unit in units[yard]),))
 
@@ -117,8 +119,8 @@ def _story(step: Step, place: Place) -> str:
 def plan_queens(step: Step, command: Command) -> Message:
     """When to graft, and how many, to have queens laying on a date."""
     if not command.count or command.on is None:
-        return Message((plan.how_many(command.on),))
-    return Message((plan.graft_plan(plan_back(command.count, command.on), step.today),))
+        return Message((start_plans.how_many(command.on),))
+    return Message((start_plans.graft_plan(plan_back(command.count, command.on), step.today),))
 
 
 def _days(step: Step, day: date, command: Command) -> list[YardDay]:
@@ -126,7 +128,7 @@ def _days(step: Step, day: date, command: Command) -> list[YardDay]:
     return [yard_day for yard_day in days if command.yard in (None, yard_day.yard)]
 
 
-def _next(step: Step, day: date, command: Command) -> morning.Coming:
+def _next(step: Step, day: date, command: Command) -> morning_message.Coming:
     def first() -> Check | None:
         ahead = visits.coming(step.calendar, day + timedelta(days=1), day + _FAR)
         real = (c for c in ahead if c.follows is None and c.kind is not CheckKind.TAKE)
@@ -136,7 +138,7 @@ def _next(step: Step, day: date, command: Command) -> morning.Coming:
 
 
 def _room(step: Step) -> int:
-    return morning.room_on(step.message.channel)
+    return morning_message.room_on(step.message.channel)
 
 
 def _wanted(check: Check, command: Command) -> bool:

@@ -3,7 +3,7 @@
 from bot.bell.wall_time import local_day
 from bot.desk.step import Step
 from bot.reading.result import Command
-from bot.wording import channels as words
+from bot.wording import settings_answers as words
 from bot.wording.message import Message
 
 
@@ -18,7 +18,7 @@ def added(step: Step) -> Message:
     """Welcome a person on a channel that they just added, and say which comes first."""
     mine = [each.channel for each in step.records.addresses(step.person.id)]
     ordered = sorted(mine, key=lambda each: each != step.person.first_channel)
-    return Message((words.added(step.person.name, ordered, step.person.fallback_minutes),))
+    return Message((words.channel_added(step.person.name, ordered, step.person.fallback_minutes),))
 
 
 def channels(step: Step, command: Command) -> Message:

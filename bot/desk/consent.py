@@ -24,7 +24,7 @@ from bot.post.outbox import withdraw_at
 from bot.reading.commands.command import command_of
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
-from bot.wording import consent as words
+from bot.wording import consent_texts as words
 from bot.wording.message import Message
 from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords

@@ -3,7 +3,7 @@
 from bot.desk.people import owner_of
 from bot.desk.step import Step
 from bot.reading.result import Command
-from bot.wording import crew_settings as words
+from bot.wording import settings_answers as words
 from bot.wording.crew import only_the_owner, only_watching
 from bot.wording.message import Message
 from scheduling.records.tables import Role

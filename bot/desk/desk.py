@@ -32,7 +32,7 @@ from bot.post.reach import next_address
 from bot.reading.result import CommandName
 from bot.watch.counters import Counted, count
 from bot.wording import crew as words
-from bot.wording.consent import number_added
+from bot.wording.consent_texts import number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
@@ -244,7 +244,7 @@ class Desk:
             return added(step)
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
-            joined = words.joined(step.person.name, others(step), list(step.units))
+            joined = words.crew_joined(step.person.name, others(step), list(step.units))
             return Message((joined + _of_several(step),))
         if arrival.command.name is CommandName.BEGIN:
             return Message((words.begun(step.person.name),))

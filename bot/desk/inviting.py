@@ -9,7 +9,7 @@ from bot.desk.texting import CHANNEL_NAME, example_of
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.quiet_hours import TEXTS, quiet_end
 from bot.reading.result import Command
-from bot.wording import consent as words
+from bot.wording import consent_texts as words
 from bot.wording.message import Message
 from scheduling.records.addresses import find_people
 from scheduling.records.invites import GOOD_FOR
@@ -32,7 +32,7 @@ def ask_partner(step: Step, command: Command) -> Message:
     known = find_people(step.session, CHANNEL_NAME, number)
     ask = words.asked_further if known else words.asked
     at = _send(step, asked, number, ask(step.person.name))
-    return _said(words.asking(command.word, number, at))
+    return _said(words.consent_question(command.word, number, at))
 
 
 def own_number(step: Step, command: Command) -> Message:

@@ -5,7 +5,7 @@ from datetime import date
 
 from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.day_view import yard_days
-from bot.wording import morning as words
+from bot.wording import morning_message as words
 from bot.wording.groups import YardDay
 from bot.wording.message import Message
 from scheduling.records.gateway import CrewRecords
@@ -45,9 +45,9 @@ def morning_of(
     calendar = calendar_of(records, log, weather, person.feeder_litres, yards.crew.odds)
     days = yard_days(calendar, log, yards.by_yard, day, person.name, weather)
     most = _room(records, person, channel)
-    message = words.morning(days, day, most, before)
+    message = words.morning_message(days, day, most, before)
     if message is None and person.daily_word:
-        message = _after(before, words.due(days, day, most=most))
+        message = _after(before, words.due_message(days, day, most=most))
     return Morning(days, message)
 
 

@@ -4,7 +4,7 @@ from bot.desk.step import Step
 from bot.post.quiet import look_anew
 from bot.post.quiet_hours import quiet_on
 from bot.reading.result import Command
-from bot.wording import quiet as words
+from bot.wording import settings_answers as words
 from bot.wording.message import Message
 
 
@@ -23,4 +23,4 @@ def quiet(step: Step, command: Command) -> Message:
         for each in step.records.reachable_addresses(step.person.id)
     }
     spans = {channel: (hours.begin, hours.end) for channel, hours in by_channel.items()}
-    return Message((words.quiet_words(spans, step.person.zone),))
+    return Message((words.quiet_hours_words(spans, step.person.zone),))

@@ -8,13 +8,13 @@ from operator import attrgetter
 from bot.desk.corrections import finding_of, replaced_by, said_by_message, take_back
 from bot.desk.step import Step
 from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
-from bot.wording.answers import answered, noted_by_another, undone
 from bot.wording.crew import only_watching
-from bot.wording.doses import overfed_words
 from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
 from bot.wording.place_names import place_words
+from bot.wording.quantities import overfed_words
 from bot.wording.questions import ask
+from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check
 from scheduling.checks.overfed import overfed
 from scheduling.entries import Entry, standing

@@ -14,7 +14,7 @@ from bot.reading.result import Command, CommandName, Reading
 from bot.watch.counters import Counted, count
 from bot.wording import help as help_texts
 from bot.wording.cautions import cautions
-from bot.wording.consent import help_member
+from bot.wording.consent_texts import help_member
 from bot.wording.message import Message
 from scheduling.records.tables import Role
 

@@ -8,7 +8,7 @@ from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
 from bot.post.quiet import look_anew
 from bot.reading.result import Command
-from bot.wording import set_up as words
+from bot.wording import set_up_texts as words
 from bot.wording.message import Message
 from scheduling.places import LETTERS, UnitName
 from scheduling.records.people import Person

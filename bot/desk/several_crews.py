@@ -14,7 +14,7 @@ from bot.post.crew_named import crew_names, told_on
 from bot.post.rules import Purpose
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
-from bot.wording.consent import help_member
+from bot.wording.consent_texts import help_member
 from bot.wording.crews_named import answer_of, named_in, turned_to, whose
 from bot.wording.help import help_words
 from bot.wording.message import Message

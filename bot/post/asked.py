@@ -9,7 +9,7 @@ from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan
 from bot.post.reach import next_address
-from bot.wording.consent import did_not_reach
+from bot.wording.consent_texts import did_not_reach
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
 

@@ -10,6 +10,7 @@ from bot.channels.channel import Letter
 from bot.channels.delivered import delivery_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.segments import segments
 from bot.channels.tables import DeliveryRow
 from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.asked import not_asked
@@ -18,8 +19,7 @@ from bot.post.outbox import Purpose, plan, withdraw
 from bot.post.reach import next_address
 from bot.post.rules import Lane, OutboxState
 from bot.post.tables import OutboxRow
-from bot.wording.segments import segments
-from bot.wording.unreached import stopped_by_carrier, unreached
+from bot.wording.alerts import stopped_by_carrier, unreached
 from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person

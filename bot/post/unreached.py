@@ -13,7 +13,7 @@ from bot.post.delivery import gone_now, note_sent, opted_out
 from bot.post.outbox import Claimed, Purpose, Recipient, plan
 from bot.post.reach import next_address
 from bot.post.tables import OutboxRow
-from bot.wording.unreached import unreached
+from bot.wording.alerts import unreached
 from scheduling.records.addresses import address_rows
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
-from bot.wording.days import full_day
+from bot.wording.day_names import full_day
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.set_up import clock
+from bot.wording.set_up_texts import clock
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ def invited(code: str, expires: date, link: str | None = None) -> str:
     )
 
 
-def joined(name: str, others: Sequence[str], yards: Sequence[str]) -> str:
+def crew_joined(name: str, others: Sequence[str], yards: Sequence[str]) -> str:
     """Welcome a partner who joined."""
     yard_words = f" Yards: {', '.join(yards)}." if yards else ""
     return to_gsm7(

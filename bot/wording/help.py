@@ -1,4 +1,16 @@
-"""Help, and what is said when a message could not be used at all."""
+"""Help, the menu of commands, words around the demo, and what is said of unusable messages."""
+
+MENU = {
+    "due": "What to open today",
+    "tomorrow": "What comes tomorrow",
+    "week": "The next seven days",
+    "queens": "Queens ready to take",
+    "failing": "Units that need help",
+    "undo": "Take back what you last said",
+    "help": "What you can type",
+    "cautions": "What can hurt you",
+}
+
 
 LONGEST_TEXT = 4096
 """Characters of a text that is read; one Telegram message, from memory."""
@@ -40,3 +52,20 @@ def nothing_more() -> str:
 def went_wrong() -> str:
     """Say that we failed and the message was not used."""
     return "Something went wrong on my side. Nothing noted, please send it again."
+
+
+def demo_welcome(owner: str, partner: str) -> str:
+    """How the demo begins at a terminal."""
+    return (
+        f"An invented season. It is 6:30 on Wednesday 12 May 2027, and the phones of {owner} and "
+        f"{partner} buzz.\nAnswer as {owner}, as in: river 1a-c eggs, 2a no eggs. Type help for "
+        f"more, '{partner}: due' to speak as {partner}, Ctrl-D to end.\n"
+    )
+
+
+def demo_played() -> str:
+    """How the demo ends when it was played from its script."""
+    return (
+        "\nThat was an invented day. Start your own: yardbell chat --as NAME "
+        "(or serve, once a Telegram token is set)."
+    )

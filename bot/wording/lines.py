@@ -4,10 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from bot.wording.days import day_words
+from bot.wording.day_names import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
-from bot.wording.weather import too_unfit, weather_words
+from bot.wording.weather_lines import too_unfit, weather_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check
 from scheduling.lately import Lately
@@ -19,7 +19,7 @@ _LONGEST = 150
 
 
 @dataclass(frozen=True)
-class Line:
+class YardLine:
     """One line of words and the places it is about."""
 
     yard: str
@@ -27,15 +27,15 @@ class Line:
     places: tuple[Place, ...]
 
 
-def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> tuple[Line, ...]:
+def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> tuple[YardLine, ...]:
     """Say what is due (late first), what rests, then feed and traps."""
     return _LINES.of((yard_day, day, detail))
 
 
-def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[Line, ...]:
+def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[YardLine, ...]:
     yard_day, day, detail = asked
     if yard_day.taken_by is not None:
-        return (Line(yard_day.yard, f"{yard_day.taken_by} has it today", ()),)
+        return (YardLine(yard_day.yard, f"{yard_day.taken_by} has it today", ()),)
     said = groups(yard_day, day, detail)
     rest_rank = ORDER.index(CheckKind.REST)
     before = [group for group in said if group.late or ORDER.index(group.kind) < rest_rank]
@@ -45,7 +45,7 @@ def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[Line, ...]:
         *rest_lines(yard_day, day, detail),
         *_group_lines(after, yard_day),
         *_waiting_lines(yard_day, day),
-        *(Line(yard_day.yard, words, ()) for words in weather_words(yard_day, day, detail)),
+        *(YardLine(yard_day.yard, words, ()) for words in weather_words(yard_day, day, detail)),
     )
 
 
@@ -53,7 +53,7 @@ _LINES = Lately(_lines, most=16)
 """Where nothing was said of a yard meanwhile, the next answer says the same of it."""
 
 
-def _waiting_lines(yard_day: YardDay, day: date) -> list[Line]:
+def _waiting_lines(yard_day: YardDay, day: date) -> list[YardLine]:
     """``Too cold today, so Thu: 4a-c 6b``."""
     found: dict[tuple[Unfit, date], list[Place]] = {}
     for item in sorted(yard_day.waiting, key=lambda item: item.until):
@@ -71,7 +71,7 @@ def _waiting_lines(yard_day: YardDay, day: date) -> list[Line]:
     ]
 
 
-def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> list[Line]:
+def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> list[YardLine]:
     """``Leave alone 1a-c to Thu, 2 to Sat``; when room is short, only the first day to end."""
     ends: dict[date, list[Place]] = {}
     for rest in yard_day.rests:
@@ -84,7 +84,7 @@ def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> li
     return _rests_by_end(ends, yard_day, day)
 
 
-def _rests_by_end(ends: dict[date, list[Place]], yard_day: YardDay, day: date) -> list[Line]:
+def _rests_by_end(ends: dict[date, list[Place]], yard_day: YardDay, day: date) -> list[YardLine]:
     lines = [
         line
         for end in sorted(ends)
@@ -95,10 +95,10 @@ def _rests_by_end(ends: dict[date, list[Place]], yard_day: YardDay, day: date) -
     together = ", ".join([lines[0].words, *(_without_label(line) for line in lines[1:])])
     if len(together) > _LONGEST:
         return lines
-    return [Line(yard_day.yard, together, tuple(p for line in lines for p in line.places))]
+    return [YardLine(yard_day.yard, together, tuple(p for line in lines for p in line.places))]
 
 
-def _without_label(line: Line) -> str:
+def _without_label(line: YardLine) -> str:
     return line.words.removeprefix("Leave alone ")
 
 
@@ -110,11 +110,11 @@ def _to(end: date, day: date) -> str:
     return "" if end == date.max else f" to {day_words(end, day)}"
 
 
-def _group_lines(said: Iterable[Group], yard_day: YardDay) -> list[Line]:
+def _group_lines(said: Iterable[Group], yard_day: YardDay) -> list[YardLine]:
     return [line for group in said for line in group_lines(group, yard_day.yard, yard_day.units)]
 
 
-def group_lines(group: Group, yard: str, units: Iterable[UnitName]) -> list[Line]:
+def group_lines(group: Group, yard: str, units: Iterable[UnitName]) -> list[YardLine]:
     """``Look for eggs 4a-c (eggs due since Tue)``, begun with ``Late:`` where it is."""
     label = f"Late: {group.label}" if group.late else group.label[0].upper() + group.label[1:]
     why = f" ({group.why})" if group.why else ""
@@ -123,12 +123,12 @@ def group_lines(group: Group, yard: str, units: Iterable[UnitName]) -> list[Line
 
 def _named(
     yard: str, label: str, places: tuple[Place, ...], units: Iterable[UnitName], end: str
-) -> list[Line]:
+) -> list[YardLine]:
     """One line, or several of fewer places each where the names would be too long for one."""
     order = tuple(units)
     names = place_words(places, order)
     if len(names) <= _LONGEST or len(places) == 1:
-        return [Line(yard, f"{label} {names}{end}", places)]
+        return [YardLine(yard, f"{label} {names}{end}", places)]
     half = len(places) // 2
     halves = (places[:half], places[half:])
     return [line for part in halves for line in _named(yard, label, part, order, end)]

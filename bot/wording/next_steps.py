@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from bot.reading.result import Finding
 from bot.wording.check_names import to_do
-from bot.wording.days import day_words
+from bot.wording.day_names import day_words
 from bot.wording.groups import UPKEEP
 from bot.wording.place_names import place_words
 from scheduling.check_kinds import CheckKind
@@ -25,7 +25,7 @@ _SAME_SUBJECT: dict[EntryKind, CheckKind] = {
 
 
 @dataclass(frozen=True)
-class Step:
+class NextStep:
     """The next thing at a place, and until when it is left alone before."""
 
     label: str
@@ -44,7 +44,7 @@ def next_steps(
     for finding in findings:
         kinds.setdefault(finding.place, []).append(finding.kind)
     known = [check for check in checks if check.place in kinds or Place(check.place.yard) in kinds]
-    steps: dict[tuple[str, Step | None], list[Place]] = {}
+    steps: dict[tuple[str, NextStep | None], list[Place]] = {}
     for place, said in kinds.items():
         for at, step in _steps_at(place, said, known, today):
             steps.setdefault((at.yard, step), []).append(at)
@@ -58,7 +58,7 @@ def next_steps(
 
 def _steps_at(
     place: Place, said: Sequence[EntryKind], known: Sequence[Check], today: date
-) -> list[tuple[Place, Step | None]]:
+) -> list[tuple[Place, NextStep | None]]:
     here = [check for check in known if check.place == place]
     if place.unit is None and place.batch is None:
         here = [check for check in known if check.place.yard == place.yard]
@@ -66,7 +66,7 @@ def _steps_at(
     return [(place, _step(here, said, today))]
 
 
-def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, Step | None]]:
+def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, NextStep | None]]:
     steps = [
         (place, _step([c for c in here if c.place == place], (), today))
         for place in dict.fromkeys(check.place for check in here)
@@ -76,7 +76,7 @@ def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, St
     return [(place, step) for place, step in real if step.best == first]
 
 
-def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> Step | None:
+def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> NextStep | None:
     open_checks = [c for c in here if c.best and c.follows is None and not lapsed(c, today)]
     wanted = {_SAME_SUBJECT[kind] for kind in said if kind in _SAME_SUBJECT}
     upkeep_only = bool(wanted) and all(kind in _SAME_SUBJECT for kind in said)
@@ -91,7 +91,7 @@ def _best(check: Check) -> date:
     return check.best or check.not_before
 
 
-def _as_step(check: Check, here: Sequence[Check], today: date) -> Step:
+def _as_step(check: Check, here: Sequence[Check], today: date) -> NextStep:
     rests = [
         rest.by
         for rest in here
@@ -101,12 +101,12 @@ def _as_step(check: Check, here: Sequence[Check], today: date) -> Step:
         and today < rest.by < _best(check)
     ]
     alone_to = None if check.kind in UPKEEP else max(rests, default=None)
-    return Step(to_do(check.kind, check.why), _best(check), alone_to)
+    return NextStep(to_do(check.kind, check.why), _best(check), alone_to)
 
 
 def _words(
     yard: str,
-    step: Step | None,
+    step: NextStep | None,
     places: Sequence[Place],
     today: date,
     units: Sequence[UnitName],

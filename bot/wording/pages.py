@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from bot.wording.lines import Line
+from bot.channels.sms.segments import fits
+from bot.wording.lines import YardLine
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import fits
 from scheduling.places import Place
 
 
-def page(title: str, lines: Sequence[Line], tail: str = "") -> str:
+def page(title: str, lines: Sequence[YardLine], tail: str = "") -> str:
     """One message: title and first yard in one line, each further yard under its own name."""
     written, yard = [title] if title else [], None
     for line in lines:
@@ -26,7 +26,7 @@ def _head(written: list[str], yard: str, *, first: bool) -> None:
         written.append(f"{yard}:")
 
 
-def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str, ...]:
+def pages(title: str, lines: Sequence[YardLine], tail: str, limit: int) -> tuple[str, ...]:
     """Lay lines into messages of at most ``limit`` segments.
 
     The first carries title and tail; each but the last says how many places are left, so that
@@ -45,7 +45,7 @@ def pages(title: str, lines: Sequence[Line], tail: str, limit: int) -> tuple[str
     return (text, *pages("", lines[kept:], "", limit))
 
 
-def _left_after(lines: Sequence[Line]) -> list[int]:
+def _left_after(lines: Sequence[YardLine]) -> list[int]:
     """Count what is left after each number of lines: places, or lines where they have none."""
     places: set[Place] = set()
     counts = [0]

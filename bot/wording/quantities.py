@@ -1,4 +1,7 @@
-"""Numbers with their unit, as a keeper writes them."""
+"""Numbers with their unit, as a keeper writes them; food in the keeper's own feeders."""
+
+from scheduling.checks.dose import Dose
+from scheduling.trade import table
 
 
 def number(amount: float) -> str:
@@ -14,3 +17,18 @@ def counted(amount: float, one: str, many: str) -> str:
 def percent(share: float) -> str:
     """Write a share of 0 to 1 as ``60%``."""
     return f"{share * 100:.0f}%"
+
+
+def overfed_words(places: str) -> str:
+    """Say that a unit is full, and why no more should be given."""
+    frames = counted(table.WELL_STORED.value, "deep frame", "deep frames")
+    return f"{places} over {frames} of food: stop, more brings beetles and leaves no room to lay."
+
+
+def dose_words(dose: Dose | None) -> str:
+    """``2 jars 1:1``, or litres where no whole feeder fits; nothing for None."""
+    if dose is None:
+        return ""
+    if dose.feeders is None:
+        return f"{number(dose.litres)} l {dose.ratio}"
+    return f"{dose.feeders} {'jar' if dose.feeders == 1 else 'jars'} {dose.ratio}"

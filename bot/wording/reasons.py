@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from datetime import date
 
-from bot.wording.days import day_count, day_words
-from bot.wording.doses import dose_words
+from bot.wording.day_names import day_count, day_words
+from bot.wording.quantities import dose_words
 from scheduling.checks.check import Cause, Why
 from scheduling.trade import table
 

@@ -3,17 +3,16 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
-from bot.wording.bees_ahead import bees_words
 from bot.wording.check_names import stage_name, to_do
-from bot.wording.days import day_count, day_words, full_day
+from bot.wording.day_names import day_count, day_words, full_day
 from bot.wording.findings import finding_words
 from bot.wording.groups import ORDER, UPKEEP
-from bot.wording.hope import hope_words
-from bot.wording.lines import Line
+from bot.wording.lines import YardLine
 from bot.wording.message import Message
 from bot.wording.pages import pages
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.reasons import reason
+from bot.wording.unit_prospects import bees_words, queen_odds_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.bees_ahead import bees_ahead
 from scheduling.checks.check import Check
@@ -35,7 +34,7 @@ def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
     and when to look again. A fourth tells what is ahead of its bees, where that is known.
     """
     checks = list(checks)
-    hope = hope_words(state, _look_again(checks, today))
+    hope = queen_odds_words(state, _look_again(checks, today))
     bees = bees_words(bees_ahead(state), today)
     lines = [
         f"{state.place}: {_now(state, today)}",
@@ -46,15 +45,17 @@ def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
     return to_gsm7("\n".join(lines))
 
 
-def queens(ready: Sequence[ReadyQueen], today: date) -> Message:
+def queens_list(ready: Sequence[ReadyQueen], today: date) -> Message:
     """List the queens that may be taken, in the order given (longest laying first)."""
     if not ready:
         return Message(("No queen ready to take yet.",))
-    lines = [Line(queen.place.yard, _laying_words(queen, today), (queen.place,)) for queen in ready]
+    lines = [
+        YardLine(queen.place.yard, _laying_words(queen, today), (queen.place,)) for queen in ready
+    ]
     return Message(pages("Ready to take, longest laying first", lines, "", _MOST_SEGMENTS))
 
 
-def failing(checks: Iterable[Check], units: Mapping[Place, UnitState], today: date) -> Message:
+def failing_list(checks: Iterable[Check], units: Mapping[Place, UnitState], today: date) -> Message:
     """List the units that go wrong, each with what to do, in the order given."""
     to_mend: dict[Place, list[Check]] = {}
     for check in checks:
@@ -62,7 +63,7 @@ def failing(checks: Iterable[Check], units: Mapping[Place, UnitState], today: da
     if not to_mend:
         return Message(("No unit is failing.",))
     lines = [
-        Line(place.yard, _failing_words(units[place], found, today), (place,))
+        YardLine(place.yard, _failing_words(units[place], found, today), (place,))
         for place, found in to_mend.items()
     ]
     return Message(pages("Failing", lines, "", _MOST_SEGMENTS))

@@ -2,7 +2,7 @@
 
 from functools import singledispatch
 
-from bot.wording.days import full_day
+from bot.wording.day_names import full_day
 from bot.wording.quantities import counted, number, percent
 from scheduling import values
 from scheduling.check_kinds import CheckKind

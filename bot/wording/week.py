@@ -1,13 +1,13 @@
-"""What ``week`` answers: which yard on which day, what is too late, and what can wait."""
+"""What ``week_message`` answers: which yard on which day, what is too late, and what can wait."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
-from bot.wording.days import full_day
+from bot.wording.day_names import full_day
 from bot.wording.groups import Detail, Group, YardDay, groups
-from bot.wording.lines import Line
+from bot.wording.lines import YardLine
 from bot.wording.message import Message
-from bot.wording.morning import SMS_SEGMENTS
+from bot.wording.morning_message import SMS_SEGMENTS
 from bot.wording.pages import pages
 from bot.wording.place_names import place_words
 from scheduling.checks.check import Check
@@ -16,7 +16,7 @@ from scheduling.places import UnitName
 Yards = Mapping[str, Sequence[UnitName]]
 
 
-def week(
+def week_message(
     days: Mapping[date, Sequence[Check]],
     yards: Yards,
     most: int = SMS_SEGMENTS,
@@ -38,7 +38,7 @@ def week(
     return Message(pages(title, [*lost, *visits, *wait], "", most))
 
 
-def _lines(head: str, checks: Iterable[Check], yards: Yards, day: date) -> list[Line]:
+def _lines(head: str, checks: Iterable[Check], yards: Yards, day: date) -> list[YardLine]:
     by_yard: dict[str, list[Check]] = {}
     for check in checks:
         by_yard.setdefault(check.place.yard, []).append(check)
@@ -50,10 +50,10 @@ def _lines(head: str, checks: Iterable[Check], yards: Yards, day: date) -> list[
     return [_line(head, yard, told[yard], yards.get(yard, ())) for yard in late_first]
 
 
-def _line(head: str, yard: str, said: Sequence[Group], units: Sequence[UnitName]) -> Line:
+def _line(head: str, yard: str, said: Sequence[Group], units: Sequence[UnitName]) -> YardLine:
     words = "; ".join(_words(group, units) for group in said)
     places = tuple(place for group in said for place in group.places)
-    return Line(head, f"{yard}: {words}", places)
+    return YardLine(head, f"{yard}: {words}", places)
 
 
 def _words(group: Group, units: Sequence[UnitName]) -> str:

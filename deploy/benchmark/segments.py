@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 
+from bot.channels.sms.segments import segments
 from bot.desk.day_view import yard_days
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.example_replies import OUTCOMES
-from bot.wording.morning import SMS_SEGMENTS, morning
-from bot.wording.segments import segments
+from bot.wording.morning_message import SMS_SEGMENTS, morning_message
 from deploy.benchmark.invented_crew import FIRST_DAY, SEASON_DAYS, YARDS, invented_crew
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar, work_out
@@ -72,7 +72,7 @@ def answered_season(size: int, days: int = SEASON_DAYS) -> Season:
         season.log += [entry for entry in begins if entry.on == day]
         calendar = work_out(season.log, weather)
         today = yard_days(calendar, season.log, units, day, "ada", weather)
-        message = morning(today, day, SMS_SEGMENTS)
+        message = morning_message(today, day, SMS_SEGMENTS)
         if message is not None:
             season.lengths.append(segments(message.text))
             season.cut += len(message.parts) > 1

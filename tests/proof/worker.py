@@ -13,7 +13,7 @@ from bot.command.database import opened
 from bot.log_formatter import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
-from bot.wording.menu import MENU
+from bot.wording.help import MENU
 from tests.bot.channels.telegram_listening import QUICK
 from tests.proof.clock import SharedClock
 

@@ -12,7 +12,7 @@ from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.tables import OutboxRow
 from bot.post.unreached import note_outcome
-from bot.wording.unreached import not_through
+from bot.wording.alerts import not_through
 from scheduling.records.engine import reading, writing
 from tests.bot.bell.crews import DAY, Member, instant, keeper
 

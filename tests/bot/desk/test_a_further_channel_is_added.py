@@ -6,7 +6,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.wording.segments import is_gsm7
+from bot.channels.sms.alphabet import is_gsm7
 from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada

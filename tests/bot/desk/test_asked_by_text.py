@@ -6,9 +6,10 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendOutcome, SendResult
+from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import segments
 from bot.channels.trouble import Trouble
 from bot.desk.texting import Texting
-from bot.wording.segments import is_gsm7, segments
 from scheduling.records.engine import reading
 from scheduling.records.number_tables import NumberAskedRow
 from tests.bot.desk.lines import DAY, MILO, NILS, Lines, crew_of_ada

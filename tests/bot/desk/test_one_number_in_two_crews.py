@@ -6,10 +6,11 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import SendOutcome, SendResult
+from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import segments
 from bot.channels.trouble import Trouble
 from bot.post.tables import OutboxRow
 from bot.wording.cautions import cautions
-from bot.wording.segments import is_gsm7, segments
 from scheduling.records.addresses import find_people
 from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords

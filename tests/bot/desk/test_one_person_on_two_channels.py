@@ -10,13 +10,13 @@ from bot.bell.set_back import due_again
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.trouble import Trouble
 from bot.post.delivery import heed
 from bot.post.tables import OutboxRow
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from bot.reading.situation import Situation
-from bot.wording.segments import is_gsm7
 from scheduling.records.engine import reading, writing
 from tests.bot.desk.lines import DAY, MILO, NILS, Lines, crew_of_ada
 

@@ -6,11 +6,11 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.bell.set_back import due_again
+from bot.channels.sms.alphabet import is_gsm7
 from bot.reading.reader import read
 from bot.reading.result import CommandName, QuestionKind
 from bot.reading.situation import Situation
 from bot.wording.cautions import cautions
-from bot.wording.segments import is_gsm7
 from tests.bot.desk.lines import DAY, MILO, NILS, Lines, crew_of_ada
 
 NEXT = DAY + timedelta(days=1)

@@ -9,6 +9,7 @@ from sqlalchemy import Engine, delete, select
 
 from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
 from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
+from bot.channels.sms.segments import segments
 from bot.post import outbox
 from bot.post.ceiling import Ceiling, month_of, next_month, used_in_month
 from bot.post.marking import mark
@@ -18,7 +19,6 @@ from bot.post.sender import Sender
 from bot.post.tables import OutboxRow
 from bot.watch.used_up import tell_of_ceiling
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
-from bot.wording.segments import segments
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.numbers import ask_number

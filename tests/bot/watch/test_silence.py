@@ -6,6 +6,8 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import Letter, SendOutcome, SendResult
+from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import segments
 from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.outbox import Purpose, Recipient
@@ -13,7 +15,6 @@ from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
 from bot.watch.silence import silent_since, tell_of_silence
 from bot.wording.alerts import nothing_sent
-from bot.wording.segments import is_gsm7, segments
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 

@@ -2,9 +2,9 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from bot.wording.morning import due, morning
-from bot.wording.segments import segments
-from bot.wording.week import week
+from bot.channels.sms.segments import segments
+from bot.wording.morning_message import due_message, morning_message
+from bot.wording.week import week_message
 from bot.wording.yard_days import yard_days
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check
@@ -39,7 +39,7 @@ def season() -> Calendar:
 
 
 def words_on(day: date) -> str | None:
-    message = morning(yard_days(due_on(season(), day), UNITS), day)
+    message = morning_message(yard_days(due_on(season(), day), UNITS), day)
     return None if message is None else message.text
 
 
@@ -61,11 +61,11 @@ def test_a_day_on_which_all_rest_has_no_message() -> None:
 def test_what_the_partner_took_is_off_the_list_and_under_due_with_the_name() -> None:
     day = date(2026, 5, 15)
     plan = due_on(season(), day)
-    assert morning(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day) is None
-    assert due(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day).text == (
+    assert morning_message(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day) is None
+    assert due_message(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day).text == (
         "Due Fri 15 May, River:\nPat has it today"
     )
-    assert morning(yard_days(plan, UNITS, {"River": "Pat"}, "Pat"), day) is not None
+    assert morning_message(yard_days(plan, UNITS, {"River": "Pat"}, "Pat"), day) is not None
 
 
 def test_the_week_ahead_has_a_line_for_every_day_with_work() -> None:
@@ -74,6 +74,6 @@ def test_the_week_ahead_has_a_line_for_every_day_with_work() -> None:
     for check in coming(season(), first, first + timedelta(days=6)):
         assert check.best is not None
         days.setdefault(check.best, []).append(check)
-    text = week(days, UNITS).text
+    text = week_message(days, UNITS).text
     assert text.startswith("This week, ")
     assert text.count("River: ") == len(days)

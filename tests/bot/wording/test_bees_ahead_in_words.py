@@ -2,8 +2,8 @@
 
 import pytest
 
-from bot.wording.bees_ahead import bees_words
-from bot.wording.segments import is_gsm7
+from bot.channels.sms.alphabet import is_gsm7
+from bot.wording.unit_prospects import bees_words
 from scheduling.checks.bees_ahead import BeesAhead, bees_ahead
 from scheduling.colony.another_round import AnotherRound
 from scheduling.colony.strength import LowPoint

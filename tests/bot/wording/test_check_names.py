@@ -3,8 +3,8 @@ from itertools import product
 
 import pytest
 
+from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.check_names import stage_name, to_do
-from bot.wording.segments import is_gsm7
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why
 from scheduling.places import Place, UnitName

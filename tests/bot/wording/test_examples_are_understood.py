@@ -5,11 +5,11 @@ from itertools import product
 
 import pytest
 
+from bot.channels.sms.segments import segments
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.example_replies import OUTCOMES
 from bot.wording.help import help_words
-from bot.wording.segments import segments
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName

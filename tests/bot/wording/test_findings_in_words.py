@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.findings import finding_words
-from bot.wording.segments import is_gsm7
 from bot.wording.value_words import value_words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import VALUE_NEEDED, VALUE_TYPES, EntryKind

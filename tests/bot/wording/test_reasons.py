@@ -2,8 +2,8 @@ from datetime import date, timedelta
 
 import pytest
 
+from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.reasons import reason
-from bot.wording.segments import is_gsm7
 from scheduling.checks.check import Cause, Why
 from scheduling.checks.dose import Dose
 

@@ -2,57 +2,58 @@ from datetime import date, time
 
 import pytest
 
-from bot.wording import crew, help, set_up  # noqa: A004 - the room's own name for its help
+from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import segments
+from bot.wording import crew, help, set_up_texts  # noqa: A004 - the room's own name for its help
 from bot.wording.cautions import cautions, cautions_pointer
-from bot.wording.segments import is_gsm7, segments
 from scheduling.places import UnitName
 
 BOXES = [UnitName(box, letter) for box in range(1, 13) for letter in "abc"]
 
 GOLDEN = [
     (
-        set_up.yard_made("River", "America/Chicago"),
+        set_up_texts.yard_made("River", "America/Chicago"),
         "Yard River made, clock America/Chicago. Now its boxes, as in: boxes 1-12 of 3",
     ),
     (
-        set_up.yard_turned_to("River", 36),
+        set_up_texts.yard_turned_to("River", 36),
         "Now at River, 36 units. What you send is about this yard.",
     ),
     (
-        set_up.yards_list({"River": BOXES, "Hill": []}),
+        set_up_texts.yards_list({"River": BOXES, "Hill": []}),
         "River: 1-12 (36 units)\nHill: no boxes yet",
     ),
-    (set_up.yards_list({}), "No yard yet. Make one, as in: new yard River"),
+    (set_up_texts.yards_list({}), "No yard yet. Make one, as in: new yard River"),
     (
-        set_up.boxes_made("River", BOXES, BOXES),
+        set_up_texts.boxes_made("River", BOXES, BOXES),
         "River: 36 units added, 1-12. Tell me what goes in, as in: 10 day cell in 1a",
     ),
-    (set_up.boxes_made("River", [], BOXES), "River has these boxes already: 1-12."),
+    (set_up_texts.boxes_made("River", [], BOXES), "River has these boxes already: 1-12."),
     (
-        set_up.box_is_divided_otherwise("River", 4, BOXES[9:12]),
+        set_up_texts.box_is_divided_otherwise("River", 4, BOXES[9:12]),
         "Box 4 at River is 4a 4b 4c already. Nothing changed.",
     ),
     (
-        set_up.morning_set(time(6, 5), "America/Chicago"),
+        set_up_texts.morning_set(time(6, 5), "America/Chicago"),
         "Morning message at 6:05, America/Chicago time. No message when nothing is due.",
     ),
     (
-        set_up.zone_set("America/Chicago", time(14, 20)),
+        set_up_texts.zone_set("America/Chicago", time(14, 20)),
         "Clock set to America/Chicago. It is 14:20 there now.",
     ),
     (
-        set_up.zone_unknown("Chicagoo", ["America/Chicago"]),
+        set_up_texts.zone_unknown("Chicagoo", ["America/Chicago"]),
         "No time zone Chicagoo. Did you mean America/Chicago? Write it as in: zone America/Chicago",
     ),
-    (set_up.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
-    (set_up.location_set("River", 41.3, -92.6), "River is at 41.3000, -92.6000."),
-    (set_up.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
+    (set_up_texts.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
+    (set_up_texts.location_set("River", 41.3, -92.6), "River is at 41.3000, -92.6000."),
+    (set_up_texts.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
     (
-        set_up.no_such_yard("Rivr", ["River", "Hill"]),
+        set_up_texts.no_such_yard("Rivr", ["River", "Hill"]),
         "No yard Rivr. Yours: River, Hill. New one: new yard Rivr",
     ),
     (
-        set_up.which_yard(["River", "Hill"], "boxes 1-12 of 3"),
+        set_up_texts.which_yard(["River", "Hill"], "boxes 1-12 of 3"),
         "Which yard: River or Hill? Say it first, as in: River boxes 1-12 of 3",
     ),
     (
@@ -61,7 +62,7 @@ GOLDEN = [
         "Good once, to Thu 28 May. Give it only to somebody you trust with your yards.",
     ),
     (
-        crew.joined("Pat", ["Sam"], ["River", "Hill"]),
+        crew.crew_joined("Pat", ["Sam"], ["River", "Hill"]),
         "Welcome Pat, you share the yards of Sam. Yards: River, Hill. "
         "You both see what either notes. Type due for today, help for the rest.",
     ),
@@ -84,7 +85,7 @@ GOLDEN = [
 ]
 
 FIXED = [
-    set_up.no_yard(),
+    set_up_texts.no_yard(),
     crew.welcome(),
     crew.begun("Sam"),
     crew.invited("ABC234", date(2026, 5, 28), "https://t.me/invented_bot?start=ABC234"),

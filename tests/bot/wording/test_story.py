@@ -3,8 +3,8 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bot.wording.segments import is_gsm7
-from bot.wording.story import failing, queens, story
+from bot.channels.sms.alphabet import is_gsm7
+from bot.wording.story import failing_list, queens_list, story
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.entries import Entry
 from scheduling.entry_kinds import VALUE_NEEDED, EntryKind
@@ -88,19 +88,19 @@ def test_the_story_is_three_lines_after_whatever_was_noted(kind: EntryKind) -> N
 def test_a_dud_cell_is_on_the_failing_list() -> None:
     worked = calendar([CELL, (3, EntryKind.CELL_FAILED, None)])
     today = PLACED + timedelta(days=3)
-    lines = failing(to_mend(worked, today), worked.units, today).text.split("\n")
+    lines = failing_list(to_mend(worked, today), worked.units, today).text.split("\n")
     assert lines[0] == "Failing, River:"
     assert lines[1].startswith("4b no queen, no cell since today: give a cell by ")
 
 
 def test_nothing_fails_and_no_queen_is_ready() -> None:
-    assert failing([], {}, PLACED).text == "No unit is failing."
-    assert queens([], PLACED).text == "No queen ready to take yet."
+    assert failing_list([], {}, PLACED).text == "No unit is failing."
+    assert queens_list([], PLACED).text == "No queen ready to take yet."
 
 
 def test_queens_laying_long_enough_are_listed_with_their_days() -> None:
     worked = calendar([*LAYING, (25, EntryKind.SEALED_BROOD, None)])
     today = PLACED + timedelta(days=40)
-    assert queens(ready_queens(worked, today), today).text == (
+    assert queens_list(ready_queens(worked, today), today).text == (
         "Ready to take, longest laying first, River:\n4b laying 25 days, since Sat 16 May"
     )

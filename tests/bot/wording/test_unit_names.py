@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.wording.unit_names import compact
+from bot.wording.place_names import compact
 from scheduling.places import UnitName
 
 

@@ -3,11 +3,11 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.channels.sms.segments import segments
 from bot.wording.groups import Detail, YardDay
-from bot.wording.morning import due, morning
+from bot.wording.morning_message import due_message, morning_message
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import segments
-from bot.wording.weather import weather_words
+from bot.wording.weather_lines import weather_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
@@ -40,14 +40,14 @@ def resting() -> Check:
 
 def test_what_waits_is_said_with_its_day_and_reason() -> None:
     day = YardDay("River", (look("c"),), units=UNITS, waiting=(waiting("a"), waiting("b")))
-    message = morning([day], TODAY)
+    message = morning_message([day], TODAY)
     assert message is not None
     assert "Too cold to open, so Fri: 4ab" in message.text
     assert "Look for eggs 4c" in message.text
 
 
 def test_work_that_should_have_been_done_today_is_told_of_even_when_all_of_it_waits() -> None:
-    message = morning([YardDay("River", (), units=UNITS, waiting=(waiting("a"),))], TODAY)
+    message = morning_message([YardDay("River", (), units=UNITS, waiting=(waiting("a"),))], TODAY)
     assert message is not None
     assert message.text.startswith("Wed 12 May, River:\nToo cold to open, so Fri: 4a")
     assert message.buttons == ()
@@ -56,13 +56,13 @@ def test_work_that_should_have_been_done_today_is_told_of_even_when_all_of_it_wa
 def test_on_the_second_day_of_waiting_nothing_new_is_said_unless_asked() -> None:
     waits = waiting("a", TODAY - timedelta(days=1))
     day = YardDay("River", (), units=UNITS, waiting=(waits,))
-    assert morning([day], TODAY) is None
-    assert "Too cold to open, so Fri: 4a" in due([day], TODAY).text
+    assert morning_message([day], TODAY) is None
+    assert "Too cold to open, so Fri: 4a" in due_message([day], TODAY).text
 
 
 def test_a_yard_is_answered_once() -> None:
     day = YardDay("River", (), units=UNITS, waiting=(waiting("a"),))
-    assert due([day], TODAY).text.count("4a") == 1
+    assert due_message([day], TODAY).text.count("4a") == 1
 
 
 def test_heat_is_said_in_both_scales() -> None:
@@ -117,7 +117,7 @@ def test_all_of_it_is_plain_text_and_a_dozen_units_still_fit_two_segments() -> N
         for unit in units[8:]
     )
     everything = replace(HOT, none_since=date(2027, 5, 9), flight_hours=2)
-    message = morning([YardDay("River", looks, (), units, None, waits, everything)], TODAY)
+    message = morning_message([YardDay("River", looks, (), units, None, waits, everything)], TODAY)
     assert message is not None
     assert all(to_gsm7(part) == part for part in message.parts)
     assert segments(message.text) <= 2

@@ -5,9 +5,9 @@ from types import MappingProxyType
 
 import pytest
 
-from bot.wording.hope import hope_words
-from bot.wording.segments import is_gsm7
+from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.story import story
+from bot.wording.unit_prospects import queen_odds_words
 from scheduling.checks.calendar import work_out
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores, Value
@@ -25,7 +25,7 @@ def looked_into(day: int, found: EntryKind, value: Value | None = None) -> Story
 
 def words(told: Story, cold: Iterable[int] = COLD) -> str:
     weather = {YARD: YardWeather(MappingProxyType({may(number): 0.0 for number in cold}))}
-    return hope_words(work_out(told.entries, weather).units[unit()])
+    return queen_odds_words(work_out(told.entries, weather).units[unit()])
 
 
 @pytest.mark.parametrize(

@@ -1,16 +1,16 @@
-"""The morning message, and what ``due`` and ``tomorrow`` answer."""
+"""The morning message, and what ``due_message`` and ``tomorrow_message`` answer."""
 
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
-from bot.wording.days import day_words, full_day
+from bot.channels.sms.segments import fits
+from bot.wording.day_names import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late
-from bot.wording.lines import Line, due_words, yard_lines
+from bot.wording.lines import YardLine, due_words, yard_lines
 from bot.wording.message import Message
 from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import fits
 from scheduling.checks.check import Check
 
 FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
@@ -28,7 +28,7 @@ def room_on(channel: str) -> int:
     return SMS_SEGMENTS if channel == "sms" else CHAT_SEGMENTS
 
 
-def morning(
+def morning_message(
     yard_days: Iterable[YardDay], day: date, most: int = SMS_SEGMENTS, before: str = ""
 ) -> Message | None:
     """Say the day's work, late first; None when nothing is due.
@@ -49,13 +49,13 @@ def morning(
     return Message(parts, buttons(visited, day))
 
 
-def due(
+def due_message(
     yard_days: Iterable[YardDay],
     day: date,
     coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
-    """Answer ``due``: the same work, or when the next thing (``coming``) is due."""
+    """Answer ``due_message``: the same work, or when the next thing (``coming``) is due."""
     yards = tuple(yard_days)
     taken = [yard_day for yard_day in yards if yard_day.due and yard_day.taken_by is not None]
     waiting = [each for each in yards if each.waiting and not each.due and not each.taken_by]
@@ -67,13 +67,13 @@ def due(
     return Message(parts, buttons(visited, day))
 
 
-def tomorrow(
+def tomorrow_message(
     yard_days: Iterable[YardDay],
     day: date,
     coming: Coming = lambda: None,
     most: int = SMS_SEGMENTS,
 ) -> Message:
-    """Answer ``tomorrow``; ``day`` is tomorrow's date."""
+    """Answer ``tomorrow_message``; ``day`` is tomorrow's date."""
     visited = _worth_a_visit(yard_days, day)
     if not visited:
         return Message((to_gsm7(f"Nothing due tomorrow.{_next_words(coming(), day)}"),))
@@ -101,7 +101,7 @@ def _fitted(
     return (next(text for text in pages_of_one if fits(text, limit)),)
 
 
-def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[Line]:
+def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[YardLine]:
     return [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
 
 

@@ -1,10 +1,15 @@
-"""A graft planned back from the day its queens are wanted."""
+"""Plans of one start: a graft planned back from its queens, and a timetable of what follows."""
 
+from collections.abc import Iterable
 from datetime import date
 
-from bot.wording.days import day_words, full_day
+from bot.wording.check_names import to_do
+from bot.wording.day_names import day_words, full_day
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.quantities import counted, percent
+from bot.wording.reasons import reason
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.trade.batches import GraftPlan
 
 
@@ -41,3 +46,24 @@ def _too_late(plan: GraftPlan, today: date) -> list[str]:
         return []
     days = counted(late, "day", "days")
     return [f"That graft is {days} too late: graft today for queens {days} later, or place cells."]
+
+
+def timetable_lines(checks: Iterable[Check], day: date) -> str:
+    """A line for each check and rest: when, what, why; ``(then)`` where it follows another."""
+    return "\n".join(_line(check, day) for check in checks)
+
+
+def _line(check: Check, day: date) -> str:
+    if check.kind is CheckKind.REST:
+        when, best = _span(check.not_before, check.by), ""
+    else:
+        when = _span(check.not_before, check.by)
+        best = "" if check.best is None else f", best {full_day(check.best)}"
+    then = "" if check.follows is None else " (then)"
+    return f"{when}{best}: {to_do(check.kind, check.why)}{then} - {reason(check.why, day)}"
+
+
+def _span(first: date, last: date | None) -> str:
+    if last is None:
+        return f"{full_day(first)} on"
+    return full_day(first) if first == last else f"{full_day(first)} to {full_day(last)}"

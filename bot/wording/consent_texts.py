@@ -3,7 +3,7 @@
 from datetime import time
 
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.set_up import clock
+from bot.wording.set_up_texts import clock
 
 
 def asked(who: str) -> str:
@@ -70,7 +70,7 @@ def number_added() -> str:
     return "Yes noted: Yardbell texts you at this number now. STOP ends it, HELP tells more."
 
 
-def asking(name: str | None, number: str, at: time | None = None) -> str:
+def consent_question(name: str | None, number: str, at: time | None = None) -> str:
     """Tell who asks that a number is asked, at a time of their clock or at once."""
     them, when = name or "They", f", {_when_quiet_ends(at)}" if at else ""
     return to_gsm7(

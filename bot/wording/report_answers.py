@@ -5,7 +5,7 @@ from datetime import date
 
 from bot.channels.channel import Button
 from bot.reading.result import Finding
-from bot.wording.days import day_words, full_day
+from bot.wording.day_names import day_words, full_day
 from bot.wording.findings import finding_words
 from bot.wording.lines import due_words
 from bot.wording.message import Message

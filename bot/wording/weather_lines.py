@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from bot.wording.days import day_words
+from bot.wording.day_names import day_words
 from bot.wording.groups import Detail, YardDay
 from scheduling.checks.check import Cause
 from scheduling.weather.heat import ColonyHeat, HeatBand, fahrenheit

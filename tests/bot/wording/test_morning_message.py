@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.channels.sms.alphabet import is_gsm7, septets
+from bot.channels.sms.segments import segments
 from bot.wording.groups import YardDay
-from bot.wording.morning import due, morning, tomorrow
-from bot.wording.segments import is_gsm7, segments, septets
+from bot.wording.morning_message import due_message, morning_message, tomorrow_message
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
@@ -73,7 +74,7 @@ RIVER = YardDay(
 
 
 def test_a_twelve_unit_morning_in_two_segments() -> None:
-    message = morning([RIVER], TODAY)
+    message = morning_message([RIVER], TODAY)
     assert message is not None
     assert message.text == (
         "Thu 14 May, River:\n"
@@ -91,7 +92,9 @@ def test_a_twelve_unit_morning_in_two_segments() -> None:
 
 
 def test_a_short_morning_keeps_every_reason_in_one_segment() -> None:
-    message = morning([YardDay("River", (*laying("4a 4b 4c"), *food("2a")), (), TWELVE)], TODAY)
+    message = morning_message(
+        [YardDay("River", (*laying("4a 4b 4c"), *food("2a")), (), TWELVE)], TODAY
+    )
     assert message is not None
     assert message.text == (
         "Thu 14 May, River:\n"
@@ -104,13 +107,13 @@ def test_a_short_morning_keeps_every_reason_in_one_segment() -> None:
 
 
 def test_nothing_due_is_no_message() -> None:
-    assert morning([], TODAY) is None
-    assert morning([YardDay("River", (), (rest("3a", 3),), TWELVE)], TODAY) is None
+    assert morning_message([], TODAY) is None
+    assert morning_message([YardDay("River", (), (rest("3a", 3),), TWELVE)], TODAY) is None
 
 
 def test_the_yard_with_something_late_comes_first() -> None:
     hill = YardDay("Hill", late_release("7a", "Hill"), (), (UnitName(7, "a"), UnitName(7, "b")))
-    message = morning([YardDay("River", laying("4a")), hill], TODAY)
+    message = morning_message([YardDay("River", laying("4a")), hill], TODAY)
     assert message is not None
     assert message.text == (
         "Thu 14 May, Hill:\n"
@@ -124,20 +127,20 @@ def test_the_yard_with_something_late_comes_first() -> None:
 
 def test_a_yard_taken_by_the_partner_is_off_the_morning() -> None:
     hill = YardDay("Hill", laying("7a", "Hill"), taken_by="Pat")
-    message = morning([RIVER, hill], TODAY)
+    message = morning_message([RIVER, hill], TODAY)
     assert message is not None
     assert "Hill" not in message.text
-    assert morning([hill], TODAY) is None
+    assert morning_message([hill], TODAY) is None
 
 
 def test_due_says_who_has_a_yard() -> None:
     hill = YardDay("Hill", laying("7a", "Hill"), taken_by="Pat")
-    assert due([hill], TODAY).text == "Due Thu 14 May, Hill:\nPat has it today"
+    assert due_message([hill], TODAY).text == "Due Thu 14 May, Hill:\nPat has it today"
 
 
 def test_food_is_given_under_the_lid_while_a_unit_rests() -> None:
     low = check("3a", CheckKind.FEED, Why(Cause.FOOD_LOW, seen=day(-1)))
-    message = morning([YardDay("River", (low,), (rest("3a", 3),))], TODAY)
+    message = morning_message([YardDay("River", (low,), (rest("3a", 3),))], TODAY)
     assert message is not None
     assert "Leave alone 3a to Sun\nFeed (lid only) 3a (food low yesterday)" in message.text
 
@@ -146,7 +149,7 @@ def test_a_batch_is_named_by_its_graft_day() -> None:
     ripe = Why(Cause.CELLS_READY, about=TODAY)
     batch = Place("River", batch="2026-05-04")
     cells = Check(batch, CheckKind.CELLS_RIPE, TODAY, TODAY, TODAY, ripe)
-    message = morning([YardDay("River", (cells,))], TODAY)
+    message = morning_message([YardDay("River", (cells,))], TODAY)
     assert message is not None
     assert message.text == (
         "Thu 14 May, River:\nPlace cells batch Mon 4 May (cells ripe today)\nMore: due"
@@ -154,7 +157,7 @@ def test_a_batch_is_named_by_its_graft_day() -> None:
 
 
 def test_buttons_are_what_could_be_typed() -> None:
-    message = morning([RIVER], TODAY)
+    message = morning_message([RIVER], TODAY)
     assert message is not None
     assert [[button.text for button in row] for row in message.buttons] == [
         ["1 2a eggs", "1 2a no eggs"],
@@ -164,7 +167,7 @@ def test_buttons_are_what_could_be_typed() -> None:
 
 
 def test_buttons_name_the_yard_when_there_are_several() -> None:
-    message = morning([YardDay("River", food("4a 4b")), YardDay("Hill", traps("2"))], TODAY)
+    message = morning_message([YardDay("River", food("4a 4b")), YardDay("Hill", traps("2"))], TODAY)
     assert message is not None
     assert [[button.text for button in row] for row in message.buttons] == [
         ["fed River 4ab"],
@@ -194,7 +197,7 @@ def mixed_yard(yard: str, shift: int) -> YardDay:
 
 def test_sixty_units_in_three_yards_take_three_segments_and_more_gives_the_rest() -> None:
     yards = [mixed_yard("River", 0), mixed_yard("Hill", 1), mixed_yard("Old Orchard", 2)]
-    message = morning(yards, TODAY)
+    message = morning_message(yards, TODAY)
     assert message is not None
     assert [segments(part) for part in message.parts] == [3, 2]
     assert "more: type more\nReply like " in message.parts[0]
@@ -204,7 +207,7 @@ def test_sixty_units_in_three_yards_take_three_segments_and_more_gives_the_rest(
 @pytest.mark.parametrize("count", [60, 200, 900])
 def test_a_list_of_any_length_loses_no_unit(count: int) -> None:
     names = [f"{box}{letter}" for box in range(1, count + 1, 2) for letter in "ac"]
-    message = morning([YardDay("River", laying(" ".join(names)))], TODAY)
+    message = morning_message([YardDay("River", laying(" ".join(names)))], TODAY)
     assert message is not None
     words = " ".join(message.parts).replace("ac", "a").split()
     assert [f"{box}a" for box in range(1, count + 1, 2) if f"{box}a" not in words] == []
@@ -230,7 +233,7 @@ def twelve_units(draw: st.DrawFn) -> YardDay:
 
 @given(twelve_units())
 def test_twelve_units_never_take_more_than_two_segments(yard_day: YardDay) -> None:
-    message = morning([yard_day], TODAY)
+    message = morning_message([yard_day], TODAY)
     assert message is not None
     assert all(is_gsm7(part) and septets(part) <= 306 for part in message.parts)
 
@@ -238,15 +241,15 @@ def test_twelve_units_never_take_more_than_two_segments(yard_day: YardDay) -> No
 def test_nothing_due_says_what_comes() -> None:
     (coming,) = laying("4a")
     coming = Check(coming.place, coming.kind, day(3), day(3), day(5), coming.why)
-    assert due([], TODAY).text == "Nothing due today."
+    assert due_message([], TODAY).text == "Nothing due today."
     assert (
-        due([], TODAY, lambda: coming).text
+        due_message([], TODAY, lambda: coming).text
         == "Nothing due today. Next: River, look for eggs 4a, Sun."
     )
 
 
 def test_tomorrow() -> None:
-    assert tomorrow([], day(1)).text == "Nothing due tomorrow."
-    assert tomorrow([YardDay("River", traps("4a"))], day(1)).text == (
+    assert tomorrow_message([], day(1)).text == "Nothing due tomorrow."
+    assert tomorrow_message([YardDay("River", traps("4a"))], day(1)).text == (
         "Tomorrow Fri 15 May, River:\nSee to trap 4a (trap last done Thu 7 May)"
     )

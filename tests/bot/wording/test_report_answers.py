@@ -5,10 +5,11 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import segments
 from bot.reading.result import Finding
-from bot.wording.answers import answered, noted_by_another, undone
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.segments import is_gsm7, segments
+from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.entry_kinds import EntryKind
