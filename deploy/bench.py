@@ -50,9 +50,6 @@ def main(words: list[str]) -> int:
 def _measure(what: str, numbers: list[int]) -> None:
     print(f"load of the machine before: {os.getloadavg()[0]:.1f}", flush=True)
     if what == "recompute":
-        from bot.one_thread import arrays_on_one_thread
-
-        arrays_on_one_thread()
         from deploy.benchmark.recompute import recompute
 
         recompute(numbers)

@@ -9,7 +9,6 @@ import click
 from bot.collecting import uncollected
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
-from bot.one_thread import arrays_on_one_thread
 
 MODULES = {
     "demo": "demo",
@@ -86,7 +85,6 @@ def cli(ctx: click.Context, database: str | None) -> None:
 
 def main(arguments: list[str] | None = None) -> NoReturn:
     """Run the command; every error is one line on stderr."""
-    arrays_on_one_thread()
     try:
         sys.exit(cli.main(arguments, prog_name="yardbell", standalone_mode=False) or 0)
     except (click.Abort, KeyboardInterrupt):

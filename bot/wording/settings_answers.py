@@ -15,8 +15,8 @@ from scheduling.walk.odds import (
     SOONEST_GIVEN_UP,
     USUAL,
     Odds,
+    Shift,
 )
-from scheduling.walk.shift import Shift
 
 _NAMES = {"sms": "text", "telegram": "Telegram", "mail": "e-mail"}
 

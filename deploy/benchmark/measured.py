@@ -5,7 +5,6 @@ import time
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from importlib import import_module
 from multiprocessing import get_context
 from pathlib import Path
 from statistics import median
@@ -17,9 +16,6 @@ from scheduling.checks.calendar import work_out
 CORES = 2
 FIRST_TIMES = 5
 """Fresh processes whose first calendar is measured."""
-
-ARRAYS = ("walk.dates", "walk.series", "walk.walk", "colony.courses", "colony.larders")
-"""The modules of ``scheduling`` that a process loads once, before its first large crew."""
 
 
 @dataclass(frozen=True)
@@ -38,14 +34,12 @@ class Recomputed:
     """What one process measured.
 
     Attributes:
-        loading: time spent in loading the arrays, once, whatever the number of units.
-        spent: time spent in working out calendars, not in loading or in inventing the crews.
+        spent: time spent in working out calendars, not in inventing the crews.
         checks: how many checks came of it.
         peak_mib: the most memory that the process ever held, everything included.
 
     """
 
-    loading: Spent
     spent: Spent
     checks: int
     peak_mib: float
@@ -71,28 +65,21 @@ def recomputed(units: int, *, all_different: bool) -> list[Recomputed]:
         return list(pool.map(_share, shares, *each))
 
 
-def first_time(*, all_different: bool) -> tuple[Spent, Spent]:
-    """Load the arrays and work out one crew's calendar in each of some new processes.
-
-    Gives the middle of what either took.
-    """
+def first_time(*, all_different: bool) -> Spent:
+    """Work out one crew's calendar in each of some new processes; give the middle."""
     context = get_context("spawn")
     found = []
     for seed in range(FIRST_TIMES):
         with ProcessPoolExecutor(1, mp_context=context) as pool:
             share = pool.submit(_share, range(seed, seed + 1), UNITS, all_different)
             found.append(share.result())
-    return _middle([share.loading for share in found]), _middle([share.spent for share in found])
-
-
-def _middle(each: list[Spent]) -> Spent:
+    each = [share.spent for share in found]
     return Spent(median(spent.wall for spent in each), median(spent.processor for spent in each))
 
 
 def _share(seeds: range, units: float, all_different: bool) -> Recomputed:
     work_out(*invented_crew(0, 3))
     collect_rarely()
-    loading = timed(lambda: [import_module(f"scheduling.{name}") for name in ARRAYS])
     wall, processor, checks = 0.0, 0.0, 0
     for seed in seeds:
         log, weather = invented_crew(seed, round(units), all_different=all_different)
@@ -101,7 +88,7 @@ def _share(seeds: range, units: float, all_different: bool) -> Recomputed:
         wall += time.perf_counter() - began[0]
         processor += time.process_time() - began[1]
         checks += sum(len(found) for found in calendar.checks.values())
-    return Recomputed(loading, Spent(wall, processor), checks, peak_mib())
+    return Recomputed(Spent(wall, processor), checks, peak_mib())
 
 
 def peak_mib() -> float:

@@ -7,14 +7,14 @@ from scheduling.checks.check import Check
 from scheduling.checks.queens import Queen, queen_of
 from scheduling.checks.sky import Sky
 from scheduling.checks.unit import checks_for_units
-from scheduling.colony import course
+from scheduling.colony.projection import project
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.trade.window import Window, days_after
 from scheduling.units import fold
 from scheduling.units.changed import changed
 from scheduling.walk.case import DAYS, Case
-from scheduling.walk.days import NEAREST, Days
+from scheduling.walk.looks import NEAREST, LookDays
 from scheduling.walk.odds import USUAL
 from scheduling.walk.outlook import Outlook
 from scheduling.weather.yard_weather import YardWeather
@@ -37,7 +37,7 @@ def plain_recompute(
 def _checks(
     place: Place, told: list[Entry], weather: Mapping[str, YardWeather]
 ) -> tuple[Check, ...]:
-    course.walk.cache_clear()
+    project.cache_clear()
     state = fold(place, told)
     queen = queen_of(state, Sky(weather))
     if queen is not None:
@@ -63,12 +63,12 @@ def _outlook(queen: Queen) -> Outlook:
     )
 
 
-def _window(queen: Queen, found: Days) -> Window:
+def _window(queen: Queen, found: LookDays) -> Window:
     not_before, best, latest = found.not_before, found.best, found.latest
     return Window(*(days_after(queen.first, day) for day in (not_before, best, latest)))
 
 
-def _walked(case: Case) -> tuple[list[float], list[float], Days]:
+def _walked(case: Case) -> tuple[list[float], list[float], LookDays]:
     eggs, failed = plain_walk(case)
     ahead = range(case.seen[-1][0] + 1 if case.seen else 0, DAYS)
 
@@ -82,4 +82,4 @@ def _walked(case: Case) -> tuple[list[float], list[float], Days]:
         return eggs[day] > 0 and eggs[-1] - eggs[day] < USUAL.give_up * (1 - eggs[day])
 
     looks = eggs_at(USUAL.not_before), eggs_at(USUAL.best), eggs_at(USUAL.latest)
-    return eggs, failed, Days(*looks, first(hopeless))
+    return eggs, failed, LookDays(*looks, first(hopeless))

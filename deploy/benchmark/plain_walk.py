@@ -3,9 +3,8 @@
 from collections import defaultdict
 
 from scheduling.walk.case import DAYS, Case
-from scheduling.walk.sight import likelihoods
 from scheduling.walk.stages import PUBLISHED
-from scheduling.walk.states import FAILED, State
+from scheduling.walk.states import FAILED, State, likelihoods
 
 Where = tuple[State, int, int]
 """The state, the day of emergence, and the day on which the stage ends (or -1)."""

@@ -17,7 +17,7 @@ from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.units import UnitState, fold
 from scheduling.walk.case import Case
-from scheduling.walk.walk import walk
+from scheduling.walk.model import walk
 from scheduling.weather.yard_weather import YardWeather
 
 PLAIN = 100
@@ -59,12 +59,11 @@ def _one_crew(all_different: bool) -> None:
     checks = [check for found in calendar.checks.values() for check in found]
     ours = _best(lambda: work_out(log, weather))
     plain = _plain(log, weather, calendar)
-    loading, first = first_time(all_different=all_different)
+    first = first_time(all_different=all_different)
     _line("fold its log", _best(lambda: [fold(place, said) for place, said in told.items()]))
-    _line("walk its queens", _best(lambda: walk(cases)))
+    _line("walk its queens", _best(lambda: [walk(case) for case in cases]))
     _line("work the whole calendar out", ours)
-    _line(f"load the arrays, once; middle of {FIRST_TIMES} processes", loading)
-    _line("the first calendar after that", first)
+    _line(f"the first calendar of a process; middle of {FIRST_TIMES}", first)
     jobs = timed(lambda: job_for_each(checks))
     _line(f"plain, unit by unit ({PLAIN} of {UNITS} units, reckoned up)", plain, ours)
     _line(f"plain, one rule and one job for each of {len(checks)} checks", jobs, ours)
@@ -94,9 +93,9 @@ def _walks() -> str:
     log, weather = invented_crew(2, 3000)
     cases = _cases(work_out(log, weather).units.values(), weather)
     plain = [plain_walk(case)[0] for case in cases[:PLAIN]]
-    if not np.allclose(plain, walk(cases[:PLAIN]).eggs):
+    if not np.allclose(plain, [walk(case).eggs for case in cases[:PLAIN]]):
         raise ValueError("the plain loop walks elsewhere")
-    ours = _best(lambda: walk(cases)).processor / len(cases)
+    ours = _best(lambda: [walk(case) for case in cases]).processor / len(cases)
     loop = timed(lambda: [plain_walk(case) for case in cases[:PLAIN]]).processor / PLAIN
     return (
         f"ours {ours * 1e6:.0f} us a queen, a plain loop {loop * 1e6:.0f} us: "

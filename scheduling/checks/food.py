@@ -6,8 +6,8 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, why
 from scheduling.checks.due import due
 from scheduling.colony.feeding import dose_for, least, most
+from scheduling.colony.food_reserve import FoodReserve
 from scheduling.colony.forage import ForageWords
-from scheduling.colony.larder import Larder
 from scheduling.colony.stores import stores_of_usual_syrup
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
@@ -16,41 +16,41 @@ from scheduling.units.state import UnitState
 from scheduling.values import Forage
 
 
-def food(state: UnitState, larder: Larder | None, forage: ForageWords) -> tuple[Check, ...]:
+def food(state: UnitState, reserve: FoodReserve | None, forage: ForageWords) -> tuple[Check, ...]:
     """Feed before the stores fall too low, or look at the food where that cannot be reckoned."""
     since = food_known_on(state)
     if since is None:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    if larder is None:
+    if reserve is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    return (_reckoned(state, larder, forage, since),)
+    return (_reckoned(state, reserve, forage, since),)
 
 
-def _reckoned(state: UnitState, larder: Larder, forage: ForageWords, since: date) -> Check:
+def _reckoned(state: UnitState, reserve: FoodReserve, forage: ForageWords, since: date) -> Check:
     """Feed the day before the stores fall under the least, or at once where they are there.
 
     However much there is, it is looked at after two weeks: the account is only an account.
     """
     look = table.FEED_LOOK_WELL_STORED.window(since)
-    low = larder.under(least(), since)
+    low = reserve.under(least(), since)
     if low is None or low > look.best:
         return _look(state, table.FEED_LOOK_WELL_STORED, since, Cause.FOOD_LOOK)
     window = table.FEED_WHEN_LOW.window(since)
     if low > since:
         best = max(window.best, days_after(low, -1))
-        window = Window(min(best, _room_from(larder, window.not_before)), best, max(best, low))
+        window = Window(min(best, _room_from(reserve, window.not_before)), best, max(best, low))
     cause = Cause.FOOD_RUNS_LOW if low > since else Cause.FOOD_LOW
     dearth = forage.on(window.best) is Forage.DEARTH
-    dose = dose_for(larder.stores(window.best))
+    dose = dose_for(reserve.stores(window.best))
     runs_low = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
     return due(state, CheckKind.FEED, window, runs_low)
 
 
-def _room_from(larder: Larder, earliest: date) -> date:
+def _room_from(reserve: FoodReserve, earliest: date) -> date:
     """Give the first day on which a jar of syrup would not overfill the unit."""
-    room = larder.under(_ROOM_FOR_A_JAR, earliest)
+    room = reserve.under(_ROOM_FOR_A_JAR, earliest)
     return max(earliest, room) if room is not None else earliest
 
 

@@ -12,5 +12,5 @@ _A_SPOONFUL = 0.01
 
 def overfed(state: UnitState, day: date) -> bool:
     """Tell whether, by its account, the unit has more than it may be filled with on a day."""
-    larder = colony_of(state, expected_eggs(state)).larder
-    return larder is not None and larder.stores(day) > most() + _A_SPOONFUL
+    reserve = colony_of(state, expected_eggs(state)).food
+    return reserve is not None and reserve.stores(day) > most() + _A_SPOONFUL

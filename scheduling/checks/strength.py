@@ -7,8 +7,8 @@ from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.checks.laying import BEFORE_LAYING
 from scheduling.colony.account import Account
-from scheduling.colony.course import SEALED
 from scheduling.colony.plan import strength_told
+from scheduling.colony.projection import SEALED
 from scheduling.colony.strength import brood_by, shakes_short, too_few_from
 from scheduling.trade import table
 from scheduling.trade.window import Window

@@ -8,7 +8,7 @@ from scheduling.checks.around_rests import around_rests
 from scheduling.checks.beetles import beetles
 from scheduling.checks.brood import brood
 from scheduling.checks.check import Check
-from scheduling.checks.colonies import Colony, colonies_of, expected_eggs
+from scheduling.checks.colonies import Colony, colony_of, expected_eggs
 from scheduling.checks.emergence import emergence
 from scheduling.checks.food import food
 from scheduling.checks.giving_up import giving_up
@@ -44,7 +44,7 @@ def checks_for_units(states: Iterable[UnitState]) -> Iterator[tuple[Check, ...]]
     every = list(states)
     used = [state for state in every if state.stage not in NOT_IN_USE]
     queens = [_about_the_queen(state) for state in used]
-    colonies = colonies_of(used, [queen.eggs for queen in queens])
+    colonies = [colony_of(s, queen.eggs) for s, queen in zip(used, queens, strict=True)]
     found = map(_all_checks, used, queens, colonies)
     return (() if state.stage in NOT_IN_USE else next(found) for state in every)
 
@@ -64,7 +64,7 @@ def _all_checks(state: UnitState, queen: _Queen, colony: Colony) -> tuple[Check,
 
 def _about_the_colony(state: UnitState, eggs: date | None, colony: Colony) -> tuple[Check, ...]:
     return (
-        *food(state, colony.larder, colony.forage),
+        *food(state, colony.food, colony.forage),
         *beetles(state),
         *strength(state, colony.account, eggs),
     )

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.colony.course import Course, walk
 from scheduling.colony.plan import Added, Laying, Plan, plan_of
+from scheduling.colony.projection import Projection, project
 from scheduling.colony.stock import Stock
 from scheduling.entries import Entry
 from scheduling.quickly_made import quickly_made
@@ -26,7 +26,7 @@ class Account:
         made_up_on: the day of make-up, on which the account begins.
         told: what the keeper told of the make-up.
         stock: what that comes to.
-        course: bees and brood by day.
+        projection: bees and brood by day.
         layings: when queens laid or are expected to lay, in days from make-up.
         added: what was given to the unit since.
 
@@ -35,26 +35,26 @@ class Account:
     made_up_on: date
     told: MakeUp
     stock: Stock
-    course: Course
+    projection: Projection
     layings: tuple[Laying, ...] = ()
     added: tuple[Added, ...] = ()
 
     @property
     def last(self) -> date:
         """The last date for which the account holds."""
-        return days_after(self.made_up_on, len(self.course.bees) - 1)
+        return days_after(self.made_up_on, len(self.projection.bees) - 1)
 
     def day(self, on: date) -> int:
-        """Give the day of the course for a date."""
+        """Give the day of the projection for a date."""
         return (on - self.made_up_on).days
 
     def on(self, day: int) -> date:
-        """Give the date of a day of the course."""
+        """Give the date of a day of the projection."""
         return days_after(self.made_up_on, day)
 
     def bees(self, on: date) -> float:
         """Give the bees on a date on which the account holds."""
-        return self.course.bees[self.day(on)]
+        return self.projection.bees[self.day(on)]
 
 
 def account_of(entries: Sequence[Entry], expected_eggs: date | None = None) -> Account | None:
@@ -67,8 +67,7 @@ def account_of(entries: Sequence[Entry], expected_eggs: date | None = None) -> A
     return accounted(plan) if plan is not None else None
 
 
-def accounted(plan: Plan, course: Course | None = None) -> Account:
-    """Give the account of a unit with that plan; ``course`` is where it led, if that is known."""
-    if course is None:
-        course = walk(plan.stock, plan.layings, plan.added, HOLDS)
-    return Account(plan.made_up_on, plan.told, plan.stock, course, plan.layings, plan.added)
+def accounted(plan: Plan) -> Account:
+    """Give the account of a unit with that plan."""
+    found = project(plan.stock, plan.layings, plan.added, HOLDS)
+    return Account(plan.made_up_on, plan.told, plan.stock, found, plan.layings, plan.added)

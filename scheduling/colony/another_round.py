@@ -4,8 +4,8 @@ from datetime import date
 from enum import StrEnum
 
 from scheduling.colony.account import Account
-from scheduling.colony.course import FROM_EGG, Course, walk
 from scheduling.colony.plan import Added
+from scheduling.colony.projection import FROM_EGG, Projection, project
 from scheduling.colony.stock import brood_frame
 from scheduling.trade import table
 
@@ -28,9 +28,9 @@ def another_round(account: Account, cell_on: date) -> AnotherRound | None:
     """
     placed = account.day(cell_on)
     own_bees = placed + _EGGS_AFTER_CELL + FROM_EGG
-    if placed < 1 or placed >= len(account.course.bees):
+    if placed < 1 or placed >= len(account.projection.bees):
         return None
-    if _lasts(account.course, placed, own_bees):
+    if _lasts(account.projection, placed, own_bees):
         return AnotherRound.CELL
     if _lasts(_with_brood(account, placed, own_bees), placed, own_bees):
         return AnotherRound.CELL_AND_BROOD
@@ -45,14 +45,14 @@ _EGGS_AFTER_CELL = (
 """Days from a ripe cell to eggs."""
 
 
-def _with_brood(account: Account, placed: int, own_bees: int) -> Course:
+def _with_brood(account: Account, placed: int, own_bees: int) -> Projection:
     given = (*account.added, Added(placed, brood_frame()))
-    return walk(account.stock, account.layings, given, own_bees)
+    return project(account.stock, account.layings, given, own_bees)
 
 
-def _lasts(course: Course, placed: int, own_bees: int) -> bool:
-    """Tell whether the bees stay enough; beyond the course no more emerge and they only die."""
-    known = course.bees[placed : own_bees + 1]
+def _lasts(projected: Projection, placed: int, own_bees: int) -> bool:
+    """Tell whether the bees stay enough; beyond that no more emerge and they only die."""
+    known = projected.bees[placed : own_bees + 1]
     beyond = own_bees + 1 - placed - len(known)
     fewest_beyond = known[-1] * (1 - 1 / table.WORKER_LIFE.value) ** beyond
     return min(*known, fewest_beyond) >= table.LEAST_BEES.value

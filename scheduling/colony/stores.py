@@ -1,19 +1,10 @@
 """What food weighs as stores: frames, syrup, fondant; and what bees and brood eat of it."""
 
 from functools import lru_cache
-from typing import TYPE_CHECKING, TypeVar
 
 from scheduling.colony.syrup import USUAL_PERCENT, USUAL_RATIO, sugar_per_litre, sugar_percent
 from scheduling.trade import table
 from scheduling.values import Feed
-
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    Amount = TypeVar("Amount", float, NDArray[np.float64])
-else:
-    Amount = TypeVar("Amount")
 
 
 def kilograms(deep_frames: float) -> float:
@@ -61,8 +52,8 @@ def stores_of(feed: Feed | None) -> float | None:
     return syrup + kilograms(feed.honey_frames or 0) + _stores_of_sugar(fondant_sugar)
 
 
-def eaten(bees: Amount, brood: Amount, *, kept_in: bool = False) -> Amount:
-    """Give the kilograms of stores eaten in a day, by one unit or by each of many.
+def eaten(bees: float, brood: float, *, kept_in: bool = False) -> float:
+    """Give the kilograms of stores eaten in a day.
 
     ``kept_in`` tells that cold or wet kept the bees from flying.
     """

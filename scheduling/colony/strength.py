@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from scheduling.colony.account import Account
-from scheduling.colony.course import FROM_EGG, SEALED
+from scheduling.colony.projection import FROM_EGG, SEALED
 from scheduling.colony.stock import brood_cells
 from scheduling.trade import table
 from scheduling.trade.window import days_after
@@ -56,7 +56,7 @@ def low_point(account: Account, expected_eggs: date | None = None) -> LowPoint:
     that lays or will lay the bees only get fewer, so it is the account's end.
     """
     end = _own_bees(account, expected_eggs)
-    bees = account.course.bees
+    bees = account.projection.bees
     fewest = min(bees[_FIRST_NIGHT : end + 1])
     day = next(d for d in range(_FIRST_NIGHT, end + 1) if bees[d] <= fewest * _AS_FEW)
     return LowPoint(account.on(day), fewest)
@@ -67,7 +67,7 @@ def too_few_from(account: Account, expected_eggs: date | None = None) -> date | 
 
     A unit that is short from its first night is another matter: ``shakes_short``.
     """
-    bees, least = account.course.bees, table.LEAST_BEES.value
+    bees, least = account.projection.bees, table.LEAST_BEES.value
     end = _own_bees(account, expected_eggs)
     if min(bees[: end + 1]) >= least:
         return None
@@ -85,7 +85,7 @@ def brood_by(too_few: date) -> date:
 
 def _own_bees(account: Account, expected_eggs: date | None) -> int:
     """Give the day by which the last queen's bees outnumber the dying, at most the last day."""
-    last = len(account.course.bees) - 1
+    last = len(account.projection.bees) - 1
     began = [span.first for span in account.layings if span.last is None]
     if expected_eggs is not None:
         began.append(account.day(expected_eggs))

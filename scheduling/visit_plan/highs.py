@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 
-import numpy as np
 from highspy import HighsModelStatus, HighsVarType, kSolutionStatusFeasible
 from highspy._core import _Highs
 
@@ -16,32 +15,28 @@ class Program:
         for option, value in _options(most_nodes).items():
             self._solver.setOptionValue(option, value)
         count = len(whole)
-        self._solver.addVars(count, np.zeros(count), np.ones(count))
-        columns = np.flatnonzero(np.array(whole)).astype(np.int32)
-        kinds = np.full(len(columns), int(HighsVarType.kInteger), dtype=np.uint8)
-        self._solver.changeColsIntegrality(len(columns), columns, kinds)
+        self._solver.addVars(count, [0.0] * count, [1.0] * count)
+        for column, is_whole in enumerate(whole):
+            if is_whole:
+                self._solver.changeColIntegrality(column, HighsVarType.kInteger)
         self._count = count
 
     def add(self, least: float, most: float, columns: Mapping[int, int]) -> None:
         """Hold a sum of columns within bounds."""
-        index = np.array(list(columns), dtype=np.int32)
-        numbers = np.array(list(columns.values()), dtype=np.float64)
-        self._solver.addRow(least, most, len(index), index, numbers)
+        self._solver.addRow(least, most, len(columns), list(columns), list(columns.values()))
 
     def begin_with(self, values: Sequence[float]) -> None:
         """Tell of values that satisfy the rows, if there are any, to have an answer at once."""
         if values:
-            columns = np.arange(self._count, dtype=np.int32)
-            self._solver.setSolution(self._count, columns, np.array(values, dtype=np.float64))
+            self._solver.setSolution(self._count, list(range(self._count)), list(values))
 
     def minimise(self, aim: Mapping[int, int]) -> bool | None:
         """Find values with the smallest sum; tell whether it is proven that none is smaller.
 
         None if no values satisfy the rows, or none were found within the bound.
         """
-        costs = np.zeros(self._count)
-        costs[list(aim)] = list(aim.values())
-        self._solver.changeColsCost(self._count, np.arange(self._count, dtype=np.int32), costs)
+        costs = [float(aim.get(column, 0)) for column in range(self._count)]
+        self._solver.changeColsCost(self._count, list(range(self._count)), costs)
         self._solver.run()
         if self._solver.getInfo().primal_solution_status != int(kSolutionStatusFeasible):
             return None

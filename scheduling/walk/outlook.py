@@ -6,7 +6,7 @@ from datetime import date
 
 from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window
-from scheduling.walk.shift import NO_SHIFT, Shift
+from scheduling.walk.odds import NO_SHIFT, Shift
 
 NOTHING_LEFT = 1e-6
 """What is left of a chance that has been rounded away."""

@@ -19,7 +19,7 @@ from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.units import Stage
 from scheduling.walk.case import Case, Sight
-from scheduling.walk.walk import walk
+from scheduling.walk.model import walk
 from tests.scheduling.walk.queens import CELL, OUT, always_raining, raining, seen
 
 CASES = {
@@ -33,7 +33,7 @@ CASES = {
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES)
 def test_the_plain_loop_walks_where_the_walk_goes(case: Case) -> None:
-    assert np.allclose(plain_walk(case), (walk([case]).eggs[0], walk([case]).failed[0]))
+    assert np.allclose(plain_walk(case), (walk(case).eggs, walk(case).failed))
 
 
 def test_an_invented_crew_waits_for_every_queen() -> None:

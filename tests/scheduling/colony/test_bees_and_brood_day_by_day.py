@@ -1,4 +1,4 @@
-"""A unit's bees and brood walked from make-up, held against sums done by hand.
+"""A unit's bees and brood projected from make-up, held against sums done by hand.
 
 Stages of worker brood, egg 3 days, larva 6, sealed 12: Wade, ACT Beekeepers,
 https://actbeekeepers.asn.au/bee-buzz-box-september-2022-honey-bee-colony-dynamics-part-i-brood-nest-signatures/.
@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.course import Course, walk
 from scheduling.colony.plan import Added, Laying
+from scheduling.colony.projection import Projection, project
 from scheduling.colony.stock import Stock, brood_cells, brood_frame, cells_per_side, shake, stocked
 from scheduling.trade import table
 from scheduling.values import MakeUp
@@ -44,59 +44,59 @@ def test_a_frame_of_bees_is_a_layer_as_the_swiss_count_it() -> None:
 
 def test_without_brood_the_bees_of_a_unit_halve_in_about_three_weeks() -> None:
     """4,000 x (1 - 1/35)^21 = 2,176."""
-    course = walk(Stock(nurses=4000))
-    assert course.bees[21] == pytest.approx(2176, abs=0.5)
-    assert course.brood(21) == 0
+    projected = project(Stock(nurses=4000))
+    assert projected.bees[21] == pytest.approx(2176, abs=0.5)
+    assert projected.brood(21) == 0
 
 
 def test_two_sides_of_sealed_brood_carry_a_unit_to_its_own_bees() -> None:
     """3,000 bees after the field bees have gone, two sides of sealed brood (4,460 cells, 3,790
     bees in 12 days), eggs on day 12: it only loses bees until day 33, when its own come.
     """
-    course = walk(Stock(nurses=3000, sealed_cells=brood_cells(1)), (Laying(12),))
+    projected = project(Stock(nurses=3000, sealed_cells=brood_cells(1)), (Laying(12),))
     assert brood_cells(1) == pytest.approx(4460, abs=5)
-    assert course.sealed_cells[12] == pytest.approx(0, abs=1e-6)
-    assert max(course.bees) == course.bees[12]
-    assert course.bees[32] == pytest.approx(course.bees[12] * (34 / 35) ** 20)
-    fewest = min(course.bees[1:50])
-    assert next(d for d in range(50) if d and course.bees[d] <= fewest * 1.001) in range(33, 37)
+    assert projected.sealed_cells[12] == pytest.approx(0, abs=1e-6)
+    assert max(projected.bees) == projected.bees[12]
+    assert projected.bees[32] == pytest.approx(projected.bees[12] * (34 / 35) ** 20)
+    fewest = min(projected.bees[1:50])
+    assert next(d for d in range(50) if d and projected.bees[d] <= fewest * 1.001) in range(33, 37)
 
 
 def test_open_brood_comes_out_after_the_sealed() -> None:
-    course = walk(Stock(open_cells=900))
-    assert course.bees[12] == 0
-    assert course.open_cells[0] == pytest.approx(900)
-    assert course.open_cells[3] == pytest.approx(600)
-    assert course.sealed_cells[9] == pytest.approx(900)
-    assert course.bees[13] == pytest.approx(85)
-    assert course.brood(21) == pytest.approx(0, abs=1e-9)
+    projected = project(Stock(open_cells=900))
+    assert projected.bees[12] == 0
+    assert projected.open_cells[0] == pytest.approx(900)
+    assert projected.open_cells[3] == pytest.approx(600)
+    assert projected.sealed_cells[9] == pytest.approx(900)
+    assert projected.bees[13] == pytest.approx(85)
+    assert projected.brood(21) == pytest.approx(0, abs=1e-9)
 
 
 def test_eggs_are_bees_three_weeks_later() -> None:
-    course = walk(Stock(nurses=4000), (Laying(5, 5),))
-    assert course.open_cells[5] == table.EGGS_FIRST_WEEK.value
-    alone = walk(Stock(nurses=4000))
-    assert course.bees[25] == alone.bees[25]
-    assert course.bees[26] - alone.bees[26] == pytest.approx(85)
+    projected = project(Stock(nurses=4000), (Laying(5, 5),))
+    assert projected.open_cells[5] == table.EGGS_FIRST_WEEK.value
+    alone = project(Stock(nurses=4000))
+    assert projected.bees[25] == alone.bees[25]
+    assert projected.bees[26] - alone.bees[26] == pytest.approx(85)
 
 
 def test_field_bees_fly_home_and_shaken_nurses_stay() -> None:
-    of_combs, shaken = walk(Stock(bees=4000)), walk(Stock(nurses=4000))
+    of_combs, shaken = project(Stock(bees=4000)), project(Stock(nurses=4000))
     assert of_combs.bees[1] == pytest.approx(shaken.bees[1] * (1 - table.FIELD_BEES.value))
 
 
 def test_a_queen_lays_no_more_than_few_bees_can_nurse() -> None:
-    course = walk(Stock(nurses=500), (Laying(0),))
-    assert all(course.brood(day) <= 500 for day in range(21))
+    projected = project(Stock(nurses=500), (Laying(0),))
+    assert all(projected.brood(day) <= 500 for day in range(21))
 
 
 def test_bees_added_later_are_not_there_before() -> None:
-    course = walk(Stock(nurses=3000), (), (Added(10, shake()), Added(15, brood_frame())))
-    plain = walk(Stock(nurses=3000))
-    assert course.bees[:10] == plain.bees[:10]
-    assert course.bees[10] - plain.bees[10] == pytest.approx(table.BEES_PER_SHAKE.value)
-    assert course.brood(14) == 0
-    assert course.brood(15) == pytest.approx(brood_cells(table.USUAL_BROOD.value))
+    projected = project(Stock(nurses=3000), (), (Added(10, shake()), Added(15, brood_frame())))
+    plain = project(Stock(nurses=3000))
+    assert projected.bees[:10] == plain.bees[:10]
+    assert projected.bees[10] - plain.bees[10] == pytest.approx(table.BEES_PER_SHAKE.value)
+    assert projected.brood(14) == 0
+    assert projected.brood(15) == pytest.approx(brood_cells(table.USUAL_BROOD.value))
 
 
 def test_what_was_not_told_is_taken_as_usual_and_named() -> None:
@@ -112,23 +112,25 @@ def test_a_unit_told_to_have_no_brood_has_none() -> None:
     assert stock.open_cells == stock.sealed_cells == 0
 
 
-def in_bounds(course: Course) -> bool:
-    return all(n >= -1e-6 for n in (*course.bees, *course.open_cells, *course.sealed_cells))
+def in_bounds(projected: Projection) -> bool:
+    return all(
+        n >= -1e-6 for n in (*projected.bees, *projected.open_cells, *projected.sealed_cells)
+    )
 
 
 @given(stocks, layings, added)
 def test_bees_and_brood_are_never_negative(
     stock: Stock, spans: tuple[Laying, ...], given_later: tuple[Added, ...]
 ) -> None:
-    assert in_bounds(walk(stock, spans, given_later))
+    assert in_bounds(project(stock, spans, given_later))
 
 
 @given(stocks, layings, added, st.integers(0, 60))
 def test_more_nurse_bees_never_make_fewer(
     stock: Stock, spans: tuple[Laying, ...], given_later: tuple[Added, ...], day: int
 ) -> None:
-    few = walk(stock, spans, given_later)
-    many = walk(stock, spans, (*given_later, Added(day, shake())))
+    few = project(stock, spans, given_later)
+    many = project(stock, spans, (*given_later, Added(day, shake())))
     assert all(a <= b + 1e-6 for a, b in zip(few.bees, many.bees, strict=True))
 
 
@@ -136,8 +138,8 @@ def test_more_nurse_bees_never_make_fewer(
 def test_each_bee_came_from_the_stock_or_from_brood(
     stock: Stock, spans: tuple[Laying, ...], given_later: tuple[Added, ...]
 ) -> None:
-    course = walk(stock, spans, given_later)
-    laid = (len(course.bees)) * table.EGGS_AFTER.value * bool(spans)
+    projected = project(stock, spans, given_later)
+    laid = (len(projected.bees)) * table.EGGS_AFTER.value * bool(spans)
     put_in = [stock, *(each.stock for each in given_later)]
     most = sum(s.bees + s.nurses + s.open_cells + s.sealed_cells for s in put_in) + laid
-    assert max(course.bees) <= most + 1e-6
+    assert max(projected.bees) <= most + 1e-6

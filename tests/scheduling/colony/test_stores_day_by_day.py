@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from scheduling.checks.dose import Dose
 from scheduling.colony.account import account_of
 from scheduling.colony.feeding import dose_for, least, most
+from scheduling.colony.food_reserve import FoodReserve, FoodSeen, food_reserve, food_seen
 from scheduling.colony.forage import ForageWords, forage_words
-from scheduling.colony.larder import Larder, Provisions, provisions, stored
 from scheduling.colony.stores import kilograms, stores_of_syrup, stores_of_usual_syrup
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
@@ -25,14 +25,14 @@ from tests.scheduling.story import Story, may
 QUART = 0.946
 
 
-def larder(story: Story) -> Larder:
-    return larder_kept_in(story, frozenset())
+def reserve(story: Story) -> FoodReserve:
+    return reserve_kept_in(story, frozenset())
 
 
-def larder_kept_in(story: Story, kept_in: frozenset[date]) -> Larder:
-    told = provisions(story.entries)
+def reserve_kept_in(story: Story, kept_in: frozenset[date]) -> FoodReserve:
+    told = food_seen(story.entries)
     assert told is not None
-    return stored(told, account_of(story.entries), forage_words(story.entries), kept_in)
+    return food_reserve(told, account_of(story.entries), forage_words(story.entries), kept_in)
 
 
 def seen(frames: float) -> Story:
@@ -40,23 +40,23 @@ def seen(frames: float) -> Story:
 
 
 def test_stores_not_seen_are_not_reckoned() -> None:
-    assert provisions(Story().on(1, EntryKind.FED, Feed(1)).entries) is None
+    assert food_seen(Story().on(1, EntryKind.FED, Feed(1)).entries) is None
 
 
 @pytest.mark.parametrize("feed", [None, Feed(1, "thick")])
 def test_nor_are_they_once_food_was_given_by_no_measure(feed: Feed | None) -> None:
-    assert provisions(seen(1).on(2, EntryKind.FED, feed).entries) is None
+    assert food_seen(seen(1).on(2, EntryKind.FED, feed).entries) is None
 
 
 def test_nor_after_robbers_were_in() -> None:
-    assert provisions(seen(1).on(2, EntryKind.ROBBED).entries) is None
+    assert food_seen(seen(1).on(2, EntryKind.ROBBED).entries) is None
 
 
 def test_half_a_frame_over_the_least_lasts_a_usual_unit_two_to_three_weeks() -> None:
     """1 kg is two to three weeks for 4,000 to 6,000 bees without brood (reckoned from 11 mg of
     sugar a bee and day: Huang, https://bees.msu.edu/feeding-honey-bees/); here 1.35 kg, with brood.
     """
-    low = larder(seen(1)).under(least(), may(1))
+    low = reserve(seen(1)).under(least(), may(1))
     assert low is not None
     assert 14 <= (low - may(1)).days <= 21
 
@@ -64,18 +64,18 @@ def test_half_a_frame_over_the_least_lasts_a_usual_unit_two_to_three_weeks() -> 
 def test_food_told_at_make_up_is_eaten_by_the_bees_told_at_make_up() -> None:
     few = Story().on(1, EntryKind.MADE_UP, MakeUp(0, None, 1, 0, food_frames=1))
     many = Story().on(1, EntryKind.MADE_UP, MakeUp(2, 0.75, 4, 2, food_frames=1))
-    assert larder(few).stores(may(10)) > larder(many).stores(may(10))
+    assert reserve(few).stores(may(10)) > reserve(many).stores(may(10))
 
 
 def test_what_was_fed_is_there_from_that_day() -> None:
-    plain, fed = larder(seen(1)), larder(seen(1).on(4, EntryKind.FED, Feed(1, "2:1")))
+    plain, fed = reserve(seen(1)), reserve(seen(1).on(4, EntryKind.FED, Feed(1, "2:1")))
     assert fed.stores(may(3)) == plain.stores(may(3))
     added = fed.stores(may(4)) - plain.stores(may(4))
     assert added == pytest.approx(stores_of_syrup(1, "2:1"))
 
 
 def test_in_a_flow_stores_neither_fall_nor_rise() -> None:
-    flow = larder(seen(1).on(3, EntryKind.FORAGE_SEEN, YardForage(Forage.FLOW)))
+    flow = reserve(seen(1).on(3, EntryKind.FORAGE_SEEN, YardForage(Forage.FLOW)))
     assert flow.stores(may(3)) == flow.stores(may(16)) > flow.stores(may(17))
 
 
@@ -89,8 +89,8 @@ def test_a_dearth_ends_a_flow() -> None:
 
 
 def test_days_indoors_cost_more() -> None:
-    cold = larder_kept_in(seen(1), frozenset(may(day) for day in range(2, 9)))
-    assert cold.stores(may(9)) < larder(seen(1)).stores(may(9))
+    cold = reserve_kept_in(seen(1), frozenset(may(day) for day in range(2, 9)))
+    assert cold.stores(may(9)) < reserve(seen(1)).stores(may(9))
 
 
 def test_at_the_least_two_quarts_fill_a_unit_without_overfilling_it() -> None:
@@ -144,8 +144,8 @@ def test_feeding_never_lowers_stores_and_they_are_never_negative(
     on: date,
     more: float,
 ) -> None:
-    told = Provisions(may(1), kilograms(frames), feeds)
-    fuller = Provisions(may(1), kilograms(frames), (*feeds, (on, more)))
-    before = stored(told, None, forage, kept_in).kilograms
-    after = stored(fuller, None, forage, kept_in).kilograms
+    told = FoodSeen(may(1), kilograms(frames), feeds)
+    fuller = FoodSeen(may(1), kilograms(frames), (*feeds, (on, more)))
+    before = food_reserve(told, None, forage, kept_in).kilograms
+    after = food_reserve(fuller, None, forage, kept_in).kilograms
     assert all(0 <= a <= b + 1e-9 for a, b in zip(before, after, strict=True))

@@ -10,9 +10,9 @@ import pytest
 from numpy.typing import NDArray
 
 from scheduling.walk.case import DAYS, Case, Sight
+from scheduling.walk.model import walk
 from scheduling.walk.spread import Spread
 from scheduling.walk.stages import PUBLISHED
-from scheduling.walk.walk import walk
 from tests.scheduling.walk.queens import CELL, OUT, raining, seen
 
 QUEENS = 100_000
@@ -79,24 +79,24 @@ WEATHERS = {
 
 @pytest.mark.parametrize("case", WEATHERS.values(), ids=WEATHERS)
 def test_shares_of_queens_are_the_chances_of_the_walk(case: Case) -> None:
-    lives, walked = live(case), walk([case])
+    lives, walked = live(case), walk(case)
     everyone = np.ones(QUEENS, dtype=np.bool_)
     for day in range(DAYS):
-        agree(walked.eggs[0, day], lives.laid <= day, everyone)
-        agree(walked.emerged[0, day], lives.emerged <= day, everyone)
-        agree(walked.failed[0, day], lives.failed <= day, everyone)
+        agree(walked.eggs[day], lives.laid <= day, everyone)
+        agree(walked.emerged[day], lives.emerged <= day, everyone)
+        agree(walked.failed[day], lives.failed <= day, everyone)
 
 
 def test_after_a_look_without_eggs_the_shares_among_those_that_fit_are_the_chances() -> None:
     """Queens that lay by the look are kept only where the look misses their eggs."""
     look = 14
-    walked = walk([seen(raining(CELL, 9, 10, 11), (4, Sight.OUT), (look, Sight.NO_EGGS))])
+    walked = walk(seen(raining(CELL, 9, 10, 11), (4, Sight.OUT), (look, Sight.NO_EGGS)))
     lives = live(raining(CELL, 9, 10, 11))
     missed = np.random.default_rng(7).random(QUEENS) < PUBLISHED.eggs_missed
     fits = (lives.emerged <= 4) & ((lives.laid > look) | missed)
     for day in range(look, DAYS):
-        agree(walked.eggs[0, day], lives.laid <= day, fits)
-        agree(walked.failed[0, day], lives.failed <= day, fits)
+        agree(walked.eggs[day], lives.laid <= day, fits)
+        agree(walked.failed[day], lives.failed <= day, fits)
 
 
 def agree(chance: float, happened: NDArray[np.bool_], among: NDArray[np.bool_]) -> None:

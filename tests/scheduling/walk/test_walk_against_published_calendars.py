@@ -8,21 +8,20 @@ import numpy as np
 import pytest
 
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.dates import days
-from scheduling.walk.days import Days
+from scheduling.walk.looks import LookDays, look_days
+from scheduling.walk.model import walk
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.walk.spread import certain
 from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
-from scheduling.walk.walk import walk
 from tests.scheduling.walk.queens import CELL, OUT, raining, seen, without_losses
 
 
-def days_of(case: Case, odds: Odds = USUAL) -> Days:
-    return days(walk([case]), [case], odds)[0]
+def days_of(case: Case, odds: Odds = USUAL) -> LookDays:
+    return look_days(walk(case), case, odds)
 
 
 def chance_by(age: int) -> float:
-    return float(walk([OUT]).eggs_if_alive[0, age])
+    return walk(OUT).eggs_if_alive[age]
 
 
 def test_the_standard_methods_first_look() -> None:
@@ -65,7 +64,7 @@ def test_the_trials_mean_and_range() -> None:
     http://honeybee.drawwing.org/book/queen-egg-laying. The walk has its mean, reaches its latest
     day, and begins later than its earliest: no queen of the walk lays before she is 6 days old.
     """
-    by_day = walk([OUT], without_losses()).eggs[0]
+    by_day = np.array(walk(OUT, without_losses()).eggs)
     first = np.diff(by_day, prepend=0.0)
     assert first.sum() == pytest.approx(1, abs=0.01)
     assert float(np.arange(DAYS) @ first) == pytest.approx(10.6, abs=0.1)
@@ -79,7 +78,7 @@ def test_the_trial_in_two_months() -> None:
     June three and a half; its abstract gives no weather. Four days of rain make June's.
     """
     rainy = raining(OUT, 6, 7, 8, 9)
-    by_day = walk([rainy], without_losses()).eggs[0]
+    by_day = np.array(walk(rainy, without_losses()).eggs)
     first = np.diff(by_day, prepend=0.0)
     assert float(np.arange(DAYS) @ first) == pytest.approx(14, abs=0.5)
 

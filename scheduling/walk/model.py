@@ -1,28 +1,40 @@
-"""The walk of one queen in plain numbers: for a few queens sooner than the arrays of many.
+"""The walk of one queen: a Markov chain over her stages, filtered by what was seen of her."""
 
-What ``forward.py`` says of many queens is said here of one; a change of one is a change of both.
-"""
-
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from operator import mul
 
 from scheduling.quickly_made import quickly_made
-from scheduling.walk.ages_alone import Row, ages_of_days
-from scheduling.walk.case import Case, Sight
-from scheduling.walk.sight import likelihoods
+from scheduling.walk.case import DAYS, Case, Sight
 from scheduling.walk.stages import PUBLISHED, Stages
-from scheduling.walk.states import State
+from scheduling.walk.states import State, likelihoods
 
 IMPOSSIBLE = 1e-12
 """A sight less likely than this cannot be, as far as the numbers tell."""
 
+CERTAIN = 1e-9
+"""What is left of a chance that has been rounded away."""
+
+Row = Sequence[float]
+"""One number for each day of emergence."""
+
 
 @quickly_made
 @dataclass(frozen=True, slots=True)
-class WalkedAlone:
-    """Chances of one queen on each day, as ``Walked`` has them of many."""
+class Walked:
+    """Chances of one queen on each day, given what was seen of her up to that day.
+
+    On the days after the last sight they are given all that was seen.
+
+    Attributes:
+        emerged: she has come out of her cell, whatever became of her since.
+        virgin: she is out, there, and has not mated.
+        eggs: she lays, so that eggs can be seen.
+        failed: the cell is a dud, or she is lost, or too old to mate well.
+        possible: whether what was seen can be at all.
+
+    """
 
     emerged: tuple[float, ...]
     virgin: tuple[float, ...]
@@ -30,8 +42,13 @@ class WalkedAlone:
     failed: tuple[float, ...]
     possible: bool
 
+    @property
+    def eggs_if_alive(self) -> list[float]:
+        """Chance of eggs on each day if she has not failed; 0 where she has for certain."""
+        return [share_of(lays, 1 - lost) for lays, lost in zip(self.eggs, self.failed, strict=True)]
 
-def walk_alone(case: Case, stages: Stages = PUBLISHED) -> WalkedAlone:
+
+def walk(case: Case, stages: Stages = PUBLISHED) -> Walked:
     """Walk one queen through her stages, her own weather and sights."""
     queen, days = _Queen(case, stages), list[tuple[float, ...]]()
     single = 1 - stages.flight_chance
@@ -48,15 +65,19 @@ def walk_alone(case: Case, stages: Stages = PUBLISHED) -> WalkedAlone:
             queen.narrow(day, _likelihoods(sight, stages))
         days.append(queen.chances(day))
     emerged, virgin, eggs, failed, left = zip(*days, strict=True)
-    return WalkedAlone(emerged, virgin, eggs, failed, left[-1] > 0)
+    return Walked(emerged, virgin, eggs, failed, left[-1] > 0)
 
 
 _likelihoods = lru_cache(maxsize=64)(likelihoods)
 
 
 class _Queen:
-    """Where one queen may stand on a day: the rows of ``Forward``, for one queen.
+    """Where a queen may stand on a day.
 
+    A stage of a given length is kept apart by the day it ends: the sealed, the maturing and the
+    waiting by their day of emergence, the mated by the days until the first egg. So nothing but
+    the day is needed to know who passes on. Of the maturing stands the chance that she emerged on
+    that day and is still there; the share of them that is not mature yet is told by her age.
     The young are lost alike whatever their day of emergence, so their rows stand as if none were,
     and what is left of them is one number.
     """
@@ -156,6 +177,11 @@ class _Queen:
         self._waiting[:too_old] = [0.0] * too_old
 
 
+def share_of(chance: float, left: float) -> float:
+    """Give a chance among what is left; 0 where nothing is, as far as the numbers tell."""
+    return chance / left if left > CERTAIN else 0.0
+
+
 def _weighed(shares: Row, row: Row) -> float:
     """Sum up a row by shares; of no shares it is nought."""
     weighed: float = sum(map(mul, shares, row))
@@ -164,3 +190,39 @@ def _weighed(shares: Row, row: Row) -> float:
 
 def _times(row: Iterable[float], by: float) -> list[float]:
     return [number * by for number in row]
+
+
+@quickly_made
+@dataclass(frozen=True, slots=True)
+class Ages:
+    """What the ages of one day make of her, by the day of her emergence; empty if all are nought.
+
+    Attributes:
+        matures: the share that matures on it.
+        immature: the share that is not mature after it.
+        mates_well: the chance that a mating on it is a good one.
+
+    """
+
+    matures: Row
+    immature: Row
+    mates_well: Row
+
+
+@lru_cache(maxsize=16)
+def ages_of_days(stages: Stages, emergences: int) -> tuple[Ages, ...]:
+    """Give what each day's ages make of queens, of so many days of emergence, the first first."""
+    chances = dict(enumerate(stages.maturing.chances, stages.maturing.first))
+    return tuple(
+        Ages(
+            _unless_nought(chances.get(age, 0.0) for age in ages),
+            _unless_nought(sum(of for at, of in chances.items() if at > age) for age in ages),
+            tuple(stages.mates_well(age) for age in ages),
+        )
+        for ages in (range(day, day - emergences, -1) for day in range(DAYS))
+    )
+
+
+def _unless_nought(row: Iterable[float]) -> Row:
+    numbers = tuple(row)
+    return numbers if any(numbers) else ()

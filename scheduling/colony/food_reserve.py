@@ -1,0 +1,138 @@
+"""A unit's reserve of food, day by day from when it was last seen."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from operator import add
+
+from scheduling.colony.account import Account
+from scheduling.colony.forage import ForageWords
+from scheduling.colony.projection import project
+from scheduling.colony.stock import stocked
+from scheduling.colony.stores import eaten, kilograms, stores_of
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
+from scheduling.trade import table
+from scheduling.trade.window import days_after
+from scheduling.values import Feed, Forage, MakeUp, Stores
+
+
+@dataclass(frozen=True, slots=True)
+class FoodReserve:
+    """What a unit has to eat, by date.
+
+    Attributes:
+        seen_on: the day on which its stores were seen.
+        kilograms: stores at the end of each day from then on.
+
+    """
+
+    seen_on: date
+    kilograms: Sequence[float]
+
+    def stores(self, on: date) -> float:
+        """Give the kilograms of stores on a date; before they were seen and after the end, those.
+
+        The reckoning ends sixty days after the stores were seen.
+        """
+        day = (on - self.seen_on).days
+        return self.kilograms[max(0, min(day, len(self.kilograms) - 1))]
+
+    def under(self, kilograms: float, since: date) -> date | None:
+        """Give the first date from ``since`` on with less than so many kilograms."""
+        first = max(0, (since - self.seen_on).days)
+        for day, left in enumerate(self.kilograms[first:], first):
+            if left < kilograms:
+                return days_after(self.seen_on, day)
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class FoodSeen:
+    """Stores seen on a day, and the kilograms of stores fed since, each with its day."""
+
+    seen_on: date
+    seen: float
+    fed: tuple[tuple[date, float], ...] = ()
+
+
+def food_seen(entries: Sequence[Entry]) -> FoodSeen | None:
+    """Collect the stores last seen and what was fed since; None where either is not known."""
+    fed: list[tuple[date, float | None]] = []
+    for entry in reversed(entries):
+        if entry.kind in _SEEN:
+            return _seen(entry, fed[::-1])
+        if entry.kind in _UNKNOWN_AFTER:
+            return None
+        if entry.kind is EntryKind.FED:
+            assert entry.value is None or isinstance(entry.value, Feed)  # noqa: S101 - checked
+            fed.append((entry.on, stores_of(entry.value)))
+    return None
+
+
+def food_reserve(
+    told: FoodSeen, account: Account | None, forage: ForageWords, kept_in: Iterable[date]
+) -> FoodReserve:
+    """Reckon the stores of each day: what was there, and was fed, less what was eaten.
+
+    ``account`` tells how many mouths there are; without one a usual unit is taken. On the days
+    in ``kept_in`` cold or wet kept the bees from flying. In a flow they find what they eat, no
+    more; without a word, or in a dearth, nothing.
+    """
+    seen_on, fed = told.seen_on, [0.0] * (DAYS + 1)
+    for on, amount in told.fed:
+        if (day := (on - seen_on).days) <= DAYS:
+            fed[day] += amount
+    cold, in_flow = {(on - seen_on).days for on in kept_in}, _in_flow(seen_on, forage)
+    left = [told.seen + fed[0]]
+    for day, (bees, brood) in enumerate(_mouths(account, seen_on), 1):
+        gone = 0.0 if day in in_flow else eaten(bees, brood, kept_in=day in cold)
+        left.append(max(0.0, left[-1] - gone) + fed[day])
+    return FoodReserve(seen_on, left)
+
+
+DAYS = table.ACCOUNT_HOLDS.days
+"""Days for which stores are reckoned, from when they were seen."""
+
+
+def _in_flow(seen: date, forage: ForageWords) -> frozenset[int]:
+    """Give the days of a flow, counted from when the stores were seen."""
+    if not forage.words:
+        return frozenset()
+    days = range(DAYS + 1)
+    return frozenset(day for day in days if forage.on(days_after(seen, day)) is Forage.FLOW)
+
+
+def _mouths(account: Account | None, seen_on: date) -> list[tuple[float, float]]:
+    """Give bees and brood of each day after the stores were seen; a usual unit's if unknown."""
+    if account is None:
+        return [USUAL_MOUTHS] * DAYS
+    first, projected = account.day(seen_on) + 1, account.projection
+    before = [USUAL_MOUTHS] * min(DAYS, max(0, -first))
+    known = slice(max(0, first), max(0, first + DAYS))
+    brood = map(add, projected.open_cells[known], projected.sealed_cells[known])
+    mouths = [*before, *zip(projected.bees[known], brood, strict=True)]
+    return mouths + [USUAL_MOUTHS] * (DAYS - len(mouths))
+
+
+_USUAL = stocked(None)
+USUAL_MOUTHS = project(_USUAL, days=1).bees[1], _USUAL.open_cells + _USUAL.sealed_cells
+"""Bees and brood of a unit of which nothing is known: a usual one's after its first night."""
+
+
+_SEEN = frozenset({EntryKind.STORES, EntryKind.MADE_UP})
+_UNKNOWN_AFTER = frozenset({EntryKind.ROBBED, EntryKind.ABSCONDED, EntryKind.DEAD})
+
+
+def _seen(entry: Entry, fed: Sequence[tuple[date, float | None]]) -> FoodSeen | None:
+    frames = _frames_seen(entry)
+    known = [(on, amount) for on, amount in fed if amount is not None]
+    if frames is None or len(known) < len(fed):
+        return None
+    return FoodSeen(entry.on, kilograms(frames), tuple(known))
+
+
+def _frames_seen(entry: Entry) -> float | None:
+    if isinstance(entry.value, Stores):
+        return entry.value.deep_frames
+    return entry.value.food_frames if isinstance(entry.value, MakeUp) else None
