@@ -1,1 +1,1 @@
-"""Texts that ask for something rather than report."""
+"""Parsers of whole texts that ask for something rather than report."""

@@ -1,0 +1,203 @@
+"""Commands that show something: due, tomorrow, week, queens; the story of one unit; undo."""
+
+import re
+
+from bot.reading.atoms import AtYard, Units
+from bot.reading.lexicon.table import vocabulary
+from bot.reading.one_slip import is_one_slip
+from bot.reading.resolve import resolve, said
+from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
+from bot.reading.scan import atoms_in
+from bot.reading.sight import Sight
+from bot.reading.situation import Situation
+from bot.reading.words import cut
+from bot.reading.yards import yards_with_box
+from scheduling.places import UnitName
+
+_WORDS: dict[CommandName, tuple[str, ...]] = {
+    CommandName.DUE: (
+        "due", "what is due", "whats due", "what due", "today", "what today", "list", "whats up",
+        "what is up", "whats on", "what is on", "due today",
+    ),
+    CommandName.TOMORROW: ("tomorrow", "due tomorrow", "what tomorrow", "whats due tomorrow"),
+    CommandName.WEEK: ("week", "this week", "due this week", "the week", "next week"),
+    CommandName.MORE: ("more",),
+    CommandName.QUEENS: (
+        "queens", "queens ready", "which queens", "ready queens", "laying queens", "any queens",
+        "ready", "whats ready", "what is ready", "who is ready",
+    ),
+    CommandName.FAILING: (
+        "failing", "failures", "whats failing", "what is failing", "problems", "failing units",
+        "units failing", "which units are failing",
+    ),
+    CommandName.UNDO: (
+        "undo", "undo that", "take it back", "take that back", "undo last", "undo it",
+        "undo please",
+        "scratch that", "delete that", "delete last",
+        "undo the last", "undo last one", "delete the last one", "undo the last one", "scratch it",
+        "delete last entry", "undo last entry", "undo my last", "ignore that", "strike that",
+    ),
+    CommandName.CAUTIONS: ("cautions", "caution", "safety", "warnings"),
+    CommandName.BEGIN: ("begin",),
+    CommandName.YARDS: ("yards", "my yards", "list yards"),
+    CommandName.CREW: ("crew", "my crew", "who is in my crew"),
+}  # fmt: skip
+"""Command -> the texts that ask for it."""
+
+_OF_A_YARD = frozenset(
+    {
+        CommandName.DUE,
+        CommandName.TOMORROW,
+        CommandName.WEEK,
+        CommandName.QUEENS,
+        CommandName.FAILING,
+    }
+)
+_SLIPPABLE = 4
+"""Single words from this length on are still known with one slip."""
+
+
+def view_of(text: str, situation: Situation) -> Reading | None:
+    """Read a command, with a yard's name before or after it where that makes sense."""
+    said = text.lower().rstrip("?").strip()
+    yard, rest = _yard_apart(said, situation)
+    name = _named(rest)
+    if name is None or (yard is not None and name not in _OF_A_YARD):
+        return None
+    return Reading(command=Command(name, yard=yard), yard=yard)
+
+
+def _yard_apart(said: str, situation: Situation) -> tuple[str | None, str]:
+    for yard in situation.yards:
+        name = yard.name.lower()
+        for joint in (f" at {name}", f" in {name}", f" for {name}", f" {name}"):
+            if said.endswith(joint):
+                return yard.name, said.removesuffix(joint)
+        if said.startswith(f"{name} "):
+            return yard.name, said.removeprefix(f"{name} ")
+    return None, said
+
+
+def _named(said: str) -> CommandName | None:
+    exact = [name for name, words in _WORDS.items() if said in words]
+    asked = exact[:1] or [name for name in (_asked_in_loose_words(said),) if name]
+    if asked:
+        return asked[0]
+    # No command of these has a number in it: a text that does speaks of a unit.
+    if len(said) < _SLIPPABLE or said in vocabulary() or any(map(str.isdigit, said)):
+        return None
+    near = {name for name, words in _WORDS.items() for word in words if _slip(said, word)}
+    return near.pop() if len(near) == 1 else None
+
+
+def _slip(said: str, word: str) -> bool:
+    return " " not in word and len(word) >= _SLIPPABLE and is_one_slip(said, word)
+
+
+_ASKS = frozenset(
+    [
+        "what", "whats", "which", "who", "whos", "any", "anything", "show", "list", "tell",
+        "how", "when", "give", "need", "want", "is", "are", "got", "should", "can",
+    ]
+)  # fmt: skip
+"""One of these must be there: a question or a wish, not a report."""
+_FILLERS = frozenset(
+    [
+        "s", "is", "are", "am", "do", "does", "did", "i", "we", "the", "a", "an", "me", "us",
+        "my", "our", "have", "has", "had", "for", "on", "up", "to", "in", "of", "at", "there",
+        "it", "please", "now", "all", "about", "coming", "going", "again", "else", "be", "can",
+        "could", "hey", "hi", "ok", "so", "and", "got", "get", "will", "next", "then", "that",
+        "still", "think", "must", "go", "look", "looking", "open", "done", "check", "checks",
+        "work", "job", "jobs", "boxes", "many", "much", "show", "list", "tell", "give",
+        "need", "want", "due",
+    ]
+)  # fmt: skip
+"""Words that change nothing in what is asked."""
+_KEYS: tuple[tuple[CommandName, frozenset[str]], ...] = (
+    (CommandName.TOMORROW, frozenset({"tomorrow"})),
+    (CommandName.WEEK, frozenset({"week", "this", "days"})),
+    (CommandName.QUEENS, frozenset({"queens", "queen", "ready", "take", "sell", "laying", "sale"})),
+    (CommandName.FAILING, frozenset({"failing", "units", "bad", "trouble", "wrong", "problems"})),
+    (CommandName.CREW, frozenset({"crew", "team", "people"})),
+    (CommandName.YARDS, frozenset({"yards"})),
+    (CommandName.HELP, frozenset({"type", "say", "this", "work", "works", "use", "help", "send"})),
+    (CommandName.DUE, frozenset({"today", "todays", "due", "list", "morning", "this"})),
+)
+"""Command -> the words that may stand beside the fillers when it is asked for."""
+_MAIN: dict[CommandName, frozenset[str]] = {
+    CommandName.TOMORROW: frozenset({"tomorrow"}),
+    CommandName.WEEK: frozenset({"week"}),
+    CommandName.QUEENS: frozenset({"queens"}),
+    CommandName.FAILING: frozenset({"failing", "trouble", "problems"}),
+    CommandName.CREW: frozenset({"crew", "team"}),
+    CommandName.YARDS: frozenset({"yards"}),
+    CommandName.HELP: frozenset({"type", "work", "works", "use", "help", "send"}),
+    CommandName.DUE: frozenset({"today", "todays", "due"}),
+}
+"""Command -> the words of which one must be there."""
+
+
+def _asked_in_loose_words(said: str) -> CommandName | None:
+    """Give the one command that a question in plain words asks for; None if it is not plain."""
+    words = frozenset(re.findall(r"[a-z]+", said))
+    if re.search(r"[^a-z' ?,]", said) or not (words & _ASKS):
+        return None
+    found = [name for name, beside in _KEYS if _asks_for(name, beside, words)]
+    return found[0] if found else None
+
+
+def _asks_for(name: CommandName, beside: frozenset[str], words: frozenset[str]) -> bool:
+    left = words - _FILLERS - _ASKS
+    due_alone = name is CommandName.DUE and not left and "due" in words
+    return due_alone or (bool(words & _MAIN[name] & (left | {"work"})) and left <= beside)
+
+
+_ASKING = re.compile(
+    r"(?:(?:so )?how(?: is| s| are| about)?|"
+    r"whats? (?:is )?(?:up with|with|in|about|of|going on in)|"
+    r"history(?: of)?|story(?: of)?|show(?: me)?|tell me about|status(?: of)?) ",
+    re.IGNORECASE,
+)
+
+
+def history_of(text: str, situation: Situation) -> Reading | None:
+    """Read "4b", "4b?", "how is 4b", "river 4b"."""
+    asked = _ASKING.match(text)
+    rest = text[asked.end() :] if asked else text
+    rest = re.sub(
+        r" (?:doing|history|status|story|going)$", "", rest.rstrip("? "), flags=re.IGNORECASE
+    )
+    if re.search(r"\b(?:at|in|on|to|into|all|of)\b", rest, re.IGNORECASE):
+        return None
+    unit: Units | None = None
+    yard: str | None = None
+    # Most texts report of a unit: the word after its name tells that they do not ask for it.
+    for atom in atoms_in(Sight(rest, cut(rest), [known.name for known in situation.yards])):
+        if isinstance(atom, AtYard):
+            yard = atom.name
+        elif isinstance(atom, Units) and unit is None:
+            unit = atom
+        else:
+            return None
+    return None if unit is None else _story(unit, yard, situation)
+
+
+def _story(named: Units, yard: str | None, situation: Situation) -> Reading | None:
+    pick = named.picks[0]
+    if len(named.picks) != 1 or pick.to is not None:
+        return None
+    found = resolve([named], yard, situation)
+    if len(found.places) == 1 and found.places[0].unit:
+        place = found.places[0]
+        home = place.yard if situation.yards else None
+        return Reading(command=Command(CommandName.HISTORY, home, place.unit), yard=yard)
+    if found.questions or pick.box is None:
+        return Reading(questions=found.questions or (_ask(said(pick)),))
+    having = yards_with_box(situation, pick.box, yard)
+    return Reading(
+        command=Command(CommandName.HISTORY, having[0].name, UnitName(pick.box)), yard=yard
+    )
+
+
+def _ask(part: str) -> Question:
+    return Question(QuestionKind.NO_SUCH_UNIT, part, (part,))
