@@ -114,6 +114,6 @@ def _guess(chunk: list[Atom]) -> list[Atom]:
 
 
 def _before_except(chunk: Sequence[Atom]) -> Sequence[Atom]:
-    """Give the chunk without its exceptions: "all" is quiet beside units, not beside those."""
+    """Give the chunk without its exceptions: "all" is noise beside units, not beside those."""
     at = [i for i, atom in enumerate(chunk) if has_role(atom, Role.EXCEPT, Role.MAYBE_EXCEPT)]
     return chunk[: at[0]] if at else chunk

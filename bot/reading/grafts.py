@@ -12,7 +12,7 @@ from bot.reading.spoken import Spoken
 from bot.reading.words import Form, Word
 from scheduling.values import Graft
 
-_QUIET = frozenset({"cells", "cell", "larvae", "larva", "cups", "on", "old", "about", "of", "with"})
+_NOISE = frozenset({"cells", "cell", "larvae", "larva", "cups", "on", "old", "about", "of", "with"})
 _PLACED = frozenset({"in", "into", "to"})
 
 
@@ -93,7 +93,7 @@ def _take(words: Sequence[Word], i: int, told: _Telling) -> int:
     if (count := number_at(words, i)) and told.count is None:
         told.count = count[0]
         return count[1]
-    return i + 1 if words[i].text in _QUIET or _goes_on(words, i) else 0
+    return i + 1 if words[i].text in _NOISE or _goes_on(words, i) else 0
 
 
 def _goes_on(words: Sequence[Word], i: int) -> bool:
@@ -101,7 +101,7 @@ def _goes_on(words: Sequence[Word], i: int) -> bool:
     if words[i].text != "," or i + 1 >= len(words):
         return False
     following = words[i + 1]
-    return following.text in {*_QUIET, "from"} or bool(
+    return following.text in {*_NOISE, "from"} or bool(
         spoken_at(words, i + 1) or (following.form is Form.NUMBER and amount_at(words, i + 1))
     )
 
@@ -115,6 +115,6 @@ def _mother(words: Sequence[Word], start: int, told: _Telling) -> int:
 
 
 def _ends_name(words: Sequence[Word], i: int, start: int) -> bool:
-    if words[i].text in {*_QUIET, "at", "and", ".", ";", ",", "\n"} or spoken_at(words, i):
+    if words[i].text in {*_NOISE, "at", "and", ".", ";", ",", "\n"} or spoken_at(words, i):
         return True
     return i > start and bool(amount_at(words, i))

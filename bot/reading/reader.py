@@ -15,11 +15,10 @@ from bot.reading.piece import has_role, is_small_talk
 from bot.reading.result import Question, QuestionKind, Reading
 from bot.reading.scan import scan
 from bot.reading.sight import Sight
-from bot.reading.situation import Situation, YardUnits
+from bot.reading.situation import Situation
 from bot.reading.slips import mend
 from bot.reading.words import Word, cut, plain
 from bot.reading.yards import placed
-from scheduling.lately import Lately
 
 LONGEST = 2000
 """Letters of a text that are read; a longer one is sent back whole."""
@@ -66,18 +65,9 @@ def _sight(text: str, words: list[Word], situation: Situation) -> Sight:
     names = [yard.name for yard in situation.yards]
     if not situation.yards:
         return Sight(text, words, names)
-    return Sight(text, words, names, *_BOXES.of(situation.yards))
-
-
-def _boxes(yards: tuple[YardUnits, ...]) -> tuple[frozenset[int], frozenset[int]]:
-    """Give the numbers of the boxes that are divided, and of all."""
-    units = [unit for yard in yards for unit in yard.units]
+    units = [unit for yard in situation.yards for unit in yard.units]
     divided = frozenset(unit.box for unit in units if unit.letter)
-    return divided, frozenset(unit.box for unit in units)
-
-
-_BOXES = Lately(_boxes)
-"""A crew's boxes are the same from text to text, and may be hundreds."""
+    return Sight(text, words, names, divided, frozenset(unit.box for unit in units))
 
 
 def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: bool) -> Reading:

@@ -3,8 +3,8 @@
 from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Units, Whither
 from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import NUMBERS
+from bot.reading.lexicon.phrase_table import phrase_at
 from bot.reading.lexicon.sense import Hint, Role, Sense
-from bot.reading.lexicon.table import phrase_at
 from bot.reading.picks import picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
@@ -78,7 +78,7 @@ def _left_to_raise(sight: Sight, at: int) -> bool:
 def _said(sight: Sight, at: int, sense: Sense, length: int) -> Found:
     span = sight.span(at, at + length)
     after = at + length
-    if sense.role is Role.QUIET:
+    if sense.role is Role.NOISE:
         return None, after
     if sense.role is Role.EVERYTHING:
         return Everything(*span), after

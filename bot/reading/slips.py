@@ -2,9 +2,9 @@
 
 from collections.abc import Collection, Hashable
 
-from bot.reading.lexicon.ordinary import ORDINARY
+from bot.reading.lexicon.noise_words import ORDINARY
+from bot.reading.lexicon.phrase_table import noise_words, vocabulary
 from bot.reading.lexicon.sense import Sense
-from bot.reading.lexicon.table import quiet_words, vocabulary
 from bot.reading.words import Form, Word
 from scheduling.places import LETTERS
 
@@ -69,7 +69,7 @@ def nearest(slip: str, names: Collection[str] = ()) -> str | None:
     if len(words) > 1:
         return None
     word = next(iter(words.values()))
-    return word if _may_slip(slip, word) and word not in quiet_words() else None
+    return word if _may_slip(slip, word) and word not in noise_words() else None
 
 
 def _near(slip: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:

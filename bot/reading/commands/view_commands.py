@@ -3,7 +3,7 @@
 import re
 
 from bot.reading.atoms import AtYard, Units
-from bot.reading.lexicon.table import vocabulary
+from bot.reading.lexicon.phrase_table import vocabulary
 from bot.reading.one_slip import is_one_slip
 from bot.reading.resolve import resolve, said
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading

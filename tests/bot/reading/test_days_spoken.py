@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from bot.reading import amounts, dates
 from bot.reading.amounts import amount_at
 from bot.reading.dates import spoken_at
-from bot.reading.lexicon.table import vocabulary
+from bot.reading.lexicon.phrase_table import vocabulary
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from bot.reading.words import cut

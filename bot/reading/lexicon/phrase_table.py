@@ -1,11 +1,9 @@
-"""All phrases in one table, longest first, and the vocabulary that slips are measured against."""
+"""All phrases in one table, longest first, and the vocabulary that typos are measured against."""
 
 from collections.abc import Hashable, Iterable, Iterator, Sequence
 from functools import cache
-from sys import intern
 
-from bot.reading.lexicon.depends import HINTS, TWO_MEANINGS
-from bot.reading.lexicon.findings import FINDINGS
+from bot.reading.lexicon.colony_phrases import OF_COLONIES, VALUED
 from bot.reading.lexicon.measures import (
     DOZEN,
     FRACTIONS,
@@ -17,11 +15,29 @@ from bot.reading.lexicon.measures import (
     POSITIONS,
     WEEKDAYS,
 )
-from bot.reading.lexicon.quiet import ROLES
-from bot.reading.lexicon.sense import Role, Sense
-from bot.reading.lexicon.valued import VALUED
+from bot.reading.lexicon.noise_words import ROLES
+from bot.reading.lexicon.queen_phrases import OF_QUEENS, OF_STARTS
+from bot.reading.lexicon.sense import HINTS, TWO_MEANINGS, Role, Sense
+from scheduling.entry_kinds import EntryKind
 
-Phrase = tuple[str, ...]
+_ONE = {**OF_QUEENS, **OF_STARTS, **OF_COLONIES}
+
+
+def _with_plurals(phrases: tuple[str, ...]) -> tuple[str, ...]:
+    """Add "queens dead" and "queens are dead" to "queen dead" and "queen is dead"."""
+    many = (
+        phrase.replace("queen ", "queens ", 1).replace(" is ", " are ").replace(" has ", " have ")
+        for phrase in phrases
+        if phrase.startswith("queen ") and not phrase.startswith("queen cell")
+    )
+    return tuple(dict.fromkeys((*phrases, *many)))
+
+
+FINDINGS: dict[EntryKind, tuple[str, ...]] = {
+    kind: _with_plurals(phrases) for kind, phrases in _ONE.items()
+}
+"""Kind of finding -> the phrases that mean it. Shorter phrases yield to longer ones."""
+
 
 OTHER_WORDS = (
     "note", "notes", "till", "until", "til", "yesterday", "tomorrow", "ago", "last", "next",
@@ -46,12 +62,11 @@ def _meanings() -> Iterator[tuple[Sense, Iterable[str]]]:
 
 
 @cache
-def phrases() -> dict[str, list[tuple[Phrase, Sense]]]:
+def phrases() -> dict[str, list[tuple[tuple[str, ...], Sense]]]:
     """Give the phrases by their first word, the longest first."""
-    table: dict[str, dict[Phrase, Sense]] = {}
+    table: dict[str, dict[tuple[str, ...], Sense]] = {}
     for phrase, sense in all_phrases():
-        # Of a word that many phrases begin with or hold, one copy will do.
-        words = tuple(map(intern, phrase.split()))
+        words = tuple(phrase.split())
         table.setdefault(words[0], {})[words] = sense
     return {
         first: sorted(found.items(), key=lambda item: -len(item[0]))
@@ -80,7 +95,7 @@ def vocabulary() -> dict[str, Hashable]:
     return known
 
 
-def quiet_words() -> frozenset[str]:
+def noise_words() -> frozenset[str]:
     """Give the words that may be dropped; no slip is taken for one of them."""
-    small = (*ROLES[Role.QUIET], *ROLES[Role.REMARK])
+    small = (*ROLES[Role.NOISE], *ROLES[Role.REMARK])
     return frozenset(word for word in small if " " not in word)
