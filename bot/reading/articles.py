@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bot.reading.lexicon.measures import LETTER_WORDS
-from bot.reading.words import Word
+from bot.reading.tokens.token import Token, text_at
 
 _LAYING = frozenset({("laying", "queen"), ("laying", "worker")})
 _ARTICLE_BEFORE = frozenset(
@@ -17,20 +17,15 @@ _ARTICLE_BEFORE = frozenset(
 """After these "a" is an article as well as a compartment."""
 
 
-def text_at(words: Sequence[Word], at: int) -> str:
-    """Give the word at ``at``, or nothing beyond either end."""
-    return words[at].text if 0 <= at < len(words) else ""
-
-
-def is_letter(words: Sequence[Word], at: int) -> bool:
+def is_letter(tokens: Sequence[Token], at: int) -> bool:
     """Say whether a compartment's letter stands at ``at``, and not the article "a"."""
-    return text_at(words, at) in LETTER_WORDS and not article_or_letter(words, at)
+    return text_at(tokens, at) in LETTER_WORDS and not article_or_letter(tokens, at)
 
 
-def article_or_letter(words: Sequence[Word], at: int) -> bool:
+def article_or_letter(tokens: Sequence[Token], at: int) -> bool:
     """Say whether "a" at ``at`` could be an article or a compartment."""
-    following = text_at(words, at + 1), text_at(words, at + 2)
+    following = text_at(tokens, at + 1), text_at(tokens, at + 2)
     if following == ("half", "a"):
         return False
     noun = following[0] in _ARTICLE_BEFORE or following in _LAYING
-    return text_at(words, at) == "a" and noun
+    return text_at(tokens, at) == "a" and noun

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
-from bot.reading.amounts import Amount
 from bot.reading.lexicon.sense import Sense
 from bot.reading.picks import Pick
 from bot.reading.result import QuestionKind
-from bot.reading.spoken import Spoken
+from bot.reading.tokens.amounts import Amount
+from bot.reading.tokens.spoken_day import SpokenDay
 from scheduling.values import Graft
 
 
@@ -50,21 +50,21 @@ class Much(Atom):
 class When(Atom):
     """The day something happened."""
 
-    spoken: Spoken
+    spoken: SpokenDay
 
 
 @dataclass(frozen=True)
 class Till(Atom):
     """The day something is put off to."""
 
-    spoken: Spoken
+    spoken: SpokenDay
 
 
 @dataclass(frozen=True)
 class GraftedOn(Atom):
     """The day the cells just named were grafted."""
 
-    spoken: Spoken
+    spoken: SpokenDay
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ class Batch(Atom):
     """A batch grafted, told in one phrase."""
 
     graft: Graft
-    spoken: Spoken | None
+    spoken: SpokenDay | None
     clear: bool = True
     """False when a number in the phrase cannot be."""
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from bot.reading.amounts import Substance
 from bot.reading.atoms import (
     Atom,
     Break,
@@ -25,6 +24,7 @@ from bot.reading.piece import has_role
 from bot.reading.result import QuestionKind
 from bot.reading.subjects import with_subjects, without_said_subjects
 from bot.reading.take import Days
+from bot.reading.tokens.amounts import Substance
 from bot.reading.told import Around, Told, Unclear, Words
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores

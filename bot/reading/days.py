@@ -6,9 +6,9 @@ from dataclasses import replace
 from bot.reading.atoms import Puzzle, When
 from bot.reading.piece import Piece
 from bot.reading.result import QuestionKind
-from bot.reading.spoken import Spoken
+from bot.reading.tokens.spoken_day import SpokenDay
 
-_TODAY = Spoken(ago=0)
+_TODAY = SpokenDay(ago=0)
 
 
 def dated(clauses: Sequence[Piece], pieces: Sequence[Piece]) -> list[Piece]:

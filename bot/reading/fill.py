@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from bot.reading.amounts import Amount, Substance
 from bot.reading.fill_food import feed, stores, trap
 from bot.reading.fill_starts import cell_age, make_up, virgin_age
 from bot.reading.lexicon.measures import Measure
@@ -13,8 +12,9 @@ from bot.reading.limits import (
     MOST_SHAKES,
 )
 from bot.reading.result import QuestionKind
-from bot.reading.spoken import Spoken
 from bot.reading.take import Days, take
+from bot.reading.tokens.amounts import Amount, Substance
+from bot.reading.tokens.spoken_day import SpokenDay
 from bot.reading.told import Told, Unclear, Words
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
@@ -53,7 +53,7 @@ def _put_off(words: Words, days: Days) -> Value | None:
     return PutOff(until)
 
 
-def _until(span: float | None, spoken: Spoken | None, today: date) -> date | None:
+def _until(span: float | None, spoken: SpokenDay | None, today: date) -> date | None:
     if span:
         return today + timedelta(days=span)
     return spoken.ahead(today) if spoken else None

@@ -1,6 +1,5 @@
 """The numbers of food given and seen, and of beetles."""
 
-from bot.reading.amounts import Substance
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import (
     MOST_BEETLES,
@@ -10,6 +9,7 @@ from bot.reading.limits import (
 )
 from bot.reading.result import QuestionKind
 from bot.reading.take import Days, take
+from bot.reading.tokens.amounts import Substance
 from bot.reading.told import Unclear, Words
 from scheduling.values import Feed, Stores, TrapCount, Value
 

@@ -1,6 +1,5 @@
 """The numbers of a start: a cell's or virgin's age, what a unit was stocked with."""
 
-from bot.reading.amounts import Substance
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import (
     MOST_FRAMES,
@@ -11,6 +10,7 @@ from bot.reading.limits import (
 )
 from bot.reading.result import QuestionKind
 from bot.reading.take import Days, take
+from bot.reading.tokens.amounts import Substance
 from bot.reading.told import Unclear, Words
 from scheduling.values import CellAge, MakeUp, Value, VirginAge
 

@@ -1,4 +1,4 @@
-"""Numbers beyond which a reader asks rather than records: typing slips, not trade rules."""
+"""Numbers beyond which a reader asks rather than records: typos, not trade rules."""
 
 OLDEST_CELL_DAYS = 14.0
 """A cell's age since the graft; by then any queen is out."""

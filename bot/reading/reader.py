@@ -16,8 +16,8 @@ from bot.reading.result import Question, QuestionKind, Reading
 from bot.reading.scan import scan
 from bot.reading.sight import Sight
 from bot.reading.situation import Situation
-from bot.reading.slips import mend
-from bot.reading.words import Word, cut, plain
+from bot.reading.tokens.token import Token, normalise, tokenise
+from bot.reading.tokens.typos import correct_typos
 from bot.reading.yards import placed
 
 LONGEST = 2000
@@ -32,7 +32,7 @@ def read(text: str, situation: Situation) -> Reading:
     """
     if len(text) > LONGEST:
         return _not_understood(text[:40])
-    said = plain(text)
+    said = normalise(text)
     reading = command_of(said, situation)
     if reading is not None:
         return reading
@@ -45,7 +45,7 @@ def _not_understood(part: str) -> Reading:
 
 def _reported(text: str, situation: Situation) -> Reading:
     names = [yard.name for yard in situation.yards]
-    words = mend(cut(text), {word for name in names for word in name.lower().split()})
+    words = correct_typos(tokenise(text), {word for name in names for word in name.lower().split()})
     atoms = boxed(scan(_sight(text, words, situation)))
     if is_small_talk(atoms):
         return Reading(questions=(Question(QuestionKind.NOTHING_SAID, text),))
@@ -61,7 +61,7 @@ def _reported(text: str, situation: Situation) -> Reading:
     return _reading(assembly, text, yards, corrects=corrects)
 
 
-def _sight(text: str, words: list[Word], situation: Situation) -> Sight:
+def _sight(text: str, words: list[Token], situation: Situation) -> Sight:
     names = [yard.name for yard in situation.yards]
     if not situation.yards:
         return Sight(text, words, names)

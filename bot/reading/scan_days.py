@@ -1,12 +1,12 @@
 """Days, days to put off to, and numbers with their measure."""
 
-from bot.reading.amounts import Amount, amount_at, bare_frames_at
 from bot.reading.atoms import Much, Puzzle, Said, Till, Units, When
-from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import MONTHS, Measure
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
-from bot.reading.words import Form
+from bot.reading.tokens.amounts import Amount, amount_at, bare_frames_at
+from bot.reading.tokens.dates import spoken_day_at
+from bot.reading.tokens.token import TokenForm
 from scheduling.entry_kinds import EntryKind
 
 
@@ -19,7 +19,7 @@ def till(sight: Sight, at: int) -> Found | None:
     if not (plain_till or put_off) or start >= len(sight.words):
         return None
     start += sight.text_at(start) in ("next", "on", "the")
-    found = spoken_at(sight.words, start) if start < len(sight.words) else None
+    found = spoken_day_at(sight.words, start) if start < len(sight.words) else None
     if found is None or (not (plain_till or to_a_day) and not found[0].lies_ahead):
         return None
     return Till(*sight.span(at, found[1]), found[0]), found[1]
@@ -28,7 +28,7 @@ def till(sight: Sight, at: int) -> Found | None:
 def when(sight: Sight, at: int) -> Found | None:
     """Read the day something happened."""
     start = at + (sight.text_at(at) == "on")
-    found = spoken_at(sight.words, start) if start < len(sight.words) else None
+    found = spoken_day_at(sight.words, start) if start < len(sight.words) else None
     if found is None or _slash_is_share(sight, start):
         return None
     return When(*sight.span(at, found[1]), found[0]), found[1]
@@ -50,7 +50,7 @@ def dashed(sight: Sight, at: int) -> Found | None:
 def impossible(sight: Sight, at: int) -> Found | None:
     """Ask about "32 may": a day that is in no calendar, and not box 32."""
     number, month = (sight.words[at], sight.text_at(at + 1))
-    if number.form is not Form.NUMBER or month not in MONTHS or spoken_at(sight.words, at):
+    if number.form is not TokenForm.NUMBER or month not in MONTHS or spoken_day_at(sight.words, at):
         return None
     return Puzzle(*sight.span(at, at + 2), QuestionKind.WHICH_DATE), at + 2
 
@@ -61,12 +61,16 @@ _LAST = 31
 
 def _slash_is_share(sight: Sight, at: int) -> bool:
     """Say whether 1/2 is a part of a frame or quart rather than a day."""
-    return sight.words[at].form is Form.SLASH and amount_at(sight.words, at) is not None
+    return sight.words[at].form is TokenForm.SLASH and amount_at(sight.words, at) is not None
 
 
 def amount(sight: Sight, at: int) -> Found | None:
     """Read a number with its measure."""
-    if sight.words[at].form is Form.NUMBER and sight.text_at(at - 1) in ("box", "unit", "boxes"):
+    if sight.words[at].form is TokenForm.NUMBER and sight.text_at(at - 1) in (
+        "box",
+        "unit",
+        "boxes",
+    ):
         return None
     found = amount_at(sight.words, at) or _unsaid_measure(sight, at)
     if found is None:

@@ -7,7 +7,7 @@ from bot.reading.picks import Pick, picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
 from bot.reading.stray_numbers import stray_number
-from bot.reading.words import Form
+from bot.reading.tokens.token import TokenForm
 
 _PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})
 _PLURALS = frozenset({"virgins", "queens", "larvae", "drones"})
@@ -58,7 +58,7 @@ def part_of(sight: Sight, at: int) -> Found | None:
 
 def _counts(sight: Sight, pick: Pick, after: int) -> bool:
     """Say whether a number may count what follows it: "4b 2 virgins" is not box 2."""
-    if pick.letter or pick.position or pick.to or sight.words[after - 1].form is Form.GLUED:
+    if pick.letter or pick.position or pick.to or sight.words[after - 1].form is TokenForm.GLUED:
         return False
     if sight.text_at(after) == "of" or sight.text_at(after - 2) in ("all", "only"):
         return True

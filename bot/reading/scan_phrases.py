@@ -1,13 +1,13 @@
 """Phrases of the lexicon, and where a queen or a unit went."""
 
 from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Units, Whither
-from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import NUMBERS
 from bot.reading.lexicon.phrase_table import phrase_at
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.picks import picks_at
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Found, Sight
+from bot.reading.tokens.dates import spoken_day_at
 from scheduling.entry_kinds import EntryKind
 
 _SUBJECTS = frozenset({"cell", "cells", "queen", "queens", "virgin", "virgins"})
@@ -132,7 +132,7 @@ def _moved(sight: Sight) -> bool:
 def _whither_end(sight: Sight, at: int) -> int:
     i = at
     while i < len(sight.words) and sight.text_at(i) not in {*SOFT, *HARD, "and", "from"}:
-        if spoken_at(sight.words, i) or (i > at and sight.glued(i)):
+        if spoken_day_at(sight.words, i) or (i > at and sight.glued(i)):
             break
         i += 1
     return i

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bot.reading.atoms import Atom, Said, Units
 from bot.reading.picks import picks_at
-from bot.reading.words import Form, Word
+from bot.reading.tokens.token import Token, TokenForm
 from scheduling.entry_kinds import EntryKind
 
 Found = tuple[Atom | None, int]
@@ -50,7 +50,7 @@ class Sight:
     def __init__(
         self,
         text: str,
-        words: list[Word],
+        words: list[Token],
         yards: Sequence[str],
         divided: frozenset[int] | None = None,
         boxes: frozenset[int] | None = None,
@@ -78,7 +78,7 @@ class Sight:
 
     def glued(self, at: int) -> bool:
         """Say whether a unit written as one word stands at ``at``."""
-        return at < len(self.words) and self.words[at].form is Form.GLUED
+        return at < len(self.words) and self.words[at].form is TokenForm.GLUED
 
     def last_kind(self) -> EntryKind | None:
         """Give the kind of the finding said last."""

@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from bot.reading.amounts import Amount
 from bot.reading.atoms import Much, Puzzle, Said, Units
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Hint
 from bot.reading.picks import Pick
 from bot.reading.result import QuestionKind
 from bot.reading.sight import HARD, SOFT, Sight
-from bot.reading.words import Form
+from bot.reading.tokens.amounts import Amount
+from bot.reading.tokens.token import TokenForm
 from scheduling.entry_kinds import EntryKind
 
 _COUNTED: set[EntryKind | Hint] = {
@@ -28,7 +28,7 @@ def stray_number(
 ) -> Much | Puzzle | None:
     """Give the count that a bare number is, a puzzle if it may be one, or None for a box."""
     lone = len(picks) == 1 and picks[0] == Pick(picks[0].box) and after == start + 1
-    if not lone or sight.words[start].form is not Form.NUMBER or not sight.atoms:
+    if not lone or sight.words[start].form is not TokenForm.NUMBER or not sight.atoms:
         return None
     if after < len(sight.words) and sight.text_at(after) not in {*SOFT, *HARD}:
         return None

@@ -2,9 +2,9 @@
 
 from datetime import date
 
-from bot.reading.amounts import Substance
 from bot.reading.lexicon.measures import Measure
 from bot.reading.result import QuestionKind
+from bot.reading.tokens.amounts import Substance
 from bot.reading.told import Unclear, Words
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from bot.reading.amounts import Amount
 from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
-from bot.reading.spoken import Spoken
+from bot.reading.tokens.amounts import Amount
+from bot.reading.tokens.spoken_day import SpokenDay
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value
@@ -35,8 +35,8 @@ class Words:
 
     senses: list[Sense]
     amounts: list[Amount]
-    till: Spoken | None = None
-    grafted_on: Spoken | None = None
+    till: SpokenDay | None = None
+    grafted_on: SpokenDay | None = None
     whither: str | None = None
     note: str | None = None
     food_seen: Amount | None = None

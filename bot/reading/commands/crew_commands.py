@@ -3,13 +3,13 @@
 import re
 from datetime import date
 
-from bot.reading.dates import spoken_at
 from bot.reading.lexicon.measures import WEEKDAYS
 from bot.reading.limits import MOST_PLANNED_QUEENS
-from bot.reading.numbers import number_at
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
-from bot.reading.words import cut
+from bot.reading.tokens.dates import spoken_day_at
+from bot.reading.tokens.numbers import number_at
+from bot.reading.tokens.token import tokenise
 
 _CHANCE = (
     r"(?P<number>\d{1,3}(?:\.\d+)?) ?(?:(?P<percent>%|percent|per cent|in (?:a )?100)"
@@ -121,8 +121,8 @@ def graft_plan_of(text: str, situation: Situation) -> Reading | None:
     found = _PLAN.fullmatch(text.rstrip("?"))
     if found is None:
         return _plan_without_number(text.rstrip("?"), situation)
-    count = number_at(cut(found["count"]), 0)
-    whole = count is not None and count[1] == len(cut(found["count"]))
+    count = number_at(tokenise(found["count"]), 0)
+    whole = count is not None and count[1] == len(tokenise(found["count"]))
     if count is None or not whole or not _plannable(count[0]):
         asked = _ask_plan(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
         return _plan_without_number(text.rstrip("?"), situation) or asked
@@ -142,8 +142,8 @@ def _plan_without_number(text: str, situation: Situation) -> Reading | None:
 
 
 def _wanted_by(said: str, situation: Situation) -> date | None:
-    words = cut(said)
-    spoken = spoken_at(words, 0)
+    words = tokenise(said)
+    spoken = spoken_day_at(words, 0)
     return spoken[0].wanted(situation.today) if spoken and spoken[1] == len(words) else None
 
 

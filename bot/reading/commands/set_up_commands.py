@@ -5,12 +5,12 @@ from collections.abc import Callable
 from datetime import time
 from zoneinfo import available_timezones
 
-from bot.reading.amounts import amount_at
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import MOST_BOXES, MOST_SYRUP_LITRES
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
-from bot.reading.words import cut
+from bot.reading.tokens.amounts import amount_at
+from bot.reading.tokens.token import tokenise
 from scheduling.places import LETTERS
 
 _MORNING = re.compile(
@@ -83,7 +83,7 @@ def _location(found: re.Match[str]) -> Reading:
 def _feeder(found: re.Match[str]) -> Reading | None:
     if re.fullmatch(_NUMBER, found["amount"]):
         return _bad(found, "feeder 2 quarts")
-    words = cut(found["amount"])
+    words = tokenise(found["amount"])
     amount = amount_at(words, 0) if words else None
     if amount is None or amount[0].measure is not Measure.LITRES or amount[1] != len(words):
         return None

@@ -4,13 +4,13 @@ import re
 
 from bot.reading.atoms import AtYard, Units
 from bot.reading.lexicon.phrase_table import vocabulary
-from bot.reading.one_slip import is_one_slip
 from bot.reading.resolve import resolve, said
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.scan import atoms_in
 from bot.reading.sight import Sight
 from bot.reading.situation import Situation
-from bot.reading.words import cut
+from bot.reading.tokens.token import tokenise
+from bot.reading.tokens.typos import is_one_typo
 from bot.reading.yards import yards_with_box
 from scheduling.places import UnitName
 
@@ -53,8 +53,8 @@ _OF_A_YARD = frozenset(
         CommandName.FAILING,
     }
 )
-_SLIPPABLE = 4
-"""Single words from this length on are still known with one slip."""
+_SHORTEST_WITH_TYPO = 4
+"""Single words from this length on are still known with one typo."""
 
 
 def view_of(text: str, situation: Situation) -> Reading | None:
@@ -84,14 +84,14 @@ def _named(said: str) -> CommandName | None:
     if asked:
         return asked[0]
     # No command of these has a number in it: a text that does speaks of a unit.
-    if len(said) < _SLIPPABLE or said in vocabulary() or any(map(str.isdigit, said)):
+    if len(said) < _SHORTEST_WITH_TYPO or said in vocabulary() or any(map(str.isdigit, said)):
         return None
-    near = {name for name, words in _WORDS.items() for word in words if _slip(said, word)}
+    near = {name for name, words in _WORDS.items() for word in words if _is_typo(said, word)}
     return near.pop() if len(near) == 1 else None
 
 
-def _slip(said: str, word: str) -> bool:
-    return " " not in word and len(word) >= _SLIPPABLE and is_one_slip(said, word)
+def _is_typo(said: str, word: str) -> bool:
+    return " " not in word and len(word) >= _SHORTEST_WITH_TYPO and is_one_typo(said, word)
 
 
 _ASKS = frozenset(
@@ -172,7 +172,7 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     unit: Units | None = None
     yard: str | None = None
     # Most texts report of a unit: the word after its name tells that they do not ask for it.
-    for atom in atoms_in(Sight(rest, cut(rest), [known.name for known in situation.yards])):
+    for atom in atoms_in(Sight(rest, tokenise(rest), [known.name for known in situation.yards])):
         if isinstance(atom, AtYard):
             yard = atom.name
         elif isinstance(atom, Units) and unit is None:

@@ -131,4 +131,7 @@ ORDINARY = frozenset(
         "wings", "wood", "would", "wrap", "yellow", "zone",
     }
 )  # fmt: skip
-"""Among them the words of doubt and of wishes: what may be or should be was not seen."""
+"""Ordinary words that lie near one of the lexicon and are never taken for a typo of it.
+
+Among them the words of doubt and of wishes: what may be or should be was not seen.
+"""

@@ -96,6 +96,6 @@ def vocabulary() -> dict[str, Hashable]:
 
 
 def noise_words() -> frozenset[str]:
-    """Give the words that may be dropped; no slip is taken for one of them."""
+    """Give the words that may be dropped; no typo is taken for one of them."""
     small = (*ROLES[Role.NOISE], *ROLES[Role.REMARK])
     return frozenset(word for word in small if " " not in word)

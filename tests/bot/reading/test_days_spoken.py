@@ -8,13 +8,13 @@ from dateutil.relativedelta import FR, MO, SA, SU, TH, TU, WE, relativedelta, we
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.reading import amounts, dates
-from bot.reading.amounts import amount_at
-from bot.reading.dates import spoken_at
 from bot.reading.lexicon.phrase_table import vocabulary
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
-from bot.reading.words import cut
+from bot.reading.tokens import amounts, dates
+from bot.reading.tokens.amounts import amount_at
+from bot.reading.tokens.dates import spoken_day_at
+from bot.reading.tokens.token import tokenise
 from scheduling.values import PutOff
 from tests.bot.reading.yards_for_reading import TODAY, at
 
@@ -92,9 +92,9 @@ SAID = st.lists(st.sampled_from(sorted(vocabulary())), max_size=3)
 
 @given(SAID, st.text("abdeghmnosty 0123456789/-:%,.", max_size=12))
 def test_no_day_or_amount_is_missed_for_its_first_word(words: list[str], more: str) -> None:
-    found = cut(" ".join([*words, more]))
+    found = tokenise(" ".join([*words, more]))
     for i in range(len(found)):
         days = (form(found, i) for form in dates._FORMS)
-        assert spoken_at(found, i) == next((day for day in days if day), None)
+        assert spoken_day_at(found, i) == next((day for day in days if day), None)
         told = (form(found, i) for form in amounts._FORMS)
         assert amount_at(found, i) == next((amount for amount in told if amount), None)

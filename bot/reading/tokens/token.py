@@ -1,6 +1,10 @@
-"""Short forms written out before a text is cut into words: contractions, signs, letters."""
+"""A text normalised (contractions, signs, what dictation hears) and cut into tokens."""
 
 import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
 
 _CONTRACTIONS = (
     (r"\b(?:can't|cant|cannot)\b", "can not"),
@@ -72,10 +76,90 @@ _REWRITES = tuple(
 )  # fmt: skip
 
 
-def written_out(text: str) -> str:
+def _written_out(text: str) -> str:
     """Give the text with its short forms written out and its signs made plain."""
     for odd, usual in (("\u2019", "'"), ("\u2018", "'"), ("\u2013", "-"), ("\u2014", "-")):
         text = text.replace(odd, usual)
     for pattern, plain in _REWRITES:
         text = pattern.sub(plain, text)
     return text
+
+
+class TokenForm(StrEnum):
+    """What a token looks like."""
+
+    ISO = "iso"
+    SLASH = "slash"
+    RATIO = "ratio"
+    ORDINAL = "ordinal"
+    GLUED = "glued"
+    """A box number with its letters, "4b" or "4abc"."""
+    NUMBER = "number"
+    WORD = "word"
+    LINE = "line"
+    MARK = "mark"
+
+
+@dataclass(frozen=True)
+class Token:
+    """One token of a text: a word, a number, a mark or a line's end.
+
+    ``text`` is in lower case and may have been corrected; ``start`` and ``end`` are its place in
+    the normalised text.
+    """
+
+    form: TokenForm
+    text: str
+    start: int
+    end: int
+
+
+_FULL_STOP = r"(?<=[^\W\d_])\.(?=\d{1,4}[a-h]{1,8}(?![^\W\d_]))"
+"""The dot of "4a eggs.4b none", which begins no number."""
+
+_WORDS = re.compile(
+    r"(?P<iso>\d{4}-\d{2}-\d{2})"
+    r"|(?P<slash>\d{1,2}/\d{1,2}(?:/\d{2,4})?(?![\d/]))"
+    r"|(?P<ratio>\d(?:\.\d)?:\d(?:\.\d)?(?!\d))"
+    r"|(?P<ordinal>\d{1,2}(?:st|nd|rd|th)\b)"
+    r"|(?P<glued>\d{1,4}[a-h]{1,8}(?![^\W\d_]))"
+    rf"|(?P<number>(?!{_FULL_STOP})\d*\.\d+|\d+)"
+    r"|(?P<word>[^\W\d_]+)"
+    r"|(?P<line>\n)"
+    r"|(?P<mark>[^\s\w]|_)",
+    re.IGNORECASE,
+)
+
+
+def normalise(text: str) -> str:
+    """Normalise a text: contractions are written out, signs made plain, Unicode to NFKC."""
+    return unicodedata.normalize("NFKC", _written_out(text)).strip()
+
+
+def tokenise(text: str) -> list[Token]:
+    """Cut a normalised text into tokens; white space is dropped, line ends are kept."""
+    found: list[Token] = []
+    for match in _WORDS.finditer(text):
+        form = TokenForm(str(match.lastgroup))
+        found.extend(_split(Token(form, match.group().lower(), match.start(), match.end())))
+    return found
+
+
+def _split(word: Token) -> list[Token]:
+    """Give "5fed" as a number and a word: only letters in order can be compartments."""
+    if word.form is not TokenForm.GLUED:
+        return [word]
+    digits = word.text.rstrip("abcdefgh")
+    letters = word.text[len(digits) :]
+    if list(letters) == sorted(set(letters)):
+        return [word]
+    middle = word.start + len(digits)
+    return [
+        Token(TokenForm.NUMBER, digits, word.start, middle),
+        Token(TokenForm.WORD, letters, middle, word.end),
+    ]
+
+
+def text_at(tokens: Sequence[Token], at: int) -> str:
+    """Give the text of the token at ``at``, or nothing beyond either end."""
+    return tokens[at].text if 0 <= at < len(tokens) else ""

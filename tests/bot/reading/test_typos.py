@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rapidfuzz.distance import OSA
 
-from bot.reading.one_slip import is_one_slip
+from bot.reading.tokens.typos import is_one_typo
 
 FEW_LETTERS = st.text("abc", max_size=6)
 """So few that many pairs of words are near each other."""
@@ -13,14 +13,14 @@ FEW_LETTERS = st.text("abc", max_size=6)
 
 @pytest.mark.parametrize("slip", ["queens", "queen", "queenss", "queesn", "quwens", "ueens"])
 def test_a_slip_is_known_for_what_was_meant(slip: str) -> None:
-    assert is_one_slip(slip, "queens")
+    assert is_one_typo(slip, "queens")
 
 
 @pytest.mark.parametrize("other", ["quee", "qeuesn", "quwenz", "yards", "", "4a eggs"])
 def test_two_slips_are_another_word(other: str) -> None:
-    assert not is_one_slip(other, "queens")
+    assert not is_one_typo(other, "queens")
 
 
 @given(FEW_LETTERS, FEW_LETTERS)
 def test_one_slip_is_a_distance_of_one_at_most(said: str, word: str) -> None:
-    assert is_one_slip(said, word) == (OSA.distance(said, word) <= 1)
+    assert is_one_typo(said, word) == (OSA.distance(said, word) <= 1)

@@ -12,7 +12,7 @@ _LONGEST_MONTH = 31
 
 
 @dataclass(frozen=True)
-class Spoken:
+class SpokenDay:
     """A day as it was said.
 
     One of the fields is set: ``ago`` days back from today, a ``weekday`` (Monday is 0), or one or

@@ -1,0 +1,161 @@
+"""Days found among the words of a text: "monday", "5/10", "2 days ago", "the 10th"."""
+
+from collections.abc import Sequence
+
+from bot.reading.lexicon.measures import MONTHS, NUMBERS, WEEKDAYS
+from bot.reading.tokens.spoken_day import WEEK, SpokenDay
+from bot.reading.tokens.token import Token, TokenForm, text_at
+
+
+def spoken_day_at(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    """Read a day at ``at``; give it and the index after it."""
+    if at < len(tokens) and not _may_begin(tokens[at]):
+        return None
+    for form in _FORMS:
+        found = form(tokens, at)
+        if found is not None:
+            return found
+    return None
+
+
+def _may_begin(token: Token) -> bool:
+    """Tell whether a day may begin with a word: most words of a text are tried in vain."""
+    if token.form is TokenForm.WORD:
+        return token.text in _BEGINNINGS
+    return token.form in _DATED
+
+
+_RELATIVE = {"today": 0, "yesterday": 1, "tomorrow": -1, "tonight": 0}
+
+
+_DATED = (TokenForm.NUMBER, TokenForm.ORDINAL, TokenForm.ISO, TokenForm.SLASH)
+_BEGINNINGS = frozenset(
+    {
+        *("a", "one", "the", "this", "last", "past", "on", "in", "day"),
+        *(*_RELATIVE, *WEEKDAYS, *MONTHS, *NUMBERS),
+    }
+)
+
+
+def _relative(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    said = [text_at(tokens, at + step) for step in range(4)]
+    if said[1:4] == ["day", "before", "yesterday"] and said[0] == "the":
+        return SpokenDay(ago=2), at + 4
+    if said[:3] == ["day", "before", "yesterday"]:
+        return SpokenDay(ago=2), at + 3
+    if said[0] == "this" and said[1] in ("morning", "afternoon", "evening"):
+        return SpokenDay(ago=0), at + 2
+    if said[:2] == ["last", "night"]:
+        return SpokenDay(ago=1), at + 2
+    if said[0] in _RELATIVE:
+        part_of_day = said[1] in ("morning", "afternoon", "evening")
+        return SpokenDay(ago=_RELATIVE[said[0]]), at + 1 + part_of_day
+    return None
+
+
+def _weekday(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    skipped = text_at(tokens, at) in ("last", "on", "this", "past")
+    day = WEEKDAYS.get(text_at(tokens, at + skipped))
+    if day is None:
+        return None
+    after = at + skipped + 1
+    return SpokenDay(weekday=day), after + (
+        text_at(tokens, after) in ("morning", "afternoon", "evening")
+    )
+
+
+def _days_ago(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    count = _whole(tokens, at) if text_at(tokens, at) not in ("a", "one") else 1
+    unit = {"day": 1, "days": 1, "week": WEEK, "weeks": WEEK}.get(text_at(tokens, at + 1))
+    if count is None or unit is None or text_at(tokens, at + 2) not in ("ago", "back"):
+        return None
+    return SpokenDay(ago=count * unit), at + 3
+
+
+def _whole(tokens: Sequence[Token], at: int) -> int | None:
+    text = text_at(tokens, at)
+    if text.isdigit():
+        return int(text)
+    return int(NUMBERS[text]) if text in NUMBERS else None
+
+
+def _iso(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    if tokens[at].form is not TokenForm.ISO:
+        return None
+    year, month, day = map(int, tokens[at].text.split("-"))
+    return SpokenDay(month_days=((month, day),), year=year), at + 1
+
+
+def _slash(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    if tokens[at].form is not TokenForm.SLASH:
+        return None
+    first, second, *rest = map(int, tokens[at].text.split("/"))
+    year = rest[0] + (2000 if rest[0] < 100 else 0) if rest else None
+    return SpokenDay(month_days=tuple({(first, second), (second, first)}), year=year), at + 1
+
+
+def _day_number(tokens: Sequence[Token], at: int) -> int | None:
+    text = text_at(tokens, at)
+    number = text[:-2] if at < len(tokens) and tokens[at].form is TokenForm.ORDINAL else text
+    return int(number) if number.isdigit() and 1 <= int(number) <= 31 else None
+
+
+def _day_month(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    start = at + (text_at(tokens, at) == "the")
+    day = _day_number(tokens, start)
+    after = start + 1 + (text_at(tokens, start + 1) == "of")
+    month = MONTHS.get(text_at(tokens, after))
+    if day is None or month is None:
+        return None
+    return _with_year(tokens, after + 1, month, day)
+
+
+def _month_day(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    month = MONTHS.get(text_at(tokens, at))
+    after = at + 1 + (text_at(tokens, at + 1) == "the")
+    day = _day_number(tokens, after)
+    if day is None or month is None:
+        return None
+    return _with_year(tokens, after + 1, month, day)
+
+
+def _with_year(tokens: Sequence[Token], at: int, month: int, day: int) -> tuple[SpokenDay, int]:
+    after = at + (text_at(tokens, at) == "," and _is_year(text_at(tokens, at + 1)))
+    if _is_year(text_at(tokens, after)):
+        return SpokenDay(month_days=((month, day),), year=int(text_at(tokens, after))), after + 1
+    return SpokenDay(month_days=((month, day),)), at
+
+
+def _is_year(text: str) -> bool:
+    return len(text) == 4 and text.startswith("20") and text.isdigit()
+
+
+def _ordinal(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    """Read "the 10th": only an ordinal is a day without its month."""
+    start = at + (text_at(tokens, at) == "the")
+    if start >= len(tokens) or tokens[start].form is not TokenForm.ORDINAL:
+        return None
+    number = _day_number(tokens, start)
+    return None if number is None else (SpokenDay(month_day=number), start + 1)
+
+
+def _in_days(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
+    """Read "in 2 days", "in a week"."""
+    if text_at(tokens, at) != "in":
+        return None
+    count = 1 if text_at(tokens, at + 1) in ("a", "another") else _whole(tokens, at + 1)
+    unit = {"day": 1, "days": 1, "week": WEEK, "weeks": WEEK}.get(text_at(tokens, at + 2))
+    return None if not count or unit is None else (SpokenDay(ago=-count * unit), at + 3)
+
+
+_FORMS = (
+    _relative,
+    _weekday,
+    _days_ago,
+    _in_days,
+    _iso,
+    _slash,
+    _day_month,
+    _month_day,
+    _ordinal,
+)
