@@ -20,7 +20,7 @@ from bot.post.pace import forget_passed
 from bot.post.sender import Clock
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, tick_name
-from bot.weather.refresh import refresh_one
+from bot.weather.refresh import refresh_one, renew_days
 from bot.weather.source import WeatherSource
 from scheduling.records.engine import writing
 
@@ -116,6 +116,7 @@ class Bell:
         await asyncio.to_thread(due_again, self._engine, self._clock())
         await self._office.catch_up(LEFT_LYING)
         await asyncio.to_thread(self._forget)
+        await asyncio.to_thread(renew_days, self._engine, lambda: not self._stopping)
 
     def _forget(self) -> None:
         now = self._clock()

@@ -7,6 +7,7 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from bot.command.complaint import database_said
 from bot.command.errors import DamagedError, InputError
+from bot.weather.refresh import renew_days
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, migrate
 
@@ -23,6 +24,7 @@ def opened(address: str) -> Engine:
     try:
         engine = open_engine(address)
         migrate(engine)
+        renew_days(engine)
     except ImportError as error:
         raise InputError(
             f"the driver for {_shown(url)} is not installed: {error}{_hint(url)}"

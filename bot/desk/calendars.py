@@ -10,7 +10,6 @@ from scheduling.checks.work_out_again import WorkedOut, work_out_again
 from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.records.gateway import CrewRecords
-from scheduling.records.yards import KnownYards
 from scheduling.walk.odds import Odds
 from scheduling.weather.traps import traps_by_warmth
 from scheduling.weather.yard_weather import YardWeather
@@ -47,15 +46,13 @@ class KnownCalendar:
     ) -> bool:
         """Tell whether it came of the very same."""
         known = self.worked_out
-        same = known.log is log and self.weather is weather
+        same = known.log is log and self.weather == weather
         return same and (self.litres, known.odds) == (litres, odds)
 
 
-def weather_about(
-    records: CrewRecords, day: date, yards: KnownYards | None = None
-) -> Mapping[str, YardWeather]:
+def weather_about(records: CrewRecords, day: date) -> Mapping[str, YardWeather]:
     """The weather kept for a crew's yards, as far back as it can matter on a day."""
-    return records.weather(day - _LOOKED_BACK, yards)
+    return records.weather(day - _LOOKED_BACK)
 
 
 def calendar_of(

@@ -41,7 +41,7 @@ def morning_of(
 
     """
     log, yards = records.entries(), records.known_yards()
-    weather = weather_about(records, day, yards)
+    weather = weather_about(records, day)
     calendar = calendar_of(records, log, weather, person.feeder_litres, yards.crew.odds)
     days = yard_days(calendar, log, yards.by_yard, day, person.name, weather)
     most = _room(records, person, channel)

@@ -83,7 +83,7 @@ class Step:
     @cached_property
     def weather(self) -> Mapping[str, YardWeather]:
         """The weather that is kept for the crew's yards."""
-        return weather_about(self.records, self.today, self._known_yards)
+        return weather_about(self.records, self.today)
 
     @property
     def calendar(self) -> Calendar:

@@ -1,5 +1,7 @@
 """The weather tick: which yards are asked for, for which days, and when again."""
 
+import time
+from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
@@ -14,6 +16,7 @@ from scheduling.records.weather_asked import (
     keep_answer,
     note_no_answer,
 )
+from scheduling.records.weather_days import make_days_anew
 
 log = log_of(__name__)
 
@@ -30,6 +33,8 @@ AHEAD = timedelta(days=7)
 OVERLAP = timedelta(days=2)
 """Days asked for once more, since what was forecast has been measured by now."""
 KEPT = timedelta(days=400)
+ANEW_SECONDS = 10
+"""For how long in a row days are made anew after a figure of the trade has changed."""
 
 
 def refresh_one(engine: Engine, source: WeatherSource, now: datetime) -> bool:
@@ -42,6 +47,18 @@ def refresh_one(engine: Engine, source: WeatherSource, now: datetime) -> bool:
     for yard in claimed:
         _refresh(engine, source, yard, now)
     return bool(claimed)
+
+
+def _always() -> bool:
+    return True
+
+
+def renew_days(engine: Engine, going_on: Callable[[], bool] = _always) -> None:
+    """Make days anew that were made with other figures, for a while; the rest comes next time."""
+    until = time.monotonic() + ANEW_SECONDS
+    number = make_days_anew(engine, lambda: going_on() and time.monotonic() < until)
+    if number:
+        log.info("days of weather made anew", number=number)
 
 
 def _refresh(engine: Engine, source: WeatherSource, yard: YardToAsk, now: datetime) -> None:

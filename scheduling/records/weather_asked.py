@@ -9,7 +9,8 @@ from sqlalchemy.orm import Session
 
 from scheduling.records.tables import YardRow
 from scheduling.records.turns import take_turn
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
+from scheduling.records.weather_days import forget_days, make_all_days, make_days_of, site_of
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
 from scheduling.weather.hour import HourOfWeather, without_faults
 from scheduling.weather.solar_time import HOUR, Site
 
@@ -88,9 +89,9 @@ def keep_answer(
     now: datetime,
     next_at: datetime,
 ) -> None:
-    """Keep what was answered in place of what was kept of the same hours; faults are left out.
+    """Keep what was answered in place of what was kept of the same hours, and make its days.
 
-    An answer for a place from which the yard has been moved since is let go.
+    Faults are left out. An answer for a place from which the yard has been moved since is let go.
     """
     take_turn(session, "weather")
     if not _still_there(session, yard):
@@ -102,6 +103,10 @@ def keep_answer(
         session.execute(delete(kept).where(*same))
         session.execute(insert(kept), [rows[at] for at in sorted(rows)])
     _note(session, yard, now, 0, next_at)
+    if yard.answered_at is None:
+        make_all_days(session, yard.yard_id, yard.site)
+    else:
+        make_days_of(session, yard.yard_id, yard.site, rows)
 
 
 def note_no_answer(session: Session, yard: YardToAsk, next_at: datetime) -> None:
@@ -112,13 +117,13 @@ def note_no_answer(session: Session, yard: YardToAsk, next_at: datetime) -> None
 
 
 def forget_hours_before(session: Session, instant: datetime) -> None:
-    """Take away hours that no calendar looks back to any more."""
+    """Take away hours, and days, that no calendar looks back to any more."""
     session.execute(delete(WeatherHourRow).where(WeatherHourRow.at < instant))
+    session.execute(delete(WeatherDayRow).where(WeatherDayRow.day < instant.date()))
 
 
 def _to_ask(yard: YardRow, before: WeatherAskedRow) -> YardToAsk:
-    assert yard.latitude is not None and yard.longitude is not None  # noqa: S101, PT018 - asked for
-    site = Site(yard.latitude, yard.longitude, yard.zone)
+    site = site_of(yard)
     if (before.latitude, before.longitude) != (yard.latitude, yard.longitude):
         return YardToAsk(yard.id, site)
     return YardToAsk(yard.id, site, before.answered_at, before.failures)
@@ -136,6 +141,7 @@ def _forget_another_place(session: Session, yard: YardToAsk) -> None:
     here = (yard.site.latitude, yard.site.longitude)
     if before is not None and (before.latitude, before.longitude) != here:
         session.execute(delete(WeatherHourRow).where(WeatherHourRow.yard_id == yard.yard_id))
+        forget_days(session, yard.yard_id)
 
 
 def _note(

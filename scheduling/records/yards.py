@@ -13,7 +13,8 @@ from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of
 from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherHourRow
+from scheduling.records.weather_days import make_all_days, site_of
+from scheduling.records.weather_tables import WeatherAskedRow
 
 
 @dataclass(frozen=True)
@@ -44,8 +45,7 @@ class KnownYards:
 
     Attributes:
         of: the crew's own row, and of each yard its own, when the weather's source last answered
-            for it and where that was, how many units it has and which came last, and up to when
-            its weather is known.
+            for it and where that was, how many units it has and which came last.
         crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
@@ -80,9 +80,6 @@ _AT_A_GLANCE = (
         *(*CREW_COLUMNS, *_YARD, *_ASKED),
         select(func.count(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
         select(func.max(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
-        select(func.max(WeatherHourRow.at))
-        .where(WeatherHourRow.yard_id == YardRow.id)
-        .scalar_subquery(),
     )
     .select_from(CrewRow)
     .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
@@ -176,6 +173,8 @@ class YardsOfCrew(CrewScope):
         row = self._yard_row(yard)
         row.zone = known_zone(zone)
         self._session.flush()
+        if row.latitude is not None:
+            make_all_days(self._session, row.id, site_of(row))
         return _yard_of(row)
 
     def add_units(self, yard: str, units: Iterable[UnitName]) -> tuple[UnitName, ...]:

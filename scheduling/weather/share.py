@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from scheduling.trade import table
@@ -21,11 +21,15 @@ HoursByDay = Mapping[date, tuple[HourOfWeather, ...]]
 def by_day(hours: Iterable[HourOfWeather], zone: str) -> HoursByDay:
     """Sort hours into local dates, faults left out; of two reports of an hour the last counts."""
     days: dict[date, dict[float, HourOfWeather]] = defaultdict(dict)
-    local = ZoneInfo(zone)
     for hour in hours:
-        day = (hour.at + HALF_AN_HOUR).astimezone(local).date()
+        day = local_day_of(hour.at, zone)
         days[day][hour.at.timestamp()] = without_faults(hour)
     return {day: tuple(days[day][at] for at in sorted(days[day])) for day in sorted(days)}
+
+
+def local_day_of(at: datetime, zone: str) -> date:
+    """Give the local date of the hour that begins at an instant: that of its middle."""
+    return (at + HALF_AN_HOUR).astimezone(ZoneInfo(zone)).date()
 
 
 def fit_hours(hours: Iterable[HourOfWeather], span: Span, judge: Judge) -> float | None:

@@ -128,6 +128,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "pace": [{"channel": "phone", "address": "11", "free_at": AT}],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
+    "weather_day": [{"yard_id": 1, "day": AT.date(), "flight_hours": 4.5, "measured": True}],
     "heartbeat": [{"name": "tick:outbox", "at": AT}],
     "delivery_report": [
         {

@@ -1,0 +1,150 @@
+"""Days of weather made of the hours that are kept: once, when a source answers."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import asdict, dataclass
+from datetime import UTC, date, datetime, time, timedelta
+
+from sqlalchemy import Engine, delete, insert, or_, select, update
+from sqlalchemy.orm import Session
+
+from scheduling.records.engine import reading, writing
+from scheduling.records.tables import YardRow
+from scheduling.records.turns import take_turn
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
+from scheduling.weather.hour import HourOfWeather
+from scheduling.weather.kept_day import KeptDay, days_to_keep, figures_version
+from scheduling.weather.share import local_day_of
+from scheduling.weather.solar_time import Site
+
+_HOUR = (
+    WeatherHourRow.at,
+    WeatherHourRow.temperature_c,
+    WeatherHourRow.wind_kmh,
+    WeatherHourRow.rain_mm,
+    WeatherHourRow.cloud_share,
+    WeatherHourRow.sunshine_minutes,
+    WeatherHourRow.humidity_percent,
+)
+
+_ONE_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True)
+class _Outdated:
+    """A yard whose days were made with other figures, and when its source last answered."""
+
+    yard_id: int
+    site: Site
+    answered_at: datetime | None
+
+
+def site_of(yard: YardRow) -> Site:
+    """Give the place of a yard that has one."""
+    assert yard.latitude is not None and yard.longitude is not None  # noqa: S101, PT018 - has one
+    return Site(yard.latitude, yard.longitude, yard.zone)
+
+
+def make_days_of(session: Session, yard_id: int, site: Site, instants: Iterable[datetime]) -> None:
+    """Make those days of a yard anew to which these hours belong, out of the hours kept."""
+    days = {local_day_of(at, site.zone) for at in instants}
+    if days:
+        first, last = min(days), max(days)
+        made = _made(session, yard_id, site, first - _ONE_DAY, last + _ONE_DAY)
+        kept = {day: each for day, each in made.items() if first <= day <= last}
+        _replace(session, yard_id, kept, first, last)
+
+
+def make_all_days(session: Session, yard_id: int, site: Site) -> None:
+    """Make every day of a yard anew, as after its dates became another zone's."""
+    _replace_all(session, yard_id, _made(session, yard_id, site))
+
+
+def forget_days(session: Session, yard_id: int) -> None:
+    """Take away the days of where a yard was before."""
+    session.execute(delete(WeatherDayRow).where(WeatherDayRow.yard_id == yard_id))
+
+
+def make_days_anew(engine: Engine, going_on: Callable[[], bool]) -> int:
+    """Make days anew that were made with other figures, yard by yard; gives of how many yards.
+
+    The database is held only while the days of one yard are written down.
+
+    Args:
+        engine: the database.
+        going_on: asked before each yard.
+
+    """
+    number = 0
+    while going_on() and (found := _next_outdated(engine)) is not None:
+        with reading(engine) as session:
+            days = _made(session, found.yard_id, found.site)
+        with writing(engine) as session:
+            _keep_if_not_answered(session, found, days)
+        number += 1
+    return number
+
+
+def _next_outdated(engine: Engine) -> _Outdated | None:
+    asked, now = WeatherAskedRow, figures_version()
+    # Two ranges and not "unlike", so that the index serves.
+    other = or_(asked.figures < now, asked.figures > now)
+    yards = select(YardRow, asked).join(asked, asked.yard_id == YardRow.id)
+    with reading(engine) as session:
+        found = session.execute(yards.where(other).limit(1)).first()
+    if found is None:
+        return None
+    yard, before = found
+    return _Outdated(yard.id, site_of(yard), before.answered_at)
+
+
+def _keep_if_not_answered(session: Session, yard: _Outdated, days: Mapping[date, KeptDay]) -> None:
+    """Keep the days unless the source answered or the yard was moved meanwhile."""
+    take_turn(session, "weather")
+    here = site_of(session.get_one(YardRow, yard.yard_id))
+    asked = session.get_one(WeatherAskedRow, yard.yard_id)
+    if (here, asked.answered_at) == (yard.site, yard.answered_at):
+        _replace_all(session, yard.yard_id, days)
+
+
+def _replace_all(session: Session, yard_id: int, days: Mapping[date, KeptDay]) -> None:
+    _replace(session, yard_id, days, date.min, date.max)
+    asked = update(WeatherAskedRow).where(WeatherAskedRow.yard_id == yard_id)
+    session.execute(asked.values(figures=figures_version()))
+
+
+def _replace(
+    session: Session, yard_id: int, days: Mapping[date, KeptDay], first: date, last: date
+) -> None:
+    kept = WeatherDayRow
+    same = (kept.yard_id == yard_id, kept.day >= first, kept.day <= last)
+    session.execute(delete(kept).where(*same))
+    if days:
+        session.execute(insert(kept), [_row(yard_id, day, days[day]) for day in days])
+
+
+def _row(yard_id: int, day: date, kept: KeptDay) -> dict[str, object]:
+    row = {"yard_id": yard_id, "day": day, **asdict(kept.weather)}
+    return {**row, "flight_hours": kept.flight_hours, "measured": kept.measured}
+
+
+def _made(
+    session: Session,
+    yard_id: int,
+    site: Site,
+    first: date = date.min,
+    last: date = date.max,
+) -> Mapping[date, KeptDay]:
+    """Make days of the hours kept of these UTC dates, both included."""
+    hours = select(*_HOUR, WeatherHourRow.measured).where(WeatherHourRow.yard_id == yard_id)
+    if first > date.min:
+        hours = hours.where(WeatherHourRow.at >= _midnight(first))
+    if last < date.max:
+        hours = hours.where(WeatherHourRow.at < _midnight(last + _ONE_DAY))
+    found = session.execute(hours.order_by(WeatherHourRow.at)).all()
+    measured = [HourOfWeather(*row[:-1]) for row in found if row.measured]
+    forecast = [HourOfWeather(*row[:-1]) for row in found if not row.measured]
+    return days_to_keep(measured, forecast, site)
+
+
+def _midnight(day: date) -> datetime:
+    return datetime.combine(day, time(), tzinfo=UTC)
