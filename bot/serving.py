@@ -23,6 +23,7 @@ from bot.post.office import Office
 from bot.post.sender import Clock
 from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
+from bot.version import version
 from bot.watch.heartbeats import START, beat
 from bot.weather.source import WeatherSource
 from bot.wording.help import MENU
@@ -108,7 +109,12 @@ async def serve(
     """
     stop = stop or _stop_signal()
     beat(START, clock())
-    log.info("starting", channels=" ".join(channels), database=engine.dialect.name)
+    log.info(
+        "starting",
+        version=version(),
+        channels=" ".join(channels),
+        database=engine.dialect.name,
+    )
     async with _answering(engine, http, clock, list(channels.values())):
         await _serve(engine, channels, zone, stop, weather, clock, region, ceiling)
 

@@ -13,7 +13,7 @@ from scheduling.records.backup import OtherFileError, back_up
 from scheduling.records.copying import UnknownTablesError
 
 
-@click.command("backup", short_help="Write all there is into one file.")
+@click.command("backup")
 @click.argument("file", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False))
 @pass_call
 def backup_command(call: Call, file: Path) -> None:

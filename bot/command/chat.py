@@ -16,7 +16,7 @@ from bot.wording.crew import welcome
 from scheduling.records.names import tidy
 
 
-@click.command("chat", short_help="Talk to your own yards at this terminal.")
+@click.command("chat")
 @click.option("--as", "name", metavar="NAME", required=True, help="Who is typing.")
 @on_option
 @pass_call

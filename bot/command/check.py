@@ -19,7 +19,7 @@ _WRONG = 1
 """Exit code when something is wrong."""
 
 
-@click.command("check", short_help="See whether the records are whole.")
+@click.command("check")
 @pass_call
 def check_command(call: Call) -> None:
     """See whether the database is whole, every log can be worked out, and no message is stuck.

@@ -46,7 +46,7 @@ class Line:
     text: str | None = None
 
 
-@click.command("demo", short_help="An invented morning, to try and to talk to.")
+@click.command("demo")
 def demo_command() -> None:
     """Play an invented morning; at a terminal, go on with your own replies.
 

@@ -27,7 +27,7 @@ _FAULTS_SHOWN = 5
 """Bad rows named at a time; who mends those tries again."""
 
 
-@click.command("import", short_help="Add the entries of a CSV file to the log.")
+@click.command("import")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
 @for_option
 @pass_call
@@ -49,7 +49,7 @@ def import_command(call: Call, file: Path, name: str | None) -> None:
     click.echo(_report(report))
 
 
-@click.command("export", short_help="Write the whole log to a CSV file.")
+@click.command("export")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, allow_dash=True))
 @for_option
 @pass_call

@@ -2,7 +2,7 @@
 
 import importlib
 import sys
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 import click
 
@@ -10,19 +10,27 @@ from bot.collecting import uncollected
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
 
-MODULES = {
-    "demo": "demo",
-    "chat": "chat",
-    "morning": "morning",
-    "timetable": "timetable",
-    "read": "read",
-    "import": "files",
-    "export": "files",
-    "serve": "serve",
-    "backup": "backup",
-    "restore": "restore",
-    "check": "check",
-    "status": "status",
+
+class _Listed(NamedTuple):
+    """A command as the help lists it: the module it is in, and what it does."""
+
+    module: str
+    short_help: str
+
+
+COMMANDS = {
+    "demo": _Listed("demo", "An invented morning, to try and to talk to."),
+    "chat": _Listed("chat", "Talk to your own yards at this terminal."),
+    "morning": _Listed("morning", "Show a person's morning message; nothing is sent or changed."),
+    "timetable": _Listed("timetable", "What follows from one start event, and when."),
+    "read": _Listed("read", "Show how a message would be understood; nothing is changed."),
+    "import": _Listed("files", "Add the entries of a CSV file to the log."),
+    "export": _Listed("files", "Write the whole log to a CSV file."),
+    "serve": _Listed("serve", "Run every configured channel until told to stop."),
+    "backup": _Listed("backup", "Write all there is into one file."),
+    "restore": _Listed("restore", "Put a backup into an empty database."),
+    "check": _Listed("check", "See whether the records are whole."),
+    "status": _Listed("status", "Show how the running program stands."),
 }
 
 _INTERRUPTED = 130
@@ -33,13 +41,18 @@ class _Commands(click.Group):
     """Loads a command's module when it is called, since few calls need the bot's libraries."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's form
-        return list(MODULES)
+        return list(COMMANDS)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """List every command without loading any."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, told.short_help) for name, told in COMMANDS.items()])
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
-        if cmd_name not in MODULES:
+        if cmd_name not in COMMANDS:
             return None
         with uncollected():
-            module = importlib.import_module(f"bot.command.{MODULES[cmd_name]}")
+            module = importlib.import_module(f"bot.command.{COMMANDS[cmd_name].module}")
         command = getattr(module, f"{cmd_name}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
         return _with_database(command)
@@ -71,6 +84,7 @@ def _name_database(ctx: click.Context, _option: click.Parameter, url: str | None
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 @click.option("--database", metavar="URL", help="SQLAlchemy URL; else YARDBELL_DATABASE.")
+@click.version_option(package_name="yardbell", message="%(prog)s %(version)s")
 @click.pass_context
 def cli(ctx: click.Context, database: str | None) -> None:
     """Reminders for people who raise honey-bee queens in divided boxes.

@@ -26,7 +26,7 @@ _NAMED = {
 }
 
 
-@click.command("restore", short_help="Put a backup into an empty database.")
+@click.command("restore")
 @click.argument("file", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False))
 @click.option("--replace", is_flag=True, help="Take away what the database holds now.")
 @pass_call

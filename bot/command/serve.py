@@ -18,7 +18,7 @@ from bot.settings.error import SettingsError
 from bot.weather.choice import weather_of
 
 
-@click.command("serve", short_help="Run every configured channel until told to stop.")
+@click.command("serve")
 @pass_call
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""

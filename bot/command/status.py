@@ -17,7 +17,7 @@ from scheduling.records.engine import reading
 from scheduling.records.migrate import newest_version
 
 
-@click.command("status", short_help="Show how the running program stands.")
+@click.command("status")
 @json_option
 @pass_call
 def status_command(call: Call, as_json: bool) -> None:

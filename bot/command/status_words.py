@@ -7,6 +7,7 @@ from decimal import Decimal
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from bot.version import version
 from bot.watch.heartbeats import START
 from bot.web.program_status import DueNext, Status, YardAsked
 
@@ -43,6 +44,7 @@ def for_person(
     """Give the lines that a person reads; ``paid`` is what the owner set for texts."""
     yield f"running    {_running(status)}"
     yield f"database   {database}, schema {schema}"
+    yield f"version    {version()}"
     yield f"people     {status.people}{_overdue(status)}"
     for due in status.due_next:
         yield f"  next     {_due(due, status.now)}"
@@ -64,6 +66,7 @@ def for_machine(
     return {
         "now": _iso(status.now),
         "running": is_running(status),
+        "version": version(),
         "database": database,
         "schema": schema,
         "time_zones": zones,

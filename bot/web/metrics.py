@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import datetime
 
 from prometheus_client import CollectorRegistry, generate_latest
-from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, Metric
+from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, InfoMetricFamily, Metric
 from prometheus_client.registry import Collector
 from sqlalchemy import Engine
 
+from bot.version import version
 from bot.watch.counters import Counted, all_counts
 from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading
@@ -32,6 +33,7 @@ class _Program(Collector):
 
     def collect(self) -> Iterable[Metric]:
         """Give every metric with its present values."""
+        yield InfoMetricFamily("yardbell_build", "What runs.", value={"version": version()})
         yield from _counters()
         with reading(self._engine) as session:
             status = status_of(session, self._clock(), next_few=0)

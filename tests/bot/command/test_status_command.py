@@ -2,6 +2,7 @@
 
 import json
 
+from bot.version import version
 from tests.bot.command.conftest import Yardbell
 
 
@@ -14,10 +15,12 @@ def test_a_database_without_a_running_program(river: Yardbell) -> None:
 
     assert shown[0] == "running    no, last tick never"
     assert shown[1].startswith("database   sqlite, schema 00")
+    assert shown[2] == f"version    {version()}"
     assert any(line.startswith("  next     Ada ") for line in shown)
 
 
 def test_json_is_one_value(river: Yardbell) -> None:
     found = json.loads(river.good("status", "--json"))
 
+    assert found["version"] == version()
     assert (found["running"], found["people"], found["outbox"]["sent"]) == (False, 1, 4)

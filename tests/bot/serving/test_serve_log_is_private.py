@@ -7,6 +7,7 @@ from pathlib import Path
 from sqlalchemy import select
 
 from bot.post.tables import InboxRow, OutboxRow
+from bot.version import version
 from scheduling.records.engine import reading
 from tests.bot.channels.bot_api_faults import Drop, bad_request, dropped, flood, forbidden, moved
 from tests.bot.channels.bot_api_standin import BotApiStandin
@@ -116,5 +117,6 @@ def test_each_line_is_one_event_that_a_machine_can_read(
 
     assert lines[0]["event"] == "starting"
     assert lines[0]["channels"] == "telegram"
+    assert lines[0]["version"] == version()
     assert {"at", "level", "from", "event"} <= set.intersection(*(set(line) for line in lines))
     assert {"worked through", "a message was sent", "stopping"} <= {line["event"] for line in lines}

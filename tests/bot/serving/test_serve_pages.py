@@ -7,6 +7,7 @@ import time
 import httpx
 from prometheus_client.parser import text_string_to_metric_families
 
+from bot.version import version
 from tests.bot.channels.bot_api_faults import flood
 from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, Service, ask, wait_for_log, with_crew
@@ -58,6 +59,7 @@ def test_health_and_metrics_of_a_conversation(api: BotApiStandin, service: Servi
     assert told["yardbell_outbox planned"] == 0
     assert told["yardbell_inbox done"] == 4
     assert told["yardbell_people"] == 1
+    assert told[f"yardbell_build_info {version()}"] == 1
     assert told["yardbell_polls_total telegram"] >= 4
     assert told["yardbell_ticks_total done outbox"] >= 1
     assert told["yardbell_outbox_oldest_planned_seconds"] == 0

@@ -10,6 +10,7 @@ from bot.channels.channel import Letter, MessageIn
 from bot.command.status_words import for_machine, for_person
 from bot.post import inbox, outbox
 from bot.post.outbox import Purpose, Recipient
+from bot.version import version
 from bot.watch.heartbeats import write_beats
 from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading, writing
@@ -55,6 +56,7 @@ def test_a_person_reads_who_is_next_what_waits_and_what_lives(running: Engine) -
     assert lines == [
         "running    yes, since 3 days ago",
         "database   sqlite, schema 0007",
+        f"version    {version()}",
         "people     2, 1 mornings overdue",
         "  next     Milo Wed 12 May 07:00 America/New_York (overdue)",
         "  next     Ada Thu 13 May 06:30 America/Chicago",
