@@ -1,9 +1,9 @@
 """The kinds of check."""
 
-from scheduling.term import Term
+from enum import StrEnum
 
 
-class CheckKind(Term):
+class CheckKind(StrEnum):
     """The closed set of things that can be due."""
 
     CELLS_RIPE = "cells_ripe"

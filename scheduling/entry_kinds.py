@@ -1,11 +1,12 @@
 """The kinds of entry."""
 
+from enum import StrEnum
+
 from scheduling import values
-from scheduling.term import Term
 from scheduling.values import Value
 
 
-class EntryKind(Term):
+class EntryKind(StrEnum):
     """The closed set of things an entry can say. Kinds are added when the trade asks for more."""
 
     MADE_UP = "made_up"

@@ -6,19 +6,19 @@ An unknown number is ``None``, never zero.
 import re
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
 from scheduling.check_kinds import CheckKind
-from scheduling.term import Term
 
 
-class Pattern(Term):
+class Pattern(StrEnum):
     """How even the sealed worker brood is."""
 
     GOOD = "good"
     SPOTTY = "spotty"
 
 
-class Fate(Term):
+class Fate(StrEnum):
     """What became of a queen that was taken out of her unit."""
 
     SOLD = "sold"
@@ -26,14 +26,14 @@ class Fate(Term):
     BANKED = "banked"
 
 
-class Flying(Term):
+class Flying(StrEnum):
     """The keeper's own word on a day: could a queen fly or not."""
 
     FLYING = "flying"
     NOT_FLYING = "not_flying"
 
 
-class Forage(Term):
+class Forage(StrEnum):
     """The keeper's word on what the bees bring in."""
 
     FLOW = "flow"

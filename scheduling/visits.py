@@ -12,7 +12,6 @@ from scheduling.checks.lapse import lapsed
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
-from scheduling.quickly_made import quickly_made
 from scheduling.units.state import Stage
 from scheduling.weather.opening import Unfit
 
@@ -20,7 +19,6 @@ WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_W
 REPAIRS = frozenset({CheckKind.RECELL, CheckKind.BOOST, CheckKind.GIVE_UP})
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Due:
     """A check on a day.

@@ -12,7 +12,6 @@ from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.trade.window import Window, days_after
 from scheduling.units import fold
-from scheduling.units.changed import changed
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.looks import NEAREST, LookDays
 from scheduling.walk.odds import USUAL
@@ -41,7 +40,7 @@ def _checks(
     state = fold(place, told)
     queen = queen_of(state, Sky(weather))
     if queen is not None:
-        state = changed(state, outlook=_outlook(queen))
+        state = state._replace(outlook=_outlook(queen))
     (checks,) = checks_for_units([state])
     return checks
 

@@ -8,7 +8,6 @@ from scheduling.checks.check import Check
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
-from scheduling.units.changed import changed
 from scheduling.units.state import UnitState
 from scheduling.values import Value
 
@@ -26,7 +25,7 @@ def alike_units(told: Mapping[Place, Sequence[Entry]]) -> Alike[Likeness]:
 
 def state_at(place: Place, entries: tuple[Entry, ...], state: UnitState) -> UnitState:
     """Give the state of a unit that is like another in all but its place."""
-    return state if state.place == place else changed(state, place=place, entries=entries)
+    return state if state.place == place else state._replace(place=place, entries=entries)
 
 
 def checks_at(place: Place, checks: tuple[Check, ...]) -> tuple[Check, ...]:

@@ -3,7 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due, put_off
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
 from scheduling.trade import table
@@ -34,10 +34,10 @@ def _sealed_brood(state: UnitState, first_eggs: date) -> tuple[Check, ...]:
         return ()
     if state.pattern is Pattern.SPOTTY and state.sealed_on is not None:
         window = table.LOOK_AGAIN.window(state.sealed_on)
-        spotty = why(Cause.SPOTTY_BROOD, state.sealed_on)
+        spotty = Why(Cause.SPOTTY_BROOD, state.sealed_on)
         return (due(state, CheckKind.SEALED_BROOD, window, spotty),)
     window = table.SEALED_BROOD_LOOK.window(first_eggs)
-    seals = why(Cause.WORKER_BROOD_SEALS, state.eggs_on, window.not_before)
+    seals = Why(Cause.WORKER_BROOD_SEALS, state.eggs_on, window.not_before)
     follows = CheckKind.LAYING if state.eggs_on is None else None
     return (due(state, CheckKind.SEALED_BROOD, window, seals, follows),)
 
@@ -47,7 +47,7 @@ def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Chec
     proven = state.sealed_on if not sealed else sealed[0].best
     assert proven is not None  # noqa: S101 - she is proven, or a look for it has its date
     ready = max(proven, table.TAKE_FROM_EGGS.after(first_eggs))
-    long_enough = why(Cause.LAYING_LONG_ENOUGH, state.eggs_on, ready)
+    long_enough = Why(Cause.LAYING_LONG_ENOUGH, state.eggs_on, ready)
     follows = CheckKind.SEALED_BROOD if sealed else None
     check = Check(state.place, CheckKind.TAKE, ready, ready, None, long_enough, follows)
     return put_off(check, state.put_offs)

@@ -17,7 +17,6 @@ from scheduling.places import Place, UnitName
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.units import UnitState, fold
-from scheduling.units.changed import changed
 from scheduling.units.rounds import graft_day
 from scheduling.values import CellAge, VirginAge
 from scheduling.walk.odds import USUAL, Odds
@@ -129,7 +128,7 @@ def _states(
         return states
     found = outlooks([states[number] for number in waited_for], weather, odds)
     for number, outlook in zip(waited_for, found, strict=True):
-        states[number] = changed(states[number], outlook=outlook)
+        states[number] = states[number]._replace(outlook=outlook)
     return states
 
 

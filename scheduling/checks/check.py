@@ -2,16 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from enum import StrEnum
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.dose import Dose
 from scheduling.places import Place
-from scheduling.quickly_made import quickly_made
-from scheduling.term import Term
 
 
-class Cause(Term):
+class Cause(StrEnum):
     """Why a check or a rest is there; the words for it stand in the bot's wording."""
 
     CELLS_READY = "cells_ready"
@@ -84,7 +82,6 @@ class Cause(Term):
     """Put off by the keeper until ``about``."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Why:
     """A cause with the dates, days and amounts its sentence needs.
@@ -102,15 +99,6 @@ class Why:
     beetles: int | None = None
 
 
-@lru_cache(maxsize=4096)
-def why(
-    cause: Cause, seen: date | None = None, about: date | None = None, days: int | None = None
-) -> Why:
-    """Give a cause with its dates; many units have the same on the same days, and share it."""
-    return Why(cause, seen, about, days)
-
-
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Check:
     """Something due at a unit or batch, or a rest.

@@ -8,11 +8,9 @@ from scheduling.colony.account import Account, accounted
 from scheduling.colony.food_reserve import FoodReserve, food_reserve, food_seen
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.plan import plan_of
-from scheduling.quickly_made import quickly_made
 from scheduling.units.state import UnitState
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Colony:
     """What is reckoned of one unit's colony.

@@ -3,11 +3,9 @@
 import math
 from dataclasses import dataclass
 
-from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Dose:
     """Syrup that brings stores to where they should be, no less and no more.

@@ -1,7 +1,7 @@
 """The look whether the queen is out of her cell."""
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
@@ -44,5 +44,5 @@ def _first_window(state: UnitState) -> Window | None:
 def _why(state: UnitState, window: Window) -> Why:
     sealed = state.still_sealed_on
     if sealed is not None and sealed < window.not_before:
-        return why(Cause.STILL_SEALED, sealed, state.emergence_due)
-    return why(Cause.SHOULD_BE_OUT, None, state.emergence_due)
+        return Why(Cause.STILL_SEALED, sealed, state.emergence_due)
+    return Why(Cause.SHOULD_BE_OUT, None, state.emergence_due)

@@ -3,13 +3,11 @@
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Delayed:
     """A look for eggs, and the days by which the weather has put it back."""

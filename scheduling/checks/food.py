@@ -3,7 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.food_reserve import FoodReserve
@@ -66,4 +66,4 @@ def food_known_on(state: UnitState) -> date | None:
 
 def _look(state: UnitState, timing: Constant, since: date, cause: Cause) -> Check:
     window = timing.window(since)
-    return due(state, CheckKind.FEED, window, why(cause, since, None, timing.days))
+    return due(state, CheckKind.FEED, window, Why(cause, since, None, timing.days))

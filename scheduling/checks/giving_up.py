@@ -3,7 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.checks.laying import give_up_window, last_look, laying_look
 from scheduling.checks.remembered import remembered
@@ -41,6 +41,6 @@ def giving_up_dates(state: UnitState) -> Window | None:
 
 def _why(state: UnitState, by_age: Window, seen: date | None) -> Why:
     if state.mated_when_placed:
-        return why(Cause.NO_EGGS_YET, seen)
+        return Why(Cause.NO_EGGS_YET, seen)
     days = table.GIVE_UP_FROM_EMERGENCE.days
-    return why(Cause.LATE_VIRGIN, seen, by_age.by, days)
+    return Why(Cause.LATE_VIRGIN, seen, by_age.by, days)

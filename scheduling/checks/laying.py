@@ -3,7 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.checks.flying import Delayed, delayed, too_late_to_mate_well, weather_known
 from scheduling.checks.release import release_day
@@ -128,9 +128,9 @@ def _why(state: UnitState, look: Delayed) -> Why:
     about = look.window.not_before
     late = None if stopped else too_late_to_mate_well(state, look.window.best)
     if late is not None:
-        return why(Cause.MATES_LATE, seen, late.by, late.days)
+        return Why(Cause.MATES_LATE, seen, late.by, late.days)
     if look.days:
-        return why(Cause.EGGS_DELAYED, seen, about, look.days)
+        return Why(Cause.EGGS_DELAYED, seen, about, look.days)
     if seen is not None:
-        return why(Cause.NO_EGGS_YET, seen)
-    return why(Cause.EGGS_EXPECTED, None, about)
+        return Why(Cause.NO_EGGS_YET, seen)
+    return Why(Cause.EGGS_EXPECTED, None, about)

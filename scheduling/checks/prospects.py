@@ -8,7 +8,6 @@ from functools import lru_cache
 
 from scheduling.checks.queens import Queen, queen_of
 from scheduling.checks.sky import Sky
-from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
@@ -22,7 +21,6 @@ _Series = tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[floa
 """Emerged, virgin, eggs and failed; 4 bytes a number, since a crew has many days and units."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class _Walk:
     """What came of one case: its days, and its chances day by day."""

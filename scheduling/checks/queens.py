@@ -7,7 +7,6 @@ from functools import cache
 from scheduling.checks.sky import Sky
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
-from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState
 from scheduling.walk.case import DAYS, Case, Sight
@@ -58,7 +57,6 @@ _SPREADS: dict[EntryKind | None, tuple[int, Spread]] = {
 }
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Queen:
     """One queen to be walked.

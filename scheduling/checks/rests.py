@@ -3,7 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, why
+from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.emergence import emergence_window
 from scheduling.checks.giving_up import giving_up_dates
 from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look
@@ -71,5 +71,5 @@ def _rest(
     if last < first:
         return ()
     about = last if cause is Cause.MATURING_AND_MATING else None
-    because = why(cause, None, about)
+    because = Why(cause, None, about)
     return (Check(state.place, CheckKind.REST, first, None, last, because, follows),)

@@ -18,14 +18,12 @@ from scheduling.checks.next_round import next_round
 from scheduling.checks.release import release
 from scheduling.checks.rests import rests
 from scheduling.checks.strength import strength
-from scheduling.quickly_made import quickly_made
 from scheduling.units.state import Stage, UnitState
 
 ABOUT_THE_QUEEN = (emergence, release, laying, giving_up, brood, next_round)
 NOT_IN_USE = frozenset({Stage.EMPTY, Stage.ENDED})
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class _Queen:
     """What is due for a unit's queen, when the unit rests for her, and when she should lay."""

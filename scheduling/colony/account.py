@@ -8,7 +8,6 @@ from scheduling.colony.plan import Added, Laying, Plan, plan_of
 from scheduling.colony.projection import Projection, project
 from scheduling.colony.stock import Stock
 from scheduling.entries import Entry
-from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.values import MakeUp
@@ -17,7 +16,6 @@ HOLDS = table.ACCOUNT_HOLDS.days
 """Days from make-up on for which an account is kept."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Account:
     """Bees and brood of one unit by the yard's local date.

@@ -8,7 +8,6 @@ from scheduling.colony.queens import Span, laying_spans
 from scheduling.colony.stock import Stock, brood_frame, shake, stocked
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
-from scheduling.quickly_made import quickly_made
 from scheduling.values import MakeUp
 
 
@@ -20,7 +19,6 @@ class Added:
     stock: Stock
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Laying:
     """A queen's span of laying, in days from make-up; ``last`` is None while it goes on."""
@@ -29,7 +27,6 @@ class Laying:
     last: int | None = None
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Plan:
     """All that decides a unit's bees and brood from the day of make-up on.

@@ -4,12 +4,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 from operator import attrgetter
 
-from scheduling.quickly_made import quickly_made
 from scheduling.trade import table
 from scheduling.values import MakeUp
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Stock:
     """Bees and cells of brood that go into a unit on one day.

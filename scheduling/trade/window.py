@@ -4,8 +4,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
-from scheduling.quickly_made import quickly_made
-
 
 def days_after(day: date, days: int) -> date:
     """Give the date ``days`` after ``day``; before it when negative."""
@@ -18,7 +16,6 @@ def _span(days: int) -> timedelta:
     return timedelta(days=days)
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Window:
     """The earliest, the best and the last useful local date of a look.

@@ -6,7 +6,6 @@ from datetime import date
 from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.units.answers import opened, without_answered
-from scheduling.units.changed import blank, changed
 from scheduling.units.effects import EFFECTS
 from scheduling.units.state import Stage, UnitState
 
@@ -20,11 +19,11 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
     ``days_not_flying`` the days on which, by the keeper's word, no queen could fly there.
     """
     told = tuple(entries)
-    state = blank(place)
+    state = UnitState(place)
     for entry in told:
         state = _after(state, entry)
     grounded = tuple(sorted(set(days_not_flying))) if days_not_flying else ()
-    return changed(state, entries=told, days_not_flying=grounded, looked_on=_looked_on(told))
+    return state._replace(entries=told, days_not_flying=grounded, looked_on=_looked_on(told))
 
 
 def _looked_on(told: Sequence[Entry]) -> date | None:
@@ -39,4 +38,4 @@ def _after(state: UnitState, entry: Entry) -> UnitState:
     if not after.put_offs:
         return after
     put_offs = without_answered(after.put_offs, entry.kind)
-    return after if put_offs == after.put_offs else changed(after, put_offs=put_offs)
+    return after if put_offs == after.put_offs else after._replace(put_offs=put_offs)

@@ -2,48 +2,47 @@
 
 from scheduling.check_kinds import CheckKind
 from scheduling.entries import Entry
-from scheduling.units.changed import changed
 from scheduling.units.state import UnitState
 from scheduling.values import PutOff, Stores, TrapCount
 
 
 def fed(state: UnitState, entry: Entry) -> UnitState:
     """Note the day food was given."""
-    return changed(state, fed_on=entry.on)
+    return state._replace(fed_on=entry.on)
 
 
 def stores(state: UnitState, entry: Entry) -> UnitState:
     """Note the food seen."""
     assert isinstance(entry.value, Stores)  # noqa: S101 - checked when the entry was made
-    return changed(state, food_seen_on=entry.on, food_deep_frames=entry.value.deep_frames)
+    return state._replace(food_seen_on=entry.on, food_deep_frames=entry.value.deep_frames)
 
 
 def trap_set(state: UnitState, entry: Entry) -> UnitState:
     """Note the day the beetle trap went in."""
-    return changed(state, trap_on=entry.on)
+    return state._replace(trap_on=entry.on)
 
 
 def trap_serviced(state: UnitState, entry: Entry) -> UnitState:
     """Note the day the beetle trap was emptied, and its beetles if they were counted."""
     assert entry.value is None or isinstance(entry.value, TrapCount)  # noqa: S101 - checked
     beetles = entry.value.beetles if entry.value is not None else None
-    return changed(state, trap_on=entry.on, beetles=beetles)
+    return state._replace(trap_on=entry.on, beetles=beetles)
 
 
 def brood_added(state: UnitState, entry: Entry) -> UnitState:
     """Note young brood given from elsewhere."""
-    return changed(state, young_brood_on=entry.on, brood_added_on=entry.on)
+    return state._replace(young_brood_on=entry.on, brood_added_on=entry.on)
 
 
 def robbed(state: UnitState, entry: Entry) -> UnitState:
     """Note the day the unit was robbed."""
-    return changed(state, robbed_on=entry.on)
+    return state._replace(robbed_on=entry.on)
 
 
 def put_off(state: UnitState, entry: Entry) -> UnitState:
     """Put off the named check, or each kind there is; a later word on a check replaces it."""
     assert isinstance(entry.value, PutOff)  # noqa: S101 - checked when the entry was made
-    return changed(state, put_offs=with_put_off(state.put_offs, entry.value))
+    return state._replace(put_offs=with_put_off(state.put_offs, entry.value))
 
 
 def with_put_off(put_offs: tuple[PutOff, ...], added: PutOff) -> tuple[PutOff, ...]:

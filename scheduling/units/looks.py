@@ -6,7 +6,6 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import days_after
-from scheduling.units.changed import changed
 from scheduling.units.losses import queen_lost
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Brood, Pattern
@@ -17,7 +16,7 @@ NOT_OUT_YET = frozenset({Stage.EMPTY, Stage.WAITING, Stage.CELL, Stage.RAISING_O
 def emerged(state: UnitState, entry: Entry) -> UnitState:
     """Take her to be out."""
     if state.stage not in NOT_OUT_YET:
-        return changed(state, emergence_seen=True)
+        return state._replace(emergence_seen=True)
     return _out(state, entry.on)
 
 
@@ -30,8 +29,8 @@ def not_emerged(state: UnitState, entry: Entry) -> UnitState:
     due = max(state.emergence_due or entry.on, days_after(entry.on, 1))
     stage = Stage.RAISING_OWN if state.started_by is EntryKind.RAISING_OWN else Stage.CELL
     sealed = entry.on
-    return changed(
-        state, stage=stage, emergence_due=due, emergence_seen=False, still_sealed_on=sealed
+    return state._replace(
+        stage=stage, emergence_due=due, emergence_seen=False, still_sealed_on=sealed
     )
 
 
@@ -39,14 +38,14 @@ def released(state: UnitState, entry: Entry) -> UnitState:
     """Let a caged queen out, mated and not yet seen to lay."""
     if state.stage is not Stage.CAGED:
         return state
-    return changed(state, stage=Stage.VIRGIN, released_on=entry.on)
+    return state._replace(stage=Stage.VIRGIN, released_on=entry.on)
 
 
 def still_caged(state: UnitState, entry: Entry) -> UnitState:
     """Know her to be in the cage still."""
     if not state.mated_when_placed or state.stage not in {Stage.CAGED, Stage.VIRGIN}:
         return state
-    return changed(state, stage=Stage.CAGED, still_caged_on=entry.on, released_on=None)
+    return state._replace(stage=Stage.CAGED, still_caged_on=entry.on, released_on=None)
 
 
 def virgin_seen(state: UnitState, entry: Entry) -> UnitState:
@@ -55,35 +54,35 @@ def virgin_seen(state: UnitState, entry: Entry) -> UnitState:
     due = out.emergence_due
     if due is None and not out.mated_when_placed:
         due = entry.on
-    return changed(out, virgin_seen_on=entry.on, emergence_due=due)
+    return out._replace(virgin_seen_on=entry.on, emergence_due=due)
 
 
 def queen_seen(state: UnitState, entry: Entry) -> UnitState:
     """Know a queen to be there; in a unit thought to have none, one of unknown age."""
     if state.stage in {Stage.EMPTY, Stage.WAITING}:
-        state = changed(state, stage=Stage.VIRGIN, lost_by=None, lost_on=None)
+        state = state._replace(stage=Stage.VIRGIN, lost_by=None, lost_on=None)
     elif state.stage in NOT_OUT_YET:
         state = _out(state, entry.on)
-    return changed(state, queen_seen_on=entry.on)
+    return state._replace(queen_seen_on=entry.on)
 
 
 def eggs(state: UnitState, entry: Entry) -> UnitState:
     """Know her to lay."""
-    begun = changed(state, eggs_on=state.eggs_on or entry.on)
+    begun = state._replace(eggs_on=state.eggs_on or entry.on)
     stage = Stage.PROVEN if state.stage is Stage.PROVEN else Stage.LAYING
     return _laying(begun, entry.on, stage)
 
 
 def no_eggs(state: UnitState, entry: Entry) -> UnitState:
     """Know that no eggs were found; past its time the cell or cage must have opened meanwhile."""
-    state = changed(state, no_eggs_on=entry.on)
+    state = state._replace(no_eggs_on=entry.on)
     due = state.emergence_due
     if state.stage in {Stage.CELL, Stage.RAISING_OWN} and due is not None and due < entry.on:
-        return changed(state, stage=Stage.VIRGIN)
+        return state._replace(stage=Stage.VIRGIN)
     if state.stage is Stage.CAGED and state.started_on is not None:
         let_out = table.RELEASE_LOOK.window(state.started_on)
         if let_out.by < entry.on:
-            return changed(state, stage=Stage.VIRGIN, released_on=let_out.best)
+            return state._replace(stage=Stage.VIRGIN, released_on=let_out.best)
     return state
 
 
@@ -93,13 +92,13 @@ def sealed_brood(state: UnitState, entry: Entry) -> UnitState:
     pattern = entry.value.pattern if entry.value is not None else Pattern.GOOD
     stage = Stage.PROVEN if pattern is Pattern.GOOD else Stage.LAYING
     first = state.eggs_on or _eggs_before_sealed(state, entry.on)
-    known = changed(state, sealed_on=entry.on, pattern=pattern, eggs_on=first)
+    known = state._replace(sealed_on=entry.on, pattern=pattern, eggs_on=first)
     return _laying(known, entry.on, stage)
 
 
 def _laying(state: UnitState, day: date, stage: Stage) -> UnitState:
-    return changed(
-        state, stage=stage, eggs_last_on=day, young_brood_on=day, lost_by=None, lost_on=None
+    return state._replace(
+        stage=stage, eggs_last_on=day, young_brood_on=day, lost_by=None, lost_on=None
     )
 
 
@@ -116,8 +115,7 @@ def _out(state: UnitState, day: date) -> UnitState:
     or the day after the cell was last seen sealed, stands; an earlier look moves it forward.
     """
     due = min(state.emergence_due, day) if state.emergence_due is not None else day
-    return changed(
-        state,
+    return state._replace(
         stage=Stage.VIRGIN,
         emergence_due=due,
         emergence_seen=True,

@@ -1,7 +1,6 @@
 """How a unit loses its queen, goes wrong, or ends."""
 
 from scheduling.entries import Entry
-from scheduling.units.changed import changed
 from scheduling.units.rounds import LAYING
 from scheduling.units.state import Stage, UnitState
 
@@ -15,29 +14,28 @@ def queen_lost(state: UnitState, entry: Entry) -> UnitState:
 
 def drone_layer(state: UnitState, entry: Entry) -> UnitState:
     """Know her brood to be drones only."""
-    return _without_queen(changed(state, stage=Stage.VIRGIN), entry, Stage.DRONE_LAYER)
+    return _without_queen(state._replace(stage=Stage.VIRGIN), entry, Stage.DRONE_LAYER)
 
 
 def laying_workers(state: UnitState, entry: Entry) -> UnitState:
     """Know the workers to lay."""
-    return _without_queen(changed(state, stage=Stage.VIRGIN), entry, Stage.LAYING_WORKERS)
+    return _without_queen(state._replace(stage=Stage.VIRGIN), entry, Stage.LAYING_WORKERS)
 
 
 def own_cells(state: UnitState, entry: Entry) -> UnitState:
     """Note cells of the unit's own; they matter while it has no queen."""
-    return changed(state, own_cells_on=entry.on)
+    return state._replace(own_cells_on=entry.on)
 
 
 def ended(state: UnitState, entry: Entry) -> UnitState:
     """End the unit, until it is stocked again."""
-    return changed(state, stage=Stage.ENDED, lost_by=entry.kind, lost_on=entry.on, put_offs=())
+    return state._replace(stage=Stage.ENDED, lost_by=entry.kind, lost_on=entry.on, put_offs=())
 
 
 def _without_queen(state: UnitState, entry: Entry, stage: Stage) -> UnitState:
     """Forget the queen's own dates; eggs of a laying queen may date from her last day."""
     brood = entry.on if state.stage in LAYING else state.young_brood_on
-    return changed(
-        state,
+    return state._replace(
         stage=stage,
         lost_by=entry.kind,
         lost_on=entry.on,

@@ -6,7 +6,6 @@ from typing import Any
 from scheduling.entries import Entry
 from scheduling.trade import table
 from scheduling.trade.window import days_after
-from scheduling.units.changed import blank, changed
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import CellAge, MakeUp, VirginAge
 
@@ -17,12 +16,11 @@ def made_up(state: UnitState, entry: Entry) -> UnitState:
     """Stock a unit; with a queen or cell already in it, only its brood is new."""
     assert entry.value is None or isinstance(entry.value, MakeUp)  # noqa: S101 - checked when made
     if state.stage in {Stage.EMPTY, Stage.ENDED}:
-        state = changed(blank(state.place), round=state.round, stage=Stage.WAITING)
+        state = UnitState(state.place, round=state.round, stage=Stage.WAITING)
     brood = _youngest_brood(entry.on, entry.value)
     if entry.value is None or entry.value.food_frames is None:
-        return changed(state, made_up_on=entry.on, young_brood_on=brood)
-    return changed(
-        state,
+        return state._replace(made_up_on=entry.on, young_brood_on=brood)
+    return state._replace(
         made_up_on=entry.on,
         young_brood_on=brood,
         food_seen_on=entry.on,
@@ -70,9 +68,9 @@ def raising_own(state: UnitState, entry: Entry) -> UnitState:
 
 def _new_round(state: UnitState, entry: Entry, stage: Stage, **known_of_her: Any) -> UnitState:
     """Keep what is known of the colony and forget what was known of its last queen."""
-    kept = state if state.stage is not Stage.ENDED else blank(state.place)
-    return changed(
-        blank(state.place),
+    kept = state if state.stage is not Stage.ENDED else UnitState(state.place)
+    return UnitState(
+        state.place,
         stage=stage,
         round=state.round + 1,
         started_by=entry.kind,

@@ -1,17 +1,17 @@
 """What a unit is now, folded from its entries."""
 
-from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum
+from typing import NamedTuple
 
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
-from scheduling.term import Term
 from scheduling.values import Pattern, PutOff
 from scheduling.walk.outlook import Outlook
 
 
-class Stage(Term):
+class Stage(StrEnum):
     """How far the unit's queen has come."""
 
     EMPTY = "empty"
@@ -32,11 +32,12 @@ class Stage(Term):
     """Dead, absconded or combined."""
 
 
-@dataclass(frozen=True)
-class UnitState:
+class UnitState(NamedTuple):
     """One unit as its standing entries tell it.
 
-    Dates are the yard's local dates; None means not known or not yet.
+    Dates are the yard's local dates; None means not known or not yet. A tuple, because a log of
+    a season makes thousands of them, and a dataclass of so many fields is copied in six times
+    the time.
     """
 
     place: Place
@@ -86,7 +87,7 @@ class UnitState:
     """What was put off and has not been answered since, each with its check named."""
     days_not_flying: tuple[date, ...] = ()
     """Days on which, by the keeper's word, no queen could fly at this yard."""
-    outlook: Outlook | None = field(default=None, repr=False)
+    outlook: Outlook | None = None
     """What may be expected of a queen who has not been seen to lay; None where nothing is known."""
-    entries: tuple[Entry, ...] = field(default=(), repr=False)
+    entries: tuple[Entry, ...] = ()
     """The standing entries about this unit, oldest first."""

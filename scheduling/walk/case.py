@@ -1,9 +1,8 @@
 """What the walk is told of one queen, in days and without dates."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 
-from scheduling.quickly_made import quickly_made
-from scheduling.term import Term
 from scheduling.walk.spread import Spread
 from scheduling.walk.stages import PUBLISHED
 
@@ -16,7 +15,7 @@ DAYS = LONGEST_EMERGENCE + PUBLISHED.mates_until + PUBLISHED.to_first_egg.last
 GOOD_WEATHER = (1.0,) * DAYS
 
 
-class Sight(Term):
+class Sight(StrEnum):
     """What a look into the unit showed, as far as it narrows the walk."""
 
     SEALED = "sealed"
@@ -32,7 +31,6 @@ class Sight(Term):
     DRONE_BROOD = "drone_brood"
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Case:
     """One queen. Day 0 is the first on which she may emerge, or did.

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from scheduling.quickly_made import quickly_made
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.model import Walked, share_of, walk
 from scheduling.walk.odds import NO_SHIFT, USUAL, Odds, Shift
@@ -14,7 +13,6 @@ NEAREST = 0.005
 """A chance is held against the odds to the nearest percent; no figure is known any closer."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class LookDays:
     """Days of the walk of one queen; one that never comes stands as the last day walked."""

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from operator import mul
 
-from scheduling.quickly_made import quickly_made
 from scheduling.walk.case import DAYS, Case, Sight
 from scheduling.walk.stages import PUBLISHED, Stages
 from scheduling.walk.states import State, likelihoods
@@ -20,7 +19,6 @@ Row = Sequence[float]
 """One number for each day of emergence."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Walked:
     """Chances of one queen on each day, given what was seen of her up to that day.
@@ -192,7 +190,6 @@ def _times(row: Iterable[float], by: float) -> list[float]:
     return [number * by for number in row]
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Ages:
     """What the ages of one day make of her, by the day of her emergence; empty if all are nought.

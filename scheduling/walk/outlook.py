@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.quickly_made import quickly_made
 from scheduling.trade.window import Window
 from scheduling.walk.odds import NO_SHIFT, Shift
 
@@ -12,7 +11,6 @@ NOTHING_LEFT = 1e-6
 """What is left of a chance that has been rounded away."""
 
 
-@quickly_made
 @dataclass(frozen=True, slots=True)
 class Outlook:
     """The chances of a queen who has not been seen to lay, given all that was seen.

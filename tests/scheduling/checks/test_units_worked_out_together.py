@@ -6,7 +6,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from deploy.benchmark.invented_crew import invented_crew
-from scheduling.check_kinds import CheckKind
 from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
 from scheduling.entries import Entry
@@ -45,7 +44,7 @@ def test_a_unit_told_the_same_differs_in_its_place_alone(log: list[Entry]) -> No
     if not doubled:
         return
     first, second = calendar.units[UNITS[0]], calendar.units[twin]
-    assert replace(second, place=first.place, entries=first.entries) == first
+    assert second._replace(place=first.place, entries=first.entries) == first
     found = [replace(check, place=UNITS[0]) for check in calendar.checks[twin]]
     assert tuple(found) == calendar.checks[UNITS[0]]
     assert [e.person for e in second.entries if e.place == twin] == ["ada"] * len(same)
@@ -81,10 +80,3 @@ def test_a_whole_crew_is_worked_out_as_its_units_are() -> None:
     for place in whole.units:
         alone = work_out([entry for entry in log if entry.place == place], weather)
         assert alone.checks[place] == whole.checks[place]
-
-
-def test_units_whose_looks_have_the_same_cause_and_dates_share_it() -> None:
-    log, weather = invented_crew(3, 60, all_different=True)
-    every = [check for found in work_out(log, weather).checks.values() for check in found]
-    looks = [check.why for check in every if check.kind is CheckKind.LAYING]
-    assert len({id(why) for why in looks}) == len(set(looks)) < len(looks)
