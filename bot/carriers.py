@@ -10,7 +10,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import Channel
 from bot.channels.delivered import note_report
 from bot.channels.reports import DeliveryReport, Report
-from bot.post.delivery import heed
+from bot.post.delivery import apply_report
 from bot.settings.address import parse_address
 from bot.settings.error import SettingsError
 from bot.settings.settings import Settings
@@ -51,7 +51,7 @@ def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
     def keep(report: DeliveryReport) -> None:
         with writing(engine) as session:
             if note_report(session, report):
-                heed(session, report, running)
+                apply_report(session, report, running)
 
     async def report(told: DeliveryReport) -> None:
         await asyncio.to_thread(keep, told)

@@ -18,9 +18,9 @@ from bot.channels.web_channel import WebChannel
 from bot.desk.desk import Desk
 from bot.desk.texting import Texting
 from bot.events import log_of
-from bot.post.ceiling import Ceiling
-from bot.post.office import Office
+from bot.post.dispatcher import Dispatcher
 from bot.post.sender import Clock
+from bot.post.sms_budget import SmsBudget
 from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.version import version
@@ -56,10 +56,10 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
     return {channel.name: channel for channel in channels}
 
 
-def ceiling_of(settings: Settings) -> Ceiling | None:
+def sms_budget_of(settings: Settings) -> SmsBudget | None:
     """How many segments of SMS the owner pays for in a month; None for no end of them."""
     most = settings.sms.monthly_segments
-    return None if most is None else Ceiling(most)
+    return None if most is None else SmsBudget(most)
 
 
 def _telegram(settings: Settings) -> Iterator[Channel]:
@@ -87,7 +87,7 @@ async def serve(
     http: HttpAddress | None = None,
     clock: Clock = _now,
     region: str | None = None,
-    ceiling: Ceiling | None = None,
+    sms_budget: SmsBudget | None = None,
 ) -> None:
     """Run until told to stop, then finish the message in hand.
 
@@ -100,7 +100,7 @@ async def serve(
         http: where to answer HTTP; None for nowhere.
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
@@ -116,7 +116,7 @@ async def serve(
         database=engine.dialect.name,
     )
     async with _answering(engine, http, clock, list(channels.values())):
-        await _serve(engine, channels, zone, stop, weather, clock, region, ceiling)
+        await _serve(engine, channels, zone, stop, weather, clock, region, sms_budget)
 
 
 async def _serve(
@@ -127,14 +127,14 @@ async def _serve(
     weather: WeatherSource | None,
     clock: Clock,
     region: str | None,
-    ceiling: Ceiling | None,
+    sms_budget: SmsBudget | None,
 ) -> None:
-    office, desk = _office(engine, channels, zone, clock, region, ceiling)
+    dispatcher, desk = _dispatcher(engine, channels, zone, clock, region, sms_budget)
     await asyncio.to_thread(desk.catch_up, clock())
-    bell = Bell(engine, office, clock, list(channels), weather, ceiling)
+    bell = Bell(engine, dispatcher, clock, list(channels), weather, sms_budget)
     bell.start()
     listening = [
-        asyncio.create_task(_listen(engine, channel, office.receive))
+        asyncio.create_task(_listen(engine, channel, dispatcher.receive))
         for channel in channels.values()
     ]
     try:
@@ -143,7 +143,7 @@ async def _serve(
         for task in listening:
             task.cancel()
         await asyncio.gather(*listening, return_exceptions=True)
-        await office.finish()
+        await dispatcher.finish()
         await bell.stop()
         if weather is not None:
             weather.close()
@@ -178,20 +178,20 @@ async def _answering(
         yield
 
 
-def _office(
+def _dispatcher(
     engine: Engine,
     channels: Mapping[str, Channel],
     zone: str,
     clock: Clock,
     region: str | None,
-    ceiling: Ceiling | None,
-) -> tuple[Office, Desk]:
+    sms_budget: SmsBudget | None,
+) -> tuple[Dispatcher, Desk]:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
     texting = Texting(BY_TEXT in channels, region)
     desk = Desk(engine, zone, link, texting)
-    return Office(engine, desk, channels, clock, ceiling=ceiling), desk
+    return Dispatcher(engine, desk, channels, clock, sms_budget=sms_budget), desk
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

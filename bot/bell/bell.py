@@ -13,11 +13,11 @@ from bot.bell.mornings import ring_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.events import log_of
-from bot.post.ceiling import Ceiling
+from bot.post.dispatcher import Dispatcher
 from bot.post.inbox import forget_handled
-from bot.post.office import Office
-from bot.post.pace import forget_passed
+from bot.post.rate_limit import forget_passed
 from bot.post.sender import Clock
+from bot.post.sms_budget import SmsBudget
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, tick_name
 from bot.weather.refresh import refresh_one, renew_days
@@ -44,29 +44,29 @@ class Bell:
 
     Args:
         engine: the database.
-        office: sends what the ticks queue.
+        dispatcher: sends what the ticks queue.
         clock: gives the present instant.
         running: names of the channels that run.
         weather: gives the yards' weather; None for none.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
 
     def __init__(
         self,
         engine: Engine,
-        office: Office,
+        dispatcher: Dispatcher,
         clock: Clock,
         running: Collection[str] = (),
         weather: WeatherSource | None = None,
-        ceiling: Ceiling | None = None,
+        sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine
-        self._office = office
+        self._dispatcher = dispatcher
         self._clock = clock
         self._running = running
         self._weather = weather
-        self._ceiling = ceiling
+        self._sms_budget = sms_budget
         self._ticking: dict[str, asyncio.Event] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
@@ -78,7 +78,7 @@ class Bell:
     def start(self) -> None:
         """Begin to tick, the first time at once."""
         self._tick("mornings", self.mornings, MORNING_TICK_SECONDS)
-        self._tick("outbox", self._office.deliver, OUTBOX_TICK_SECONDS)
+        self._tick("outbox", self._dispatcher.deliver, OUTBOX_TICK_SECONDS)
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
         self._tick("watch", self.watch, WATCH_TICK_SECONDS)
@@ -99,7 +99,7 @@ class Bell:
         looked_at = -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
-                ring_some, self._engine, self._clock(), self._running, self._ceiling
+                ring_some, self._engine, self._clock(), self._running, self._sms_budget
             )
         if not self._stopping:
             await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
@@ -114,7 +114,7 @@ class Bell:
     async def housekeeping(self) -> None:
         """Catch up what dead workers left lying, and forget what is of no use any more."""
         await asyncio.to_thread(due_again, self._engine, self._clock())
-        await self._office.catch_up(LEFT_LYING)
+        await self._dispatcher.catch_up(LEFT_LYING)
         await asyncio.to_thread(self._forget)
         await asyncio.to_thread(renew_days, self._engine, lambda: not self._stopping)
 
@@ -127,7 +127,7 @@ class Bell:
     async def watch(self) -> None:
         """Write the heartbeats down, and tell the owners if nothing gets through."""
         await asyncio.to_thread(
-            monitor_once, self._engine, self._clock(), self._running, self._ceiling
+            monitor_once, self._engine, self._clock(), self._running, self._sms_budget
         )
 
     async def _look_at_clock(self) -> None:

@@ -7,7 +7,7 @@ from sqlalchemy import Engine, select
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.desk.mornings import morning_of
 from bot.post.crew_named import crew_said
 from bot.post.outbox import Purpose, Recipient, plan
@@ -64,7 +64,7 @@ def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collectio
         return
     if row.state == OutboxState.PLANNED:
         row.state, row.ended_at = OutboxState.EXPIRED, now
-    letter = Letter(to.address, _words(session, records, person, row, to, now))
+    letter = OutgoingMessage(to.address, _words(session, records, person, row, to, now))
     key = f"{row.key}{_MARK}{to.channel}"
     plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until, row.about)
 

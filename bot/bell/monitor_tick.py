@@ -5,15 +5,15 @@ from datetime import datetime
 
 from sqlalchemy import Engine
 
-from bot.post.ceiling import Ceiling
+from bot.post.sms_budget import SmsBudget
 from bot.watch.heartbeats import running_name, take_unwritten, write_beats
 from bot.watch.silence import tell_of_silence
-from bot.watch.used_up import tell_of_ceiling
+from bot.watch.used_up import tell_of_sms_budget
 from scheduling.records.engine import writing
 
 
 def monitor_once(
-    engine: Engine, now: datetime, running: Collection[str], ceiling: Ceiling | None = None
+    engine: Engine, now: datetime, running: Collection[str], sms_budget: SmsBudget | None = None
 ) -> None:
     """Write down the heartbeats since the last time; tell the owners what they should know.
 
@@ -21,12 +21,12 @@ def monitor_once(
         engine: the database.
         now: aware instant.
         running: names of the channels that run.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
     with writing(engine) as session:
         alive = {running_name(channel): now for channel in running}
         write_beats(session, take_unwritten() | alive)
         tell_of_silence(session, now, running)
-        if ceiling is not None:
-            tell_of_ceiling(session, now, ceiling, running)
+        if sms_budget is not None:
+            tell_of_sms_budget(session, now, sms_budget, running)

@@ -14,10 +14,10 @@ from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
-from bot.post.ceiling import Ceiling, next_month
 from bot.post.crew_named import crew_said
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.reach import next_address
+from bot.post.sms_budget import SmsBudget, next_month
 from bot.post.tables import OutboxRow
 from bot.watch.counters import Counted, count
 from bot.wording.alerts import no_answers_by_text
@@ -51,7 +51,7 @@ class _Round:
 
     now: datetime
     running: Collection[str]
-    ceiling: Ceiling | None
+    sms_budget: SmsBudget | None
     several: Collection[int]
 
 
@@ -59,7 +59,7 @@ def ring_mornings(
     engine: Engine,
     now: datetime,
     running: Collection[str] = (),
-    ceiling: Ceiling | None = None,
+    sms_budget: SmsBudget | None = None,
 ) -> int:
     """Queue the mornings that are due; returns how many people were looked at.
 
@@ -67,11 +67,11 @@ def ring_mornings(
         engine: the database.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
     rung = 0
-    while some := ring_some(engine, now, running, ceiling):
+    while some := ring_some(engine, now, running, sms_budget):
         rung += some
     return rung
 
@@ -80,7 +80,7 @@ def ring_some(
     engine: Engine,
     now: datetime,
     running: Collection[str] = (),
-    ceiling: Ceiling | None = None,
+    sms_budget: SmsBudget | None = None,
 ) -> int:
     """Queue the mornings of the next few people who are due; 0 when nobody is."""
     with writing(engine) as session:
@@ -89,7 +89,7 @@ def ring_some(
             return 0
         people = [person.id for person in due]
         reached = reached_people(session, people)
-        round_ = _Round(now, running, ceiling, in_several_crews(session, people))
+        round_ = _Round(now, running, sms_budget, in_several_crews(session, people))
         following = {}
         for person in due:
             # Of somebody whom nothing reaches there is no morning to work out.
@@ -136,8 +136,12 @@ def _ring(session: Session, person: Person, round_: _Round) -> None:
 
 def _used_up_words(session: Session, to: Recipient, round_: _Round) -> str:
     """Say that answers do not come by text, of a morning that does."""
-    ceiling = round_.ceiling
-    if ceiling is None or to.channel != BY_TEXT or not ceiling.is_reached(session, round_.now):
+    sms_budget = round_.sms_budget
+    if (
+        sms_budget is None
+        or to.channel != BY_TEXT
+        or not sms_budget.is_reached(session, round_.now)
+    ):
         return ""
     return no_answers_by_text(next_month(round_.now).date())
 

@@ -13,9 +13,9 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import next_at
 from bot.events import log_of
 from bot.post.inbox import InboxState
-from bot.post.pace import AHEAD
+from bot.post.rate_limit import AHEAD
 from bot.post.rules import LEASE, LONGEST_WAIT, OutboxState
-from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from bot.reading.limits import LONGEST_MINUTES
 from bot.watch.heartbeats import HeartbeatRow
 from bot.weather.refresh import LONGEST_LEFT_ALONE
@@ -48,7 +48,7 @@ def due_again(engine: Engine, now: datetime) -> int:
 
 
 def _put_right(session: Session, now: datetime) -> Iterator[int]:
-    yield _paces(session, now)
+    yield _rate_limits(session, now)
     yield _messages_out(session, now)
     yield _leases(session, now)
     yield _fallbacks(session, now)
@@ -58,9 +58,9 @@ def _put_right(session: Session, now: datetime) -> Iterator[int]:
     yield ask_what_is_put_off_beyond(session, now + LONGEST_LEFT_ALONE, now)
 
 
-def _paces(session: Session, now: datetime) -> int:
-    late = delete(PaceRow).where(PaceRow.noted_at > now + APART)
-    return len(session.scalars(late.returning(PaceRow.address)).all())
+def _rate_limits(session: Session, now: datetime) -> int:
+    late = delete(RateLimitRow).where(RateLimitRow.noted_at > now + APART)
+    return len(session.scalars(late.returning(RateLimitRow.address)).all())
 
 
 def _messages_out(session: Session, now: datetime) -> int:
@@ -73,8 +73,12 @@ def _messages_out(session: Session, now: datetime) -> int:
 
 def _asked_to_wait() -> ColumnElement[bool]:
     """Tell what the carrier itself asked to be put off."""
-    whom = (PaceRow.channel == OutboxRow.channel) & PaceRow.address.in_((OutboxRow.address, ""))
-    return exists(select(PaceRow).where(whom, PaceRow.asked_until >= OutboxRow.next_try_at))
+    whom = (RateLimitRow.channel == OutboxRow.channel) & RateLimitRow.address.in_(
+        (OutboxRow.address, "")
+    )
+    return exists(
+        select(RateLimitRow).where(whom, RateLimitRow.asked_until >= OutboxRow.next_try_at)
+    )
 
 
 def _kept_quiet(now: datetime) -> ColumnElement[bool]:

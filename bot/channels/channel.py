@@ -6,11 +6,11 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import Protocol
 
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 
 
 @dataclass(frozen=True)
-class MessageIn:
+class IncomingMessage:
     """A message as a channel received it.
 
     Attributes:
@@ -45,7 +45,7 @@ class Button:
 
 
 @dataclass(frozen=True)
-class Letter:
+class OutgoingMessage:
     """A message to be sent: the words, and buttons for channels that have them.
 
     Attributes:
@@ -98,7 +98,7 @@ class SendOutcome:
         wait: how long the carrier asked us to wait.
         moved_to: the chat's new address.
         parts_left: how many parts of the letter are still to be sent after this one.
-        trouble: what kept it from arriving.
+        error: what kept it from arriving.
 
     """
 
@@ -108,10 +108,10 @@ class SendOutcome:
     wait: timedelta | None = None
     moved_to: str | None = None
     parts_left: int = 0
-    trouble: Trouble | None = None
+    error: SendError | None = None
 
 
-Receive = Callable[[MessageIn], Awaitable[None]]
+Receive = Callable[[IncomingMessage], Awaitable[None]]
 """Stores the message durably before it returns; raises if it could not be stored."""
 
 
@@ -132,7 +132,7 @@ class Channel(Protocol):
 
         """
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Send one letter, or of a long one the next part: the one after ``letter.part`` parts.
 
         Carrier errors come back as an outcome, never as an exception.

@@ -4,8 +4,8 @@ import uuid
 from collections.abc import Callable
 from datetime import datetime
 
-from bot.channels.channel import Letter, MessageIn, Receive, SendOutcome, SendResult
-from bot.channels.trouble import Trouble
+from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.send_error import SendError
 
 NAME = "console"
 
@@ -29,15 +29,15 @@ class ConsoleChannel:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself: the chat command hands in what is typed."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Print the letter, each line behind a mark, and say whether anybody can read it."""
         try:
             self._print(letter)
         except OSError as error:
-            return SendOutcome(SendResult.UNKNOWN, said=str(error), trouble=Trouble.NO_CONNECTION)
+            return SendOutcome(SendResult.UNKNOWN, said=str(error), error=SendError.NO_CONNECTION)
         return SendOutcome(SendResult.SENT)
 
-    def _print(self, letter: Letter) -> None:
+    def _print(self, letter: OutgoingMessage) -> None:
         first, *rest = letter.text.splitlines() or [""]
         self._show(f"{letter.address} < {first}")
         for line in rest:
@@ -47,6 +47,6 @@ class ConsoleChannel:
         """Nothing to let go of."""
 
 
-def typed(name: str, text: str, at: datetime) -> MessageIn:
+def typed(name: str, text: str, at: datetime) -> IncomingMessage:
     """What a person typed at the terminal at an instant, as a message in."""
-    return MessageIn(NAME, name, uuid.uuid4().hex, text, at, sender=name)
+    return IncomingMessage(NAME, name, uuid.uuid4().hex, text, at, sender=name)

@@ -19,7 +19,7 @@ def note_report(session: Session, report: DeliveryReport) -> bool:
         carrier_id=report.carrier_id,
         key=report.key,
         delivery=report.delivery,
-        trouble=report.trouble,
+        error=report.error,
         reported_at=report.at,
     )
     return first is not None or _moved(session, report)
@@ -30,7 +30,7 @@ def _moved(session: Session, report: DeliveryReport) -> bool:
     further = moved_on(Delivery(row.delivery), report.delivery)
     if further == row.delivery:
         return False
-    row.delivery, row.trouble, row.reported_at = further, report.trouble, report.at
+    row.delivery, row.error, row.reported_at = further, report.error, report.at
     return True
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 
 
 class Delivery(StrEnum):
@@ -44,7 +44,7 @@ class DeliveryReport:
         at: when the report came; aware UTC instant.
         key: our own key of the message, where the carrier repeats it, else empty. It tells of a
             message whose send was not answered.
-        trouble: why it failed, if the carrier says.
+        error: why it failed, if the carrier says.
 
     """
 
@@ -53,7 +53,7 @@ class DeliveryReport:
     delivery: Delivery
     at: datetime
     key: str = ""
-    trouble: Trouble | None = None
+    error: SendError | None = None
 
 
 Report = Callable[[DeliveryReport], Awaitable[None]]

@@ -20,7 +20,7 @@ class DeliveryRow(Base):
     key: Mapped[str] = mapped_column(index=True)
     """Our own key of the message, where the carrier repeats it, else empty."""
     delivery: Mapped[str]
-    trouble: Mapped[str | None]
+    error: Mapped[str | None] = mapped_column("trouble", key="error")
     reported_at: Mapped[datetime] = mapped_column(Instant)
 
 

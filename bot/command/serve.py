@@ -12,7 +12,7 @@ from bot.command.clock import own_zone
 from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.log_formatter import log_privately
-from bot.serving import NothingToServeError, ceiling_of, channels_of, serve
+from bot.serving import NothingToServeError, channels_of, serve, sms_budget_of
 from bot.settings.address import CannotListenError
 from bot.settings.error import SettingsError
 from bot.weather.choice import weather_of
@@ -29,7 +29,7 @@ def serve_command(call: Call) -> None:
         channels = channels_of(call.settings, engine)
         weather, http = weather_of(call.settings), call.settings.http_address
         region = call.settings.sms.region
-        ceiling = ceiling_of(call.settings)
+        sms_budget = sms_budget_of(call.settings)
         asyncio.run(
             serve(
                 engine(),
@@ -38,7 +38,7 @@ def serve_command(call: Call) -> None:
                 weather=weather,
                 http=http,
                 region=region,
-                ceiling=ceiling,
+                sms_budget=sms_budget,
             )
         )
     except (NothingToServeError, SettingsError, ChannelBroken, CannotListenError) as error:

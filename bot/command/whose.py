@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
 from bot.channels import console
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.command.errors import InputError
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
@@ -71,7 +71,7 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
     if name is None and session.scalar(select(PersonRow.id).limit(1)) is None:
         return nobodys_situation(on, now)
     person = person_named(session, name) if name is not None else only_owner(session)
-    message = MessageIn("read", person.name, "", "", now)
+    message = IncomingMessage("read", person.name, "", "", now)
     records = CrewRecords(session, person.crew_id)
     talk = load_talk(session, person.id)
     step = Step(session, records, person, message, now, talk, lambda _code: None)

@@ -6,7 +6,7 @@ from dateutil.relativedelta import relativedelta
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import crews_together
@@ -28,6 +28,6 @@ def caution_if_due(
     if person.cautioned_on is not None and today < person.cautioned_on + _EVERY:
         return
     key = f"caution:{person.id}:{today}"
-    plan(session, key, purpose, to, Letter(to.address, cautions()), now)
+    plan(session, key, purpose, to, OutgoingMessage(to.address, cautions()), now)
     for each in crews_together(session, person.id):
         CrewRecords(session, each.crew_id).update_person(each.id, cautioned_on=today)

@@ -16,7 +16,7 @@ from datetime import datetime, time
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.newcomers import NAMELESS, Arrival, arrive
 from bot.desk.texting import CHANNEL_NAME
 from bot.post.asked import tell_who_asked
@@ -53,7 +53,7 @@ class Met:
     arrival: Arrival | None = None
 
 
-def meet(session: Session, message: MessageIn, zone: str, now: datetime) -> Met:
+def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Met:
     """Work through a text from a number that is nobody's."""
     asked = open_asking(session, message.channel, message.address, now)
     command = _command(message, now)
@@ -69,25 +69,25 @@ def meet(session: Session, message: MessageIn, zone: str, now: datetime) -> Met:
     return _answer_of_the_day(session, message, asked, now)
 
 
-def keeps_silent(message: MessageIn, before: Person, after: Person) -> bool:
+def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> bool:
     """Tell whether a text is not answered: after a stop, all but a start and a call for help."""
     silent = message.channel == CHANNEL_NAME and before.stopped and after.stopped
     return silent and _command(message, message.sent_at) is not CommandName.HELP
 
 
-def _command(message: MessageIn, now: datetime) -> CommandName | None:
+def _command(message: IncomingMessage, now: datetime) -> CommandName | None:
     reading = command_of(message.text.strip(), Situation(today=now.date()))
     return None if reading is None or reading.command is None else reading.command.name
 
 
-def _stop(session: Session, message: MessageIn, now: datetime) -> Met:
+def _stop(session: Session, message: IncomingMessage, now: datetime) -> Met:
     """End what was asked of the number, and confirm once; later words of refusal get no answer."""
     decline(session, message, now)
     first = refuse(session, message.channel, message.address, now)
     return Met(Message((words.refused(),), once=True)) if first else Met()
 
 
-def decline(session: Session, message: MessageIn, now: datetime) -> None:
+def decline(session: Session, message: IncomingMessage, now: datetime) -> None:
     """Let nothing more go to a number, and tell who asked it that it said no."""
     withdraw_at(session, message.channel, message.address, now)
     for asked in end_askings(session, message.channel, message.address, Outcome.NO, now):
@@ -95,7 +95,7 @@ def decline(session: Session, message: MessageIn, now: datetime) -> None:
 
 
 def accept_asked(
-    session: Session, asked: Asked, message: MessageIn, zone: str, now: datetime
+    session: Session, asked: Asked, message: IncomingMessage, zone: str, now: datetime
 ) -> Arrival | None:
     """Take in whoever said yes; their clock is at first that of who asked them."""
     zone = CrewRecords(session, asked.crew_id).person(asked.made_by).zone or zone
@@ -108,7 +108,7 @@ def accept_asked(
     return Arrival(person if known else _late_riser(session, person), Command(CommandName.JOIN))
 
 
-def _arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> Arrival | None:
+def _arrive(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Arrival | None:
     """Take in who has a code or begins a crew: to write that is their yes."""
     try:
         arrival = arrive(session, message, zone, now)
@@ -128,7 +128,7 @@ def _late_riser(session: Session, person: Person) -> Person:
 
 
 def _answer_of_the_day(
-    session: Session, message: MessageIn, asked: Asked | None, now: datetime
+    session: Session, message: IncomingMessage, asked: Asked | None, now: datetime
 ) -> Met:
     if not may_answer(session, message.channel, message.address, now):
         return Met()

@@ -8,7 +8,7 @@ from sqlalchemy import Engine
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter, MessageIn
+from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.desk.cautioning import caution_if_due
 from bot.desk.channels import added
 from bot.desk.consent import keeps_silent, meet
@@ -78,7 +78,9 @@ class Desk:
         self._invite_link = invite_link
         self._texting = texting
 
-    def receive(self, message: MessageIn, now: datetime, claim: Claim = _nothing) -> Claimed | None:
+    def receive(
+        self, message: IncomingMessage, now: datetime, claim: Claim = _nothing
+    ) -> Claimed | None:
         """Store a message and work through it; the same message again does nothing.
 
         Both are one transaction. Where that fails nothing of it is kept, so the message is then
@@ -105,7 +107,9 @@ class Desk:
             self.work(stored, now)
         return None
 
-    def _work_at_once(self, message: MessageIn, now: datetime, claim: Claim) -> Claimed | None:
+    def _work_at_once(
+        self, message: IncomingMessage, now: datetime, claim: Claim
+    ) -> Claimed | None:
         with writing(self._engine) as session:
             inbox.wait_for_turn(session, message.channel, message.address)
             told = as_tapped(session, message, now)
@@ -119,7 +123,7 @@ class Desk:
             self.work(left_lying, now)
         return claimed
 
-    def _store(self, message: MessageIn, now: datetime) -> int | None:
+    def _store(self, message: IncomingMessage, now: datetime) -> int | None:
         with writing(self._engine) as session:
             return inbox.accept(session, as_tapped(session, message, now), now)
 
@@ -157,7 +161,9 @@ class Desk:
             log.exception("a message could not be worked through", number=stored)
             self._apologize(stored, now)
 
-    def _converse(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
+    def _converse(
+        self, session: Session, message: IncomingMessage, now: datetime
+    ) -> Planned | None:
         """Work a message through; gives the answer that was planned."""
         joining = join_further(session, message, self._zone, now)
         if joining is not None:
@@ -174,13 +180,15 @@ class Desk:
         return self._answer(said.step, said.answer, asks=said.asks)
 
     def _join_further(
-        self, session: Session, joining: Further, message: MessageIn, now: datetime
+        self, session: Session, joining: Further, message: IncomingMessage, now: datetime
     ) -> Planned | None:
         if joining.arrival is None:
             return _queue(session, message, Message((words.code_refused(),)), now)
         return self._take_in(session, joining.arrival, message, now)
 
-    def _step(self, session: Session, writer: Writer, message: MessageIn, now: datetime) -> Step:
+    def _step(
+        self, session: Session, writer: Writer, message: IncomingMessage, now: datetime
+    ) -> Step:
         return Step(
             session=session,
             records=CrewRecords(session, writer.person.crew_id),
@@ -209,7 +217,7 @@ class Desk:
             caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
         return planned
 
-    def _greet(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
+    def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         if message.channel == CHANNEL_NAME:
             return self._meet(session, message, now)
         try:
@@ -220,7 +228,7 @@ class Desk:
             return _queue(session, message, Message((words.welcome(),)), now)
         return self._take_in(session, arrival, message, now)
 
-    def _meet(self, session: Session, message: MessageIn, now: datetime) -> Planned | None:
+    def _meet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         met, answer = meet(session, message, self._zone, now), None
         if met.answer is not None:
             answer = _queue(session, message, met.answer, now)
@@ -229,7 +237,7 @@ class Desk:
         return answer
 
     def _take_in(
-        self, session: Session, arrival: Arrival, message: MessageIn, now: datetime
+        self, session: Session, arrival: Arrival, message: IncomingMessage, now: datetime
     ) -> Planned | None:
         talk = load_talk(session, arrival.person.id)
         step = self._step(session, Writer(arrival.person, talk), message, now)
@@ -271,7 +279,7 @@ def _of_several(step: Step) -> str:
 
 def _queue(
     session: Session,
-    message: MessageIn,
+    message: IncomingMessage,
     answer: Message,
     now: datetime,
     person_id: int | None = None,
@@ -283,7 +291,7 @@ def _queue(
     return plan(session, key, purpose, to, letter, now, now + ANSWER_USEFUL, about)
 
 
-def _sender(message: MessageIn, person_id: int | None) -> Recipient:
+def _sender(message: IncomingMessage, person_id: int | None) -> Recipient:
     return Recipient(message.channel, message.address, person_id)
 
 
@@ -294,5 +302,5 @@ def _tell_others(step: Step) -> None:
         to = next_address(step.records, other.id, (step.message.channel,))
         if other.id != step.person.id and to is not None and not other.stopped:
             key = f"joined:{step.person.id}:{other.id}"
-            letter = Letter(to.address, of_their_crew(step.session, other.id, news))
+            letter = OutgoingMessage(to.address, of_their_crew(step.session, other.id, news))
             plan(step.session, key, Purpose.NEWS, to, letter, step.now)

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.consent import accept_asked
 from bot.desk.newcomers import Arrival, arrive
 from bot.desk.texting import CHANNEL_NAME
@@ -29,7 +29,9 @@ class Further:
     arrival: Arrival | None
 
 
-def join_further(session: Session, message: MessageIn, zone: str, now: datetime) -> Further | None:
+def join_further(
+    session: Session, message: IncomingMessage, zone: str, now: datetime
+) -> Further | None:
     """Take somebody of a crew into one more; None if they are of none, or say something else.
 
     Who stopped their messages is not taken in: they start them first.
@@ -54,7 +56,7 @@ def join_further(session: Session, message: MessageIn, zone: str, now: datetime)
     return None
 
 
-def _by_code(session: Session, message: MessageIn, zone: str, now: datetime) -> Further:
+def _by_code(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Further:
     try:
         return Further(arrive(session, message, zone, now))
     except InviteError:
@@ -62,7 +64,7 @@ def _by_code(session: Session, message: MessageIn, zone: str, now: datetime) -> 
 
 
 def _by_yes(
-    session: Session, people: tuple[Person, ...], message: MessageIn, zone: str, now: datetime
+    session: Session, people: tuple[Person, ...], message: IncomingMessage, zone: str, now: datetime
 ) -> Further | None:
     asked = open_asking(session, message.channel, message.address, now)
     if asked is None:

@@ -3,7 +3,7 @@
 from datetime import time
 from zoneinfo import ZoneInfo
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.desk.step import Step
 from bot.desk.texting import CHANNEL_NAME, example_of
 from bot.post.outbox import Purpose, Recipient, plan
@@ -65,7 +65,7 @@ def _send(step: Step, asked: Asked, number: str, text: str) -> time | None:
     until = step.now + GOOD_FOR
     # Where the number is nobody knows; most partners live near who asks them.
     quiet = quiet_end(step.now, TEXTS, step.person.zone)
-    letter = Letter(number, text)
+    letter = OutgoingMessage(number, text)
     plan(step.session, key, Purpose.INVITE, to, letter, step.now, until, quiet_until=quiet)
     return None if quiet is None else quiet.astimezone(ZoneInfo(step.person.zone)).time()
 

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
@@ -28,7 +28,7 @@ class Arrival:
     command: Command
 
 
-def arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> Arrival | None:
+def arrive(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Arrival | None:
     """Take a newcomer in who joins a crew or founds one; None for any other text.
 
     Raises:
@@ -48,7 +48,7 @@ def arrive(session: Session, message: MessageIn, zone: str, now: datetime) -> Ar
 
 
 def _join(
-    session: Session, command: Command, message: MessageIn, zone: str, now: datetime
+    session: Session, command: Command, message: IncomingMessage, zone: str, now: datetime
 ) -> Person:
     with session.begin_nested():
         return redeem(
@@ -62,7 +62,7 @@ def _join(
         )
 
 
-def _found(session: Session, message: MessageIn, zone: str, now: datetime) -> Person:
+def _found(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Person:
     name = message.sender or NAMELESS
     crew, person = found_crew(session, f"{name}'s crew", name, zone, now)
     CrewRecords(session, crew.id).add_address(person.id, message.channel, message.address)

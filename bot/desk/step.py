@@ -9,7 +9,7 @@ from functools import cached_property
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.talk import Talk
 from bot.desk.texting import Texting
@@ -35,7 +35,7 @@ class Step:
     session: Session
     records: CrewRecords
     person: Person
-    message: MessageIn
+    message: IncomingMessage
     now: datetime
     talk: Talk
     invite_link: Callable[[str], str | None]

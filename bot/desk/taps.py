@@ -6,7 +6,7 @@ from itertools import count
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.tables import InboxRow
@@ -19,7 +19,7 @@ TAPPED_TWICE = timedelta(seconds=10)
 """Two taps within this time are one, even on a button that only asks."""
 
 
-def as_tapped(session: Session, message: MessageIn, now: datetime) -> MessageIn:
+def as_tapped(session: Session, message: IncomingMessage, now: datetime) -> IncomingMessage:
     """Give a message the id under which it is known or new; only a tap can get another.
 
     A button whose entries all were taken back counts anew, and so does one that recorded nothing

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.talk import TALK_COLUMNS, Talk, talk_of
 from bot.post.tables import TalkRow
 from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
@@ -26,7 +26,7 @@ class Writer:
     talk: Talk
 
 
-def find_writers(session: Session, message: MessageIn) -> tuple[Writer, ...]:
+def find_writers(session: Session, message: IncomingMessage) -> tuple[Writer, ...]:
     """Find who wrote, as they are in each of their crews once nobody else writes there.
 
     Their address takes messages again, whatever its carrier said before.
@@ -38,7 +38,7 @@ def find_writers(session: Session, message: MessageIn) -> tuple[Writer, ...]:
     return _read(session, message)
 
 
-def _read(session: Session, message: MessageIn) -> tuple[Writer, ...]:
+def _read(session: Session, message: IncomingMessage) -> tuple[Writer, ...]:
     at = {"channel": message.channel, "address": message.address}
     found = connection_of(session).execute(_WRITERS, at).all()
     if any(row.unreachable_since is not None for row in found):

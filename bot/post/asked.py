@@ -4,8 +4,8 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter
-from bot.channels.trouble import TROUBLES, Trouble
+from bot.channels.channel import OutgoingMessage
+from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan
 from bot.post.reach import next_address
@@ -20,18 +20,18 @@ def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> 
     to = next_address(records, asked.made_by, ())
     if to is not None and not records.person(asked.made_by).stopped:
         key = f"asked:{asked.id}"
-        letter = Letter(to.address, of_their_crew(session, asked.made_by, text))
+        letter = OutgoingMessage(to.address, of_their_crew(session, asked.made_by, text))
         plan(session, key, Purpose.NEWS, to, letter, now)
 
 
 def not_asked(
-    session: Session, channel: str, number: str, trouble: Trouble | None, now: datetime
+    session: Session, channel: str, number: str, send_error: SendError | None, now: datetime
 ) -> None:
     """The question met a number that takes no messages, so nothing is open there any more."""
-    if trouble is None:
+    if send_error is None:
         return
-    if trouble is Trouble.OPTED_OUT:
+    if send_error is SendError.OPTED_OUT:
         refuse(session, channel, number, now)
     for asked in end_askings(session, channel, number, Outcome.FAILED, now):
-        text = did_not_reach(asked.name, number, TROUBLES[trouble].words)
+        text = did_not_reach(asked.name, number, SEND_ERRORS[send_error].words)
         tell_who_asked(session, asked, text, now)

@@ -6,7 +6,7 @@ from sqlalchemy import bindparam, exists, update
 from sqlalchemy.orm import Session
 
 from bot.post.outbox import IS_OPEN, Claimed, Planned
-from bot.post.pace import Pace, next_turn, note_turn
+from bot.post.rate_limit import RateLimit, next_turn, note_turn
 from bot.post.rules import LEASE, OutboxState
 from bot.post.tables import OutboxRow
 from scheduling.records.connection import connection_of
@@ -17,7 +17,7 @@ _EARLIER = _THIS.alias("earlier")
 _WAITS_BEHIND = (
     exists()
     .where(_EARLIER.c.channel == _THIS.c.channel, _EARLIER.c.address == _THIS.c.address)
-    .where(_EARLIER.c.lane == _THIS.c.lane, _EARLIER.c.id < _THIS.c.id)
+    .where(_EARLIER.c.queue == _THIS.c.queue, _EARLIER.c.id < _THIS.c.id)
     .where(_EARLIER.c.state.in_(IS_OPEN))
 )
 _CLAIM = (
@@ -28,20 +28,20 @@ _CLAIM = (
 
 
 def claim_planned(
-    session: Session, planned: Planned, now: datetime, pace: Pace | None
+    session: Session, planned: Planned, now: datetime, rate_limit: RateLimit | None
 ) -> Claimed | None:
     """Claim an answer that this transaction has planned, if its turn to be sent has come.
 
     Otherwise it stays planned, for the rounds of the post: behind an earlier one to the same
-    address, or while the carrier or its pace asks for a wait.
+    address, or while the carrier or its rate limit asks for a wait.
     """
     channel, address = planned.channel, planned.letter.address
-    turn = next_turn(session, channel, address, now, pace)
+    turn = next_turn(session, channel, address, now, rate_limit)
     if turn.everybody_waits or turn.address_waits:
         return None
     until = turn.at + LEASE
     claimed = connection_of(session).execute(_CLAIM, {"row": planned.id, "until": until})
     if claimed.rowcount != 1:
         return None
-    note_turn(session, channel, address, now, turn, pace)
+    note_turn(session, channel, address, now, turn, rate_limit)
     return Claimed(planned.id, channel, planned.letter, 1, turn.at, until, planned.purpose)

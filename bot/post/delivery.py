@@ -6,18 +6,18 @@ from datetime import datetime, timedelta
 from sqlalchemy import literal, select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.channels.delivered import delivery_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
+from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.sms.segments import segments
 from bot.channels.tables import DeliveryRow
-from bot.channels.trouble import TROUBLES, Trouble
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan, withdraw
 from bot.post.reach import next_address
-from bot.post.rules import Lane, OutboxState
+from bot.post.rules import OutboxState, SendQueue
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import stopped_by_carrier, unreached
 from scheduling.records.addresses import address_rows, crews_together
@@ -32,7 +32,7 @@ REPORTING = frozenset({CHANNEL_NAME, "mail"})
 """Channels whose carriers may tell later how a message fared; of others nothing is looked up."""
 
 
-def heed(session: Session, report: DeliveryReport, running: Collection[str] = ()) -> None:
+def apply_report(session: Session, report: DeliveryReport, running: Collection[str] = ()) -> None:
     """Move the message of a report on, only ever forward, and do what its failing asks for.
 
     A failed one goes to the person's next channel; a number that fails for good takes no more
@@ -47,7 +47,7 @@ def heed(session: Session, report: DeliveryReport, running: Collection[str] = ()
     row = _message(session, report)
     if row is None or row.carrier_id is None:
         return
-    _move(session, row, row.carrier_id, report.trouble, report.at, running)
+    _move(session, row, row.carrier_id, report.error, report.at, running)
 
 
 def note_sent(session: Session, number: int, now: datetime, running: Collection[str] = ()) -> None:
@@ -74,11 +74,11 @@ def note_sent(session: Session, number: int, now: datetime, running: Collection[
         told = _told_by_key(session, row)
         if told is not None:
             carrier_id = _settled(session, row, told.carrier_id, now)
-            trouble = None if told.trouble is None else Trouble(told.trouble)
-            _move(session, row, carrier_id, trouble, now, running)
+            send_error = None if told.error is None else SendError(told.error)
+            _move(session, row, carrier_id, send_error, now, running)
     elif row.state == OutboxState.SENT and row.carrier_id is not None:
-        trouble = _known_trouble(session, row.channel, row.carrier_id)
-        _move(session, row, row.carrier_id, trouble, now, running)
+        send_error = _known_error(session, row.channel, row.carrier_id)
+        _move(session, row, row.carrier_id, send_error, now, running)
 
 
 def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
@@ -96,7 +96,7 @@ def opted_out(session: Session, person_id: int, now: datetime, running: Collecti
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
-    if row.person_id is None or row.lane == Lane.ANSWERS:
+    if row.person_id is None or row.queue == SendQueue.ANSWERS:
         return None
     person = session.get_one(PersonRow, row.person_id)
     if person.fallback_minutes is None:
@@ -160,18 +160,18 @@ def _told_by_key(session: Session, row: OutboxRow) -> DeliveryRow | None:
     return session.scalars(own.order_by(DeliveryRow.id.desc())).first()
 
 
-def _known_trouble(session: Session, channel: str, carrier_id: str) -> Trouble | None:
+def _known_error(session: Session, channel: str, carrier_id: str) -> SendError | None:
     which = DeliveryRow.carrier_id.in_(carrier_id.split(" "))
-    told = select(DeliveryRow.trouble).where(DeliveryRow.channel == channel, which)
-    found = session.scalar(told.where(DeliveryRow.trouble.is_not(None)).limit(1))
-    return None if found is None else Trouble(found)
+    told = select(DeliveryRow.error).where(DeliveryRow.channel == channel, which)
+    found = session.scalar(told.where(DeliveryRow.error.is_not(None)).limit(1))
+    return None if found is None else SendError(found)
 
 
 def _move(
     session: Session,
     row: OutboxRow,
     carrier_id: str,
-    trouble: Trouble | None,
+    send_error: SendError | None,
     now: datetime,
     running: Collection[str],
 ) -> None:
@@ -183,30 +183,30 @@ def _move(
     if after is Delivery.DELIVERED:
         row.fallback_at = None
     elif row.person_id is None:
-        not_asked(session, row.channel, row.address, trouble, now)
+        not_asked(session, row.channel, row.address, send_error, now)
     else:
-        _failed(session, row, session.get_one(PersonRow, row.person_id), trouble, now, running)
+        _failed(session, row, session.get_one(PersonRow, row.person_id), send_error, now, running)
 
 
 def _failed(
     session: Session,
     row: OutboxRow,
     person: PersonRow,
-    trouble: Trouble | None,
+    send_error: SendError | None,
     now: datetime,
     running: Collection[str],
 ) -> None:
-    if trouble is Trouble.OPTED_OUT:
+    if send_error is SendError.OPTED_OUT:
         opted_out(session, person.id, now, running)
         return
     # The fallback tick sends it on, worded for the channel it goes over.
     row.fallback_at = now
-    if trouble is None or not TROUBLES[trouble].address_gone:
+    if send_error is None or not SEND_ERRORS[send_error].address_gone:
         return
     for address in gone_now(session, row.channel, row.address, now):
         holder = session.get_one(PersonRow, address.person_id)
         onward = next_address(CrewRecords(session, holder.crew_id), holder.id, running)
-        why, instead = TROUBLES[trouble].words, None if onward is None else onward.channel
+        why, instead = SEND_ERRORS[send_error].words, None if onward is None else onward.channel
         name = "you" if holder.role == Role.OWNER else holder.name
         _tell_owner(session, holder, unreached(name, row.channel, why, instead), now, running)
 
@@ -228,5 +228,5 @@ def _tell_owner(
     to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
     if to is not None:
         key = f"reported:{about.id}:{now.isoformat()}"
-        letter = Letter(to.address, of_their_crew(session, to.person_id or 0, text))
+        letter = OutgoingMessage(to.address, of_their_crew(session, to.person_id or 0, text))
         plan(session, key, Purpose.NEWS, to, letter, now)

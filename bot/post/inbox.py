@@ -7,7 +7,7 @@ from enum import StrEnum
 from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.post.tables import InboxRow, KnownRow
 from scheduling.records.insert_new import insert_new
@@ -35,7 +35,7 @@ class InboxState(StrEnum):
     """Working through it raised an error; it is kept, and the person was told."""
 
 
-def accept(session: Session, message: MessageIn, now: datetime) -> int | None:
+def accept(session: Session, message: IncomingMessage, now: datetime) -> int | None:
     """Store a message; returns its row's id, or None if it was worked through before.
 
     A message that is stored but still waits is given again, to be worked through at last.
@@ -44,18 +44,20 @@ def accept(session: Session, message: MessageIn, now: datetime) -> int | None:
     return still_waiting(session, message) if stored is None else stored
 
 
-def take(session: Session, message: MessageIn, now: datetime) -> int | None:
+def take(session: Session, message: IncomingMessage, now: datetime) -> int | None:
     """Store a message that is worked through in this very transaction; None if it was known."""
     return _store(session, message, now, InboxState.DONE)
 
 
-def still_waiting(session: Session, message: MessageIn) -> int | None:
+def still_waiting(session: Session, message: IncomingMessage) -> int | None:
     """Give the row's id of a message that is stored and still waits."""
     known = find(session, message.channel, message.id)
     return known.id if known is not None and known.state == InboxState.WAITING else None
 
 
-def _store(session: Session, message: MessageIn, now: datetime, state: InboxState) -> int | None:
+def _store(
+    session: Session, message: IncomingMessage, now: datetime, state: InboxState
+) -> int | None:
     stored = _insert(session, message, now, state)
     # Looked for after it: while it waited for another, that may have let go of the same id.
     if stored is None or not _is_known(session, message):
@@ -64,12 +66,14 @@ def _store(session: Session, message: MessageIn, now: datetime, state: InboxStat
     return None
 
 
-def _is_known(session: Session, message: MessageIn) -> bool:
+def _is_known(session: Session, message: IncomingMessage) -> bool:
     known = (message.channel, message.id)
     return message.channel in KNOWN_FOR_EVER and session.get(KnownRow, known) is not None
 
 
-def _insert(session: Session, message: MessageIn, now: datetime, state: InboxState) -> int | None:
+def _insert(
+    session: Session, message: IncomingMessage, now: datetime, state: InboxState
+) -> int | None:
     return insert_new(
         session,
         InboxRow,
@@ -112,15 +116,15 @@ def waiting(session: Session, before: datetime | None = None) -> list[int]:
     return list(session.scalars(found))
 
 
-def kept(message: MessageIn) -> MessageIn:
+def kept(message: IncomingMessage) -> IncomingMessage:
     """Give a message as it can be kept: PostgreSQL stores no NUL."""
     text, sender = message.text.replace("\0", ""), message.sender.replace("\0", "")
     return replace(message, text=text, sender=sender)
 
 
-def message(row: InboxRow) -> MessageIn:
+def message(row: InboxRow) -> IncomingMessage:
     """The stored message as its channel gave it."""
-    return MessageIn(
+    return IncomingMessage(
         channel=row.channel,
         address=row.address,
         id=row.message_id,

@@ -7,8 +7,8 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.post.outbox import Claimed
-from bot.post.pace import hold
-from bot.post.rules import REPEAT_WHEN_UNKNOWN, Lane, OutboxState, Purpose, back_off
+from bot.post.rate_limit import hold
+from bot.post.rules import REPEAT_WHEN_UNKNOWN, OutboxState, Purpose, SendQueue, back_off
 from bot.post.tables import OutboxRow
 
 _ENDED = {
@@ -29,7 +29,7 @@ def mark(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime
         hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
     if not _counts(session, row, claimed, outcome):
         return False
-    row.carrier_said, row.trouble = outcome.said, outcome.trouble
+    row.carrier_said, row.error = outcome.said, outcome.error
     row.address = outcome.moved_to or row.address
     if outcome.result is SendResult.SENT and outcome.parts_left:
         row.parts_sent, row.doubts = row.parts_sent + 1, 0
@@ -64,7 +64,7 @@ def _may_repeat(row: OutboxRow) -> bool:
 def _wait(row: OutboxRow) -> timedelta:
     # Another share for each message and try, and the same in every run.
     spread = crc32(f"{row.key}:{row.attempts}".encode()) / 2**32
-    return back_off(Lane(row.lane), row.attempts - row.parts_sent, spread)
+    return back_off(SendQueue(row.queue), row.attempts - row.parts_sent, spread)
 
 
 def _plan_anew(row: OutboxRow, at: datetime) -> None:

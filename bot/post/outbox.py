@@ -20,17 +20,17 @@ from sqlalchemy import (
 )
 from sqlalchemy.orm import Session, aliased
 
-from bot.channels.channel import Button, Letter
-from bot.post.pace import Pace, take_turn_to_send
+from bot.channels.channel import Button, OutgoingMessage
 from bot.post.quiet import put_off_quiet
+from bot.post.rate_limit import RateLimit, take_turn_to_send
 from bot.post.rules import (
-    LANES,
     LEASE,
+    QUEUES,
     REPEAT_WHEN_UNKNOWN,
     UNASKED,
-    Lane,
     OutboxState,
     Purpose,
+    SendQueue,
 )
 from bot.post.tables import OutboxRow
 from bot.watch.counters import Counted, count
@@ -61,20 +61,20 @@ IS_OPEN: tuple[ColumnElement[str], ...] = (
     literal_column("'planned'"),
     literal_column("'claimed'"),
 )
-"""The states of a message that others of its lane wait behind."""
+"""The states of a message that others of its queue wait behind."""
 
-_NO_PACE: Mapping[str, Pace] = {}
+_NO_RATE_LIMITS: Mapping[str, RateLimit] = {}
 
 
 _TO_SEND = (
     *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
     *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts),
-    *(OutboxRow.lane, OutboxRow.person_id, OutboxRow.purpose),
+    *(OutboxRow.queue, OutboxRow.person_id, OutboxRow.purpose),
 )
 
 
-def _first_of_lanes_statement() -> Select[Any]:
-    """Find messages that may go and that no earlier one of their lane keeps waiting.
+def _first_of_queues_statement() -> Select[Any]:
+    """Find messages that may go and that no earlier one of their queue keeps waiting.
 
     The earliest is looked up row by row: the cost of a join would hang on how fresh the
     database's statistics are.
@@ -83,7 +83,7 @@ def _first_of_lanes_statement() -> Select[Any]:
     earliest = (
         select(func.min(each.id))
         .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
-        .where(each.lane == OutboxRow.lane, each.state.in_(IS_OPEN))
+        .where(each.queue == OutboxRow.queue, each.state.in_(IS_OPEN))
         .scalar_subquery()
     )
     return (
@@ -92,7 +92,7 @@ def _first_of_lanes_statement() -> Select[Any]:
         .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
         .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
         .where(OutboxRow.id == earliest)
-        .order_by(OutboxRow.lane, OutboxRow.next_try_at, OutboxRow.id)
+        .order_by(OutboxRow.queue, OutboxRow.next_try_at, OutboxRow.id)
         .limit(bindparam("most", type_=Integer))
         .with_for_update(of=OutboxRow, skip_locked=True)
     )
@@ -100,8 +100,8 @@ def _first_of_lanes_statement() -> Select[Any]:
 
 # Made once: making such a statement anew takes ten times as long as the database takes over it.
 _TO_ADDRESS = OutboxRow.address == bindparam("only_to")
-_FIRST_OF_LANES = _first_of_lanes_statement()
-_FIRST_TO_ADDRESS = _FIRST_OF_LANES.where(_TO_ADDRESS)
+_FIRST_OF_QUEUES = _first_of_queues_statement()
+_FIRST_TO_ADDRESS = _FIRST_OF_QUEUES.where(_TO_ADDRESS)
 _THIS_PLANNED = (OutboxRow.id == bindparam("row")) & _IS_PLANNED
 _PUT_OFF = update(table_of(OutboxRow)).where(_THIS_PLANNED).values(next_try_at=bindparam("at"))
 _CLAIM = (
@@ -114,7 +114,7 @@ _CLAIM = (
     )
 )
 _NEXT_TRY = select(func.min(OutboxRow.next_try_at)).where(
-    _IS_PLANNED, _TO_ADDRESS, OutboxRow.lane == literal_column(str(int(Lane.ANSWERS)))
+    _IS_PLANNED, _TO_ADDRESS, OutboxRow.queue == literal_column(str(int(SendQueue.ANSWERS)))
 )
 
 
@@ -133,7 +133,7 @@ class Planned:
 
     id: int
     channel: str
-    letter: Letter
+    letter: OutgoingMessage
     purpose: Purpose
 
 
@@ -154,7 +154,7 @@ class Claimed:
 
     id: int
     channel: str
-    letter: Letter
+    letter: OutgoingMessage
     attempt: int
     send_at: datetime
     lease_until: datetime
@@ -166,7 +166,7 @@ def plan(
     key: str,
     purpose: Purpose,
     to: Recipient,
-    letter: Letter,
+    letter: OutgoingMessage,
     now: datetime,
     useful_until: datetime | None = None,
     about: date | None = None,
@@ -196,7 +196,7 @@ def plan(
         address=to.address,
         text=letter.text,
         buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
-        lane=LANES[purpose],
+        queue=QUEUES[purpose],
         state=OutboxState.PLANNED,
         attempts=0,
         doubts=0,
@@ -211,7 +211,7 @@ def plan(
     if queued is None:
         return None
     return Planned(
-        queued, to.channel, Letter(to.address, letter.text, letter.buttons, key), purpose
+        queued, to.channel, OutgoingMessage(to.address, letter.text, letter.buttons, key), purpose
     )
 
 
@@ -221,9 +221,9 @@ def claim(
     now: datetime,
     most: int = 50,
     only_to: str | None = None,
-    paces: Mapping[str, Pace] = _NO_PACE,
+    rate_limits: Mapping[str, RateLimit] = _NO_RATE_LIMITS,
 ) -> list[Claimed]:
-    """Take up to ``most`` messages that may be sent now, at most one of each address's lanes.
+    """Take up to ``most`` messages that may be sent now, at most one of each address's queues.
 
     One at a time keeps a person's answers in the order of their messages. A message whose address
     had one just now, or for which the carrier asked for a wait, is put off until its turn.
@@ -234,12 +234,12 @@ def claim(
     claimed: list[Claimed] = []
     open_channels = set(channels)
     while len(claimed) < most and (
-        rows := _first_of_lanes(session, open_channels, now, most - len(claimed), only_to)
+        rows := _first_of_queues(session, open_channels, now, most - len(claimed), only_to)
     ):
         for row in put_off_quiet(session, rows, now):
             if row.channel in open_channels:
                 turn = take_turn_to_send(
-                    session, row.channel, row.address, now, paces.get(row.channel)
+                    session, row.channel, row.address, now, rate_limits.get(row.channel)
                 )
                 if turn.everybody_waits:
                     open_channels.discard(row.channel)
@@ -275,11 +275,11 @@ def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> 
     session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
 
 
-def _first_of_lanes(
+def _first_of_queues(
     session: Session, channels: set[str], now: datetime, most: int, only_to: str | None
 ) -> Sequence[Row[Any]]:
-    """Find messages that may go and that no earlier one of their lane keeps waiting."""
-    found = _FIRST_OF_LANES if only_to is None else _FIRST_TO_ADDRESS
+    """Find messages that may go and that no earlier one of their queue keeps waiting."""
+    found = _FIRST_OF_QUEUES if only_to is None else _FIRST_TO_ADDRESS
     told = {"now": now, "channels": sorted(channels), "most": most, "only_to": only_to}
     return connection_of(session).execute(found, told).all()
 
@@ -335,7 +335,7 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     this = {"row": row.id, "attempts_before": row.attempts, "until": until}
     if connection_of(session).execute(_CLAIM, this).rowcount != 1:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
-    letter = Letter(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
+    letter = OutgoingMessage(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
     purpose, attempt = Purpose(row.purpose), row.attempts + 1
     return Claimed(row.id, row.channel, letter, attempt, send_at, until, purpose)
 

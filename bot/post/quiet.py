@@ -8,7 +8,7 @@ from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
 from bot.post.quiet_hours import quiet_end, quiet_on, usual_quiet
-from bot.post.rules import Lane, OutboxState, Purpose
+from bot.post.rules import OutboxState, Purpose, SendQueue
 from bot.post.tables import OutboxRow
 from scheduling.records.connection import connection_of
 from scheduling.records.people import people_with_yards, person_of
@@ -37,7 +37,7 @@ def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> 
 
 
 def _is_answer(row: Row[Any]) -> bool:
-    return bool(row.lane == Lane.ANSWERS or row.purpose == Purpose.FIRST_CAUTION)
+    return bool(row.queue == SendQueue.ANSWERS or row.purpose == Purpose.FIRST_CAUTION)
 
 
 def look_anew(session: Session, person_id: int, now: datetime) -> None:

@@ -1,4 +1,4 @@
-"""The written rules of the post: purposes, states, repeats, lanes, leases and waits."""
+"""The written rules of the post: purposes, states, repeats, queues, leases and waits."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -75,8 +75,8 @@ UNASKED = (Purpose.MORNING, Purpose.NEWS, Purpose.ALERT)
 """What somebody who stopped their messages gets no more; the caution is for their safety."""
 
 
-class Lane(IntEnum):
-    """Messages to one address keep their order within a lane, and the lower lane goes first.
+class SendQueue(IntEnum):
+    """Messages to one address keep their order within a queue, and the lower queue goes first.
 
     So an answer waits for the person's earlier answers, and never for a morning that fails.
     """
@@ -85,15 +85,15 @@ class Lane(IntEnum):
     REMINDERS = 1
 
 
-LANES: Mapping[Purpose, Lane] = {
-    Purpose.MORNING: Lane.REMINDERS,
-    Purpose.ANSWER: Lane.ANSWERS,
-    Purpose.FAREWELL: Lane.ANSWERS,
-    Purpose.NEWS: Lane.REMINDERS,
-    Purpose.CAUTION: Lane.REMINDERS,
-    Purpose.FIRST_CAUTION: Lane.REMINDERS,
-    Purpose.INVITE: Lane.REMINDERS,
-    Purpose.ALERT: Lane.REMINDERS,
+QUEUES: Mapping[Purpose, SendQueue] = {
+    Purpose.MORNING: SendQueue.REMINDERS,
+    Purpose.ANSWER: SendQueue.ANSWERS,
+    Purpose.FAREWELL: SendQueue.ANSWERS,
+    Purpose.NEWS: SendQueue.REMINDERS,
+    Purpose.CAUTION: SendQueue.REMINDERS,
+    Purpose.FIRST_CAUTION: SendQueue.REMINDERS,
+    Purpose.INVITE: SendQueue.REMINDERS,
+    Purpose.ALERT: SendQueue.REMINDERS,
 }
 
 SEND_WITHIN = timedelta(seconds=8)
@@ -112,9 +112,9 @@ class Waits:
     longest: timedelta
 
 
-WAITS: Mapping[Lane, Waits] = {
-    Lane.ANSWERS: Waits(timedelta(seconds=1), timedelta(seconds=20)),
-    Lane.REMINDERS: Waits(timedelta(seconds=2), timedelta(minutes=10)),
+WAITS: Mapping[SendQueue, Waits] = {
+    SendQueue.ANSWERS: Waits(timedelta(seconds=1), timedelta(seconds=20)),
+    SendQueue.REMINDERS: Waits(timedelta(seconds=2), timedelta(minutes=10)),
 }
 """Somebody waits for an answer, and their next one waits behind it; a morning has the day."""
 
@@ -124,15 +124,15 @@ JITTER = 0.25
 """The share of a wait by which it may be shortened, so that not all try again at one instant."""
 
 
-def back_off(lane: Lane, failures: int, spread: float) -> timedelta:
+def back_off(queue: SendQueue, failures: int, spread: float) -> timedelta:
     """Say how long to wait after so many failures (1 or more) when the carrier does not say.
 
     Args:
-        lane: the message's lane.
+        queue: the message's queue.
         failures: how many tries did not arrive.
         spread: from 0 to 1, another for each message and try: how much the wait is shortened.
 
     """
-    waits = WAITS[lane]
+    waits = WAITS[queue]
     doubled = min(waits.first * float(2 ** min(failures - 1, 12)), waits.longest)
     return doubled * (1 - JITTER * spread)

@@ -1,4 +1,4 @@
-"""The round that carries planned messages to their channels, at the pace of each carrier."""
+"""The round that carries planned messages to their channels, at the rate limit of each carrier."""
 
 import asyncio
 import logging
@@ -10,15 +10,15 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.outcome import failed
-from bot.channels.trouble import TROUBLES, Tell, Trouble
+from bot.channels.send_error import SEND_ERRORS, SendError, Tell
 from bot.events import log_of
 from bot.post import outbox
-from bot.post.ceiling import Ceiling
 from bot.post.claiming import claim_planned
 from bot.post.marking import mark
-from bot.post.pace import AHEAD, PACES, Pace, spaced_from
+from bot.post.rate_limit import AHEAD, RATE_LIMITS, RateLimit, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
-from bot.post.unreached import note_outcome
+from bot.post.sms_budget import SmsBudget
+from bot.post.unreached import apply_outcome
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, sent_name
 from scheduling.records.engine import reading, writing
@@ -48,8 +48,8 @@ class Sender:
         engine: the database.
         channels: the running channels by name; messages of others stay.
         clock: gives the present instant.
-        paces: how fast each carrier lets us send.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        rate_limits: how fast each carrier lets us send.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
 
@@ -58,21 +58,23 @@ class Sender:
         engine: Engine,
         channels: Mapping[str, Channel],
         clock: Clock,
-        paces: Mapping[str, Pace] = PACES,
-        ceiling: Ceiling | None = None,
+        rate_limits: Mapping[str, RateLimit] = RATE_LIMITS,
+        sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine
         self._channels = channels
         self._clock = clock
-        self._paces = paces
-        self._ceiling = ceiling
+        self._rate_limits = rate_limits
+        self._sms_budget = sms_budget
         self._last_begun: dict[str, float] = {}
 
     def claim_planned(self, session: Session, planned: outbox.Planned) -> outbox.Claimed | None:
         """Claim an answer in the transaction that has just planned it, if its turn has come."""
         if planned.channel not in self._channels:
             return None
-        return claim_planned(session, planned, self._clock(), self._paces.get(planned.channel))
+        return claim_planned(
+            session, planned, self._clock(), self._rate_limits.get(planned.channel)
+        )
 
     async def round(
         self, only_to: str | None = None, going_on: Callable[[], bool] = _always
@@ -124,7 +126,7 @@ class Sender:
     def _claim_one(self, only_to: str | None) -> list[outbox.Claimed]:
         channels, now = list(self._channels), self._clock()
         with writing(self._engine) as session:
-            return outbox.claim(session, channels, now, 1, only_to, self._paces)
+            return outbox.claim(session, channels, now, 1, only_to, self._rate_limits)
 
     async def _until_its_turn(self, message: outbox.Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""
@@ -132,15 +134,15 @@ class Sender:
         early = min(message.send_at - self._clock(), AHEAD).total_seconds()
         if early > 0:
             await asyncio.sleep(early)
-        pace = self._paces.get(message.channel)
-        if pace is None:
+        rate_limit = self._rate_limits.get(message.channel)
+        if rate_limit is None:
             return
         loop = asyncio.get_running_loop()
         while (last := self._last_begun.get(message.channel)) is not None and (
-            (left := last + pace.each.total_seconds() - loop.time()) > 0
+            (left := last + rate_limit.each.total_seconds() - loop.time()) > 0
         ):
             await asyncio.sleep(left)
-        self._last_begun[message.channel] = spaced_from(last, pace, loop.time())
+        self._last_begun[message.channel] = spaced_from(last, rate_limit, loop.time())
 
     async def _carry(self, message: outbox.Claimed) -> None:
         outcome = await self._send(message)
@@ -151,29 +153,29 @@ class Sender:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
             return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
-        if self._ceiling is not None and await asyncio.to_thread(
-            self._is_held_back, self._ceiling, message
+        if self._sms_budget is not None and await asyncio.to_thread(
+            self._is_held_back, self._sms_budget, message
         ):
-            return failed(Trouble.USED_UP)
+            return failed(SendError.USED_UP)
         try:
             async with asyncio.timeout(SEND_WITHIN.total_seconds()):
                 return await self._channels[message.channel].send(message.letter)
         except TimeoutError:
             said = f"no answer within {SEND_WITHIN.total_seconds():g} s"
-            return SendOutcome(SendResult.UNKNOWN, said=said, trouble=Trouble.NO_ANSWER)
+            return SendOutcome(SendResult.UNKNOWN, said=said, error=SendError.NO_ANSWER)
         except Exception as error:  # noqa: BLE001 - one bad letter must not stop the round
             said = f"{type(error).__name__}: {error}"
-            return SendOutcome(SendResult.UNKNOWN, said=said, trouble=Trouble.ODD_ANSWER)
+            return SendOutcome(SendResult.UNKNOWN, said=said, error=SendError.ODD_ANSWER)
 
-    def _is_held_back(self, ceiling: Ceiling, message: outbox.Claimed) -> bool:
+    def _is_held_back(self, sms_budget: SmsBudget, message: outbox.Claimed) -> bool:
         with reading(self._engine) as session:
-            return ceiling.holds_back(session, message.channel, message.purpose, self._clock())
+            return sms_budget.holds_back(session, message.channel, message.purpose, self._clock())
 
     def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
         now = self._clock()
         with writing(self._engine) as session:
             if mark(session, message, outcome, now):
-                note_outcome(session, message, outcome, now, self._channels)
+                apply_outcome(session, message, outcome, now, self._channels)
         _tell(message, outcome, now)
 
 
@@ -196,7 +198,7 @@ async def _all_ended(under_way: set[asyncio.Task[None]]) -> None:
 
 
 def _tell_operator(message: outbox.Claimed, outcome: SendOutcome) -> None:
-    facts = None if outcome.trouble is None else TROUBLES[outcome.trouble]
+    facts = None if outcome.error is None else SEND_ERRORS[outcome.error]
     if facts is not None and facts.tell is Tell.OPERATOR:
         log.error(facts.words, number=message.id, channel=message.channel)
 

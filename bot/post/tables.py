@@ -45,8 +45,8 @@ class OutboxRow(Base):
 
     __tablename__ = "outbox"
     __table_args__ = (
-        index_of_some("ix_outbox_planned", "state = 'planned'", "lane", "next_try_at", "id"),
-        index_of_some("ix_outbox_open_of_address", _OPEN, "channel", "address", "lane", "id"),
+        index_of_some("ix_outbox_planned", "state = 'planned'", "queue", "next_try_at", "id"),
+        index_of_some("ix_outbox_open_of_address", _OPEN, "channel", "address", "queue", "id"),
         index_of_some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
         index_of_some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
         index_of_some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
@@ -62,7 +62,7 @@ class OutboxRow(Base):
     address: Mapped[str]
     text: Mapped[str]
     buttons: Mapped[list[Any]] = mapped_column(JSON)
-    lane: Mapped[int]
+    queue: Mapped[int] = mapped_column("lane", key="queue")
     state: Mapped[str]
     attempts: Mapped[int]
     doubts: Mapped[int]
@@ -78,8 +78,8 @@ class OutboxRow(Base):
     ended_at: Mapped[datetime | None] = mapped_column(Instant)
     carrier_id: Mapped[str | None]
     carrier_said: Mapped[str]
-    trouble: Mapped[str | None]
-    """What kept the message from arriving at the last try, from the closed list of troubles."""
+    error: Mapped[str | None] = mapped_column("trouble", key="error")
+    """What kept the message from arriving at the last try, from the closed list of send errors."""
     quiet_until: Mapped[datetime | None] = mapped_column(Instant)
     """Until when the person's quiet hours keep it back."""
     delivery: Mapped[str | None]
@@ -88,7 +88,7 @@ class OutboxRow(Base):
     """From when on it goes over the person's next channel, if it has not arrived."""
 
 
-class PaceRow(Base):
+class RateLimitRow(Base):
     """When an address, or with an empty address everybody on a channel, may be sent to next."""
 
     __tablename__ = "pace"

@@ -5,8 +5,8 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter, SendOutcome, SendResult
-from bot.channels.trouble import TROUBLES, Trouble
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
+from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
 from bot.post.delivery import gone_now, note_sent, opted_out
@@ -20,7 +20,7 @@ from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, PersonRow, Role
 
 
-def note_outcome(
+def apply_outcome(
     session: Session,
     message: Claimed,
     outcome: SendOutcome,
@@ -30,7 +30,7 @@ def note_outcome(
     """Write down that an address moved, took a message, or takes no more messages.
 
     A message that met an address which is gone goes to the person's next one, and the owner of
-    the crew is told once. One that the ceiling held back goes over another channel too.
+    the crew is told once. One that the SMS budget held back goes over another channel too.
 
     Args:
         session: the transaction.
@@ -47,7 +47,7 @@ def note_outcome(
         _gone(session, rows, message, outcome, now, running)
     if rows:
         note_sent(session, message.id, now, running)
-        if outcome.trouble is Trouble.USED_UP:
+        if outcome.error is SendError.USED_UP:
             _go_elsewhere(session, rows, message, now, running)
         _moved_or_alive(session, rows, channel, outcome)
 
@@ -60,12 +60,15 @@ def _note_refusal(
     now: datetime,
 ) -> None:
     """Let whoever asked a number know that it was not asked."""
-    gone, held_back = outcome.result is SendResult.UNREACHABLE, outcome.trouble is Trouble.USED_UP
+    gone, held_back = (
+        outcome.result is SendResult.UNREACHABLE,
+        outcome.error is SendError.USED_UP,
+    )
     if not (gone or held_back):
         return
     asked = session.get_one(OutboxRow, message.id).purpose == Purpose.INVITE
     if asked or not rows:
-        not_asked(session, message.channel, message.letter.address, outcome.trouble, now)
+        not_asked(session, message.channel, message.letter.address, outcome.error, now)
 
 
 def _moved_or_alive(
@@ -88,7 +91,7 @@ def _gone(
 ) -> None:
     """Mark an address as gone, in each of its crews; the message goes on to its own person."""
     first = gone_now(session, message.channel, message.letter.address, now)
-    if outcome.trouble is Trouble.OPTED_OUT:
+    if outcome.error is SendError.OPTED_OUT:
         opted_out(session, rows[0].person_id, now, running)
         return
     whose = _whose(session, rows, message)
@@ -110,7 +113,7 @@ def _go_elsewhere(
     now: datetime,
     running: Collection[str],
 ) -> None:
-    """Send what the ceiling held back over another channel, where its person has one."""
+    """Send what the SMS budget held back over another channel, where its person has one."""
     whose = _whose(session, rows, message)
     records = CrewRecords(session, session.get_one(PersonRow, whose).crew_id)
     person = records.person(whose)
@@ -137,7 +140,7 @@ def _send_on(
         # A morning is worded anew: how much may be said hangs on the channel.
         records.update_person(person.id, next_morning_at=now)
         return
-    letter = Letter(to.address, row.text, message.letter.buttons)
+    letter = OutgoingMessage(to.address, row.text, message.letter.buttons)
     key = f"{row.key}>{to.channel}"
     plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until)
 
@@ -154,11 +157,11 @@ def _tell_owner(
 ) -> None:
     owner = next((each for each in records.people() if each.role is Role.OWNER), None)
     to = None if owner is None else next_address(records, owner.id, running)
-    if owner is None or to is None or outcome.trouble is None:
+    if owner is None or to is None or outcome.error is None:
         return
-    why = TROUBLES[outcome.trouble].words
+    why = SEND_ERRORS[outcome.error].words
     name = "you" if owner.id == person.id else person.name
     text = unreached(name, message.channel, why, None if onward is None else onward.channel)
     key = f"unreached:{person.id}:{message.channel}:{now.isoformat()}"
-    letter = Letter(to.address, of_their_crew(session, owner.id, text))
+    letter = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
     plan(session, key, Purpose.NEWS, to, letter, now)

@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import ColumnElement, func, or_, select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.events import log_of
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.rules import OPEN, OutboxState
@@ -68,7 +68,7 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
         write_beats(session, {_told_name(channel): now})
         others = [name for name in running if name != channel]
         for person, to in _owners(session, channel, others):
-            letter = Letter(to.address, nothing_sent(channel, since, person.zone, now))
+            letter = OutgoingMessage(to.address, nothing_sent(channel, since, person.zone, now))
             key = f"silence:{channel}:{since:%Y%m%dT%H%M%S}:{person.id}"
             plan(session, key, Purpose.ALERT, to, letter, now)
         told.append(channel)

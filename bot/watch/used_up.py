@@ -6,12 +6,12 @@ from datetime import datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.events import log_of
-from bot.post.ceiling import Ceiling, month_of, next_month, used_in_month
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.reach import next_address
+from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of
@@ -20,24 +20,26 @@ from scheduling.records.tables import AddressRow, PersonRow, Role
 log = log_of(__name__)
 
 
-def tell_of_ceiling(
-    session: Session, now: datetime, ceiling: Ceiling, running: Collection[str]
+def tell_of_sms_budget(
+    session: Session, now: datetime, sms_budget: SmsBudget, running: Collection[str]
 ) -> None:
-    """Tell the owners of crews that are texted, once a month near the ceiling and once at it.
+    """Tell the owners of crews that are texted, once a month near the budget's end and once at it.
 
-    They are told over another channel where they have one; at the ceiling over no text.
+    They are told over another channel where they have one; at its end over no text.
     """
     used = used_in_month(session, now)
-    if not ceiling.is_near(used):
+    if not sms_budget.is_near(used):
         return
-    reached, until = used >= ceiling.segments, next_month(now).date()
+    reached, until = used >= sms_budget.segments, next_month(now).date()
     for person, to in _owners(session, running, by_text=not reached):
         told = texts_used_up if reached else texts_nearly_used_up
-        text = told(used, ceiling.segments, until)
+        text = told(used, sms_budget.segments, until)
         name = "reached" if reached else "near"
-        key = f"ceiling:{month_of(now):%Y-%m}:{ceiling.segments}:{name}:{person.id}"
-        if plan(session, key, Purpose.ALERT, to, Letter(to.address, text), now):
-            log.warning("texts of this month near their ceiling", used=used, most=ceiling.segments)
+        key = f"ceiling:{month_of(now):%Y-%m}:{sms_budget.segments}:{name}:{person.id}"
+        if plan(session, key, Purpose.ALERT, to, OutgoingMessage(to.address, text), now):
+            log.warning(
+                "texts of this month near their ceiling", used=used, most=sms_budget.segments
+            )
 
 
 def _owners(

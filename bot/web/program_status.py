@@ -14,9 +14,9 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import local_day
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.sms.segments import segments
-from bot.post.ceiling import CHARGED, used_in_month
 from bot.post.inbox import InboxState
 from bot.post.rules import OutboxState
+from bot.post.sms_budget import CHARGED, used_in_month
 from bot.post.tables import InboxRow, OutboxRow
 from bot.watch.heartbeats import beats_in
 from bot.watch.silence import silent_since

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from bot.channels.channel import Button, Letter
+from bot.channels.channel import Button, OutgoingMessage
 
 
 @dataclass(frozen=True)
@@ -22,6 +22,6 @@ class Message:
         """What is sent now."""
         return self.parts[0]
 
-    def letter(self, address: str) -> Letter:
+    def letter(self, address: str) -> OutgoingMessage:
         """Address the first part, with its buttons."""
-        return Letter(address, self.text, self.buttons)
+        return OutgoingMessage(address, self.text, self.buttons)

@@ -14,7 +14,7 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import Engine, insert, select
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.channels.telegram import TelegramChannel
 from bot.collecting import collect_rarely
 from bot.post.outbox import Purpose, Recipient, plan
@@ -148,7 +148,7 @@ def _filled(url: str, channel: str, people: int) -> Engine:
     engine, now = open_engine(url), datetime.now(UTC)
     with writing(engine) as session:
         to = Recipient(channel, "1")
-        plan(session, "morning:1", Purpose.MORNING, to, Letter("1", TEXT), now)
+        plan(session, "morning:1", Purpose.MORNING, to, OutgoingMessage("1", TEXT), now)
         row = session.scalars(select(OutboxRow)).one()
         names = set(OutboxRow.__table__.c.keys()) - {"id"}
         same = {name: getattr(row, name) for name in names}

@@ -13,7 +13,7 @@ from tempfile import TemporaryDirectory
 from sqlalchemy import Engine, event, func, select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.respond import respond
 from bot.desk.step import Step
 from bot.desk.talk import Talk
@@ -132,7 +132,7 @@ class Yard:
 
     def _step(self, session: Session, text: str) -> Step:
         records = CrewRecords(session, self.crew)
-        message = MessageIn("phone", "Ada", "1", text, NOW, "Ada")
+        message = IncomingMessage("phone", "Ada", "1", text, NOW, "Ada")
         talk = Talk(yard_on=NOW.date())
         return Step(
             session, records, records.person(self.ada), message, NOW, talk, lambda _code: None

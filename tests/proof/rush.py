@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sqlalchemy import func, insert, select
 
-from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.post.outbox import OutboxState
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow
@@ -34,7 +34,7 @@ class Notebook:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.lines += 1
         os.write(self._file, f"{letter.address} {letter.text}\n".encode())
         return SendOutcome(SendResult.SENT)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import select
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading, writing
@@ -32,7 +32,7 @@ class Aimed:
         self.clock.set(NIGHT, 0)
         with writing(season.engine) as session:
             plan(session, "one", Purpose.ANSWER, Recipient("telegram", str(ADA)),
-                 Letter(str(ADA), "Noted."), NIGHT)  # fmt: skip
+                 OutgoingMessage(str(ADA), "Noted."), NIGHT)  # fmt: skip
 
     def kill_at(self, moment: Moment) -> None:
         """Start a worker, and kill it at this moment of its first send."""

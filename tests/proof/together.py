@@ -5,7 +5,7 @@ from functools import partial
 
 from sqlalchemy import Engine, func, select, text
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import OutboxRow
 from scheduling.records.addresses import find_person
@@ -18,9 +18,9 @@ from tests.bot.desk.phones import Phones, river_of_three
 NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)
 
 
-def message(who: str, said: str, key: str) -> MessageIn:
+def message(who: str, said: str, key: str) -> IncomingMessage:
     """What somebody writes, under a key of its own."""
-    return MessageIn("phone", who, key, said, NOW, who)
+    return IncomingMessage("phone", who, key, said, NOW, who)
 
 
 def pair(phones: Phones) -> None:

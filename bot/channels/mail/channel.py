@@ -3,7 +3,7 @@
 import asyncio
 from datetime import timedelta
 
-from bot.channels.channel import ChannelBroken, Letter, Receive, SendOutcome
+from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome
 from bot.channels.clock import Clock, present
 from bot.channels.mail.account import MailAccount
 from bot.channels.mail.compose import compose, own_name
@@ -13,7 +13,7 @@ from bot.channels.mail.names import CHANNEL_NAME, is_address
 from bot.channels.mail.sending import hand_over
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 
 SHORTEST_KEY = 16
 """Letters of the secret that answers are known by."""
@@ -80,12 +80,12 @@ class MailChannel:
         async with server:
             await server.serve_forever()
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Hand one letter to the mail server."""
         if not letter.text.strip():
-            return failed(Trouble.BLANK)
+            return failed(SendError.BLANK)
         if not is_address(letter.address):
-            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not an e-mail address")
+            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not an e-mail address")
         mail = compose(letter, self._account, self._clock())
         seconds = self._answer_within.total_seconds()
         return await asyncio.to_thread(hand_over, mail, self._account, own_name(letter), seconds)

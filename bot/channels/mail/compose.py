@@ -6,14 +6,14 @@ from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import format_datetime
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.channels.mail.account import MailAccount
 from bot.channels.mail.message_ids import make_message_id
 
 LONGEST_SUBJECT = 60
 
 
-def compose(letter: Letter, account: MailAccount, now: datetime) -> EmailMessage:
+def compose(letter: OutgoingMessage, account: MailAccount, now: datetime) -> EmailMessage:
     """Write an e-mail: the first line is its subject too, and every try bears the same id.
 
     It says that a program sent it, so that no other program answers (RFC 3834, 5).
@@ -30,7 +30,7 @@ def compose(letter: Letter, account: MailAccount, now: datetime) -> EmailMessage
     return mail
 
 
-def own_name(letter: Letter) -> str:
+def own_name(letter: OutgoingMessage) -> str:
     """Name a letter: alike for every try of it, and for no other."""
     what = "\0".join([letter.once, letter.address, letter.text])
     return hashlib.sha256(what.encode()).hexdigest()[:24]

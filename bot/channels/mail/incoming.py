@@ -8,12 +8,12 @@ from email import message_from_bytes
 from email.message import EmailMessage, Message
 from email.policy import default
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.mail.answer_words import words_of
 from bot.channels.mail.message_ids import own_names
 from bot.channels.mail.names import CHANNEL_NAME, address_in
 from bot.channels.reports import Delivery, DeliveryReport
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -24,7 +24,7 @@ _JOINING = re.compile(r"\s*join\s+[A-Za-z0-9-]{4,20}\s*", re.IGNORECASE)
 _BULK = frozenset({"bulk", "junk", "list"})
 
 
-def read_mail(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryReport | None:
+def read_mail(octets: bytes, key: str, now: datetime) -> IncomingMessage | DeliveryReport | None:
     """Read an e-mail; None for one that counts for nothing.
 
     That is one which answers no letter of ours, a machine's, or one that cannot be read.
@@ -42,7 +42,7 @@ def read_mail(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryRep
         return None
 
 
-def _read(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryReport | None:
+def _read(octets: bytes, key: str, now: datetime) -> IncomingMessage | DeliveryReport | None:
     mail = message_from_bytes(octets, policy=default)
     if not isinstance(mail, EmailMessage):
         return None
@@ -56,7 +56,7 @@ def _read(octets: bytes, key: str, now: datetime) -> MessageIn | DeliveryReport 
         return None
     name = _header(mail, "Message-ID") or hashlib.sha256(octets).hexdigest()
     own = hashlib.sha256(f"{sender}\0{name}".encode()).hexdigest()[:32]
-    return MessageIn(CHANNEL_NAME, sender, f"mail:{own}", text, now)
+    return IncomingMessage(CHANNEL_NAME, sender, f"mail:{own}", text, now)
 
 
 def _referred_to(mail: EmailMessage) -> Iterator[str]:
@@ -86,8 +86,8 @@ def _failure(mail: EmailMessage, key: str, now: datetime) -> DeliveryReport | No
     if not own or not status.startswith(("4.", "5.")):
         return None
     gone = status.startswith("5.1.")
-    trouble = Trouble.NO_MAILBOX if gone else Trouble.CARRIER_FAILED
-    return DeliveryReport(CHANNEL_NAME, own[0], Delivery.FAILED, now, trouble=trouble)
+    send_error = SendError.NO_MAILBOX if gone else SendError.CARRIER_FAILED
+    return DeliveryReport(CHANNEL_NAME, own[0], Delivery.FAILED, now, error=send_error)
 
 
 def _recipient(part: Message) -> str | None:

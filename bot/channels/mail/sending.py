@@ -10,7 +10,7 @@ from email.message import EmailMessage
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.mail.account import MailAccount, Security
 from bot.channels.outcome import failed
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 
 _NO_MAILBOX = frozenset({550, 551, 553})
 
@@ -20,11 +20,11 @@ def hand_over(mail: EmailMessage, account: MailAccount, own: str, seconds: float
     try:
         server = _connect(account, seconds)
     except smtplib.SMTPAuthenticationError as error:
-        return failed(Trouble.TOKEN_REFUSED, f"{error.smtp_code}")
+        return failed(SendError.TOKEN_REFUSED, f"{error.smtp_code}")
     except smtplib.SMTPResponseException as error:
-        return failed(Trouble.CARRIER_FAILED, f"{error.smtp_code}")
+        return failed(SendError.CARRIER_FAILED, f"{error.smtp_code}")
     except (OSError, smtplib.SMTPException) as error:
-        return failed(Trouble.NO_CONNECTION, type(error).__name__)
+        return failed(SendError.NO_CONNECTION, type(error).__name__)
     try:
         server.send_message(mail)
     except smtplib.SMTPRecipientsRefused as error:
@@ -33,7 +33,7 @@ def hand_over(mail: EmailMessage, account: MailAccount, own: str, seconds: float
     except smtplib.SMTPResponseException as error:
         return failed(_of_message(error.smtp_code), _words(error.smtp_code, error.smtp_error))
     except (OSError, smtplib.SMTPException) as error:
-        return failed(Trouble.NO_ANSWER, type(error).__name__)
+        return failed(SendError.NO_ANSWER, type(error).__name__)
     finally:
         server.close()
     return SendOutcome(SendResult.SENT, carrier_id=own)
@@ -58,14 +58,14 @@ def _connect(account: MailAccount, seconds: float) -> smtplib.SMTP:
     return server
 
 
-def _of_recipient(code: int) -> Trouble:
+def _of_recipient(code: int) -> SendError:
     if code in _NO_MAILBOX:
-        return Trouble.NO_MAILBOX
-    return Trouble.CARRIER_FAILED if code < 500 else Trouble.REFUSED
+        return SendError.NO_MAILBOX
+    return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
 
 
-def _of_message(code: int) -> Trouble:
-    return Trouble.CARRIER_FAILED if code < 500 else Trouble.REFUSED
+def _of_message(code: int) -> SendError:
+    return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
 
 
 def _words(code: int, said: bytes | str) -> str:

@@ -6,8 +6,8 @@ from datetime import timedelta
 
 from bot.channels.channel import (
     ChannelBroken,
-    Letter,
-    MessageIn,
+    IncomingMessage,
+    OutgoingMessage,
     Receive,
     SendOutcome,
     SendResult,
@@ -16,8 +16,8 @@ from bot.channels.clock import Clock, present
 from bot.channels.modem.folders import ModemFolders, Received, given_up, put_out, received
 from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
+from bot.channels.send_error import SendError
 from bot.channels.sms.names import CHANNEL_NAME, international, is_number
-from bot.channels.trouble import Trouble
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -78,19 +78,19 @@ class ModemChannel:
                 log.warning("a look at the modem failed", error=type(error).__name__)
             await asyncio.sleep(self._look_again.total_seconds())
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Put one letter out; the daemon cuts a long one."""
         if not letter.text.strip():
-            return failed(Trouble.BLANK)
+            return failed(SendError.BLANK)
         if not is_number(letter.address):
-            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
         own = message_id(letter)
         try:
             await asyncio.to_thread(
                 put_out, self._folders, letter.address, letter.text, own, self._clock()
             )
         except OSError as error:
-            return failed(Trouble.NO_CONNECTION, f"the modem's outbox: {error.strerror}")
+            return failed(SendError.NO_CONNECTION, f"the modem's outbox: {error.strerror}")
         return SendOutcome(SendResult.SENT, carrier_id=own)
 
     async def close(self) -> None:
@@ -118,17 +118,17 @@ class ModemChannel:
 
     def _failure(self, own: str) -> DeliveryReport:
         return DeliveryReport(
-            CHANNEL_NAME, own, Delivery.FAILED, self._clock(), trouble=Trouble.CARRIER_FAILED
+            CHANNEL_NAME, own, Delivery.FAILED, self._clock(), error=SendError.CARRIER_FAILED
         )
 
 
-def message_id(letter: Letter) -> str:
+def message_id(letter: OutgoingMessage) -> str:
     """Name a letter: alike for every try of it, and for no other."""
     what = "\0".join([letter.once, letter.address, letter.text])
     return hashlib.sha256(what.encode()).hexdigest()[:24]
 
 
-def _message_in(message: Received, sender: str) -> MessageIn:
+def _message_in(message: Received, sender: str) -> IncomingMessage:
     text = message.text()
     words = hashlib.sha256(text.encode()).hexdigest()[:12]
-    return MessageIn(CHANNEL_NAME, sender, f"modem:{message.name}:{words}", text, message.at)
+    return IncomingMessage(CHANNEL_NAME, sender, f"modem:{message.name}:{words}", text, message.at)

@@ -11,17 +11,17 @@ from android_sms_gateway.domain import Message, TextMessage, Webhook
 from android_sms_gateway.errors import APIError
 from starlette.routing import Route
 
-from bot.channels.channel import ChannelBroken, Letter, Receive, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.clock import Clock, present
-from bot.channels.outcome import failed, trouble_of_transport
+from bot.channels.outcome import error_of_transport, failed
 from bot.channels.phone.allowance import ANDROID, Allowance, Limit
 from bot.channels.phone.device import PhoneDevice
 from bot.channels.phone.events import EVENTS
 from bot.channels.phone.notices import EVENT_PATH, Notices
 from bot.channels.reports import Report, unheard
+from bot.channels.send_error import SendError
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import segments
-from bot.channels.trouble import Trouble
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -102,15 +102,17 @@ class PhoneChannel:
         finally:
             self._notices.receive = None
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Send one letter, if the phone's allowance lets it; else say when."""
         count, now = segments(letter.text), self._clock()
         if not letter.text.strip():
-            return failed(Trouble.BLANK)
+            return failed(SendError.BLANK)
         if not is_number(letter.address):
-            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
         if count > self._allowance.limit.segments:
-            return failed(Trouble.REFUSED, f"{count} segments are more than a phone sends at once")
+            return failed(
+                SendError.REFUSED, f"{count} segments are more than a phone sends at once"
+            )
         free = self._allowance.free_at(count, now)
         if free > now:
             return self._full(free - now)
@@ -131,9 +133,9 @@ class PhoneChannel:
         if not self._told_full:
             log.warning("what does not fit waits", channel=CHANNEL_NAME, said=said)
         self._told_full = True
-        return failed(Trouble.FLOOD, said, wait)
+        return failed(SendError.FLOOD, said, wait)
 
-    async def _post(self, letter: Letter) -> SendOutcome:
+    async def _post(self, letter: OutgoingMessage) -> SendOutcome:
         own = message_id(letter)
         message = Message(
             id=own,
@@ -147,18 +149,18 @@ class PhoneChannel:
         except APIError as error:
             return await self._unless_known(own, error)
         except httpx.HTTPError as error:
-            return failed(trouble_of_transport(error), type(error).__name__)
+            return failed(error_of_transport(error), type(error).__name__)
         except RuntimeError:
-            return failed(Trouble.NO_CONNECTION, "the channel is closed")
+            return failed(SendError.NO_CONNECTION, "the channel is closed")
         except Exception as error:  # noqa: BLE001 - an answer the client cannot read
-            return failed(Trouble.ODD_ANSWER, type(error).__name__)
+            return failed(SendError.ODD_ANSWER, type(error).__name__)
         return SendOutcome(SendResult.SENT, carrier_id=own)
 
     async def _unless_known(self, own: str, error: APIError) -> SendOutcome:
         """A message that the phone refuses because it has it was sent by an earlier try."""
         if error.status_code in (400, 409) and await self._knows(own):
             return SendOutcome(SendResult.SENT, carrier_id=own)
-        return failed(_trouble(error.status_code), f"HTTP {error.status_code}")
+        return failed(_send_error(error.status_code), f"HTTP {error.status_code}")
 
     async def _knows(self, own: str) -> bool:
         try:
@@ -184,15 +186,15 @@ class PhoneChannel:
         return False
 
 
-def message_id(letter: Letter) -> str:
+def message_id(letter: OutgoingMessage) -> str:
     """Name a letter to the phone: alike for every try of it, and for no other, whosever it is."""
     what = "\0".join([letter.once, letter.address, letter.text])
     return hashlib.sha256(what.encode()).hexdigest()[:32]
 
 
-def _trouble(status: int | None) -> Trouble:
+def _send_error(status: int | None) -> SendError:
     if status in (401, 403):
-        return Trouble.TOKEN_REFUSED
+        return SendError.TOKEN_REFUSED
     if status is not None and 400 <= status < 500 and status != 429:
-        return Trouble.REFUSED
-    return Trouble.FLOOD if status == 429 else Trouble.CARRIER_FAILED
+        return SendError.REFUSED
+    return SendError.FLOOD if status == 429 else SendError.CARRIER_FAILED

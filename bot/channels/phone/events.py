@@ -12,10 +12,10 @@ from typing import Any
 
 from android_sms_gateway.enums import WebhookEvent
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.send_error import SendError
 from bot.channels.sms.names import CHANNEL_NAME, international
-from bot.channels.trouble import Trouble
 
 EVENTS: Mapping[WebhookEvent, Delivery | None] = {
     WebhookEvent.SMS_RECEIVED: None,
@@ -26,8 +26,8 @@ EVENTS: Mapping[WebhookEvent, Delivery | None] = {
 """The events that we ask for, and what each says of a message out."""
 
 _REASONS = {
-    "invalid number": Trouble.NO_SUCH_NUMBER,
-    "limit_exceeded": Trouble.FLOOD,
+    "invalid number": SendError.NO_SUCH_NUMBER,
+    "limit_exceeded": SendError.FLOOD,
 }
 """Words in a failure's reason ("Status Tracking" and "FAQ - Errors" of the same documents)."""
 
@@ -36,7 +36,9 @@ class UnreadableEventError(ValueError):
     """A notice that is not as the documents say."""
 
 
-def event_of(body: bytes, region: str | None, now: datetime) -> MessageIn | DeliveryReport | None:
+def event_of(
+    body: bytes, region: str | None, now: datetime
+) -> IncomingMessage | DeliveryReport | None:
     """Read a notice; None for one of an event, or from a sender, that is nothing to us.
 
     Raises:
@@ -55,7 +57,7 @@ def event_of(body: bytes, region: str | None, now: datetime) -> MessageIn | Deli
         raise UnreadableEventError(type(error).__name__) from None
 
 
-def _message(payload: Mapping[str, Any], region: str | None) -> MessageIn | None:
+def _message(payload: Mapping[str, Any], region: str | None) -> IncomingMessage | None:
     sender = international(_text(payload, "phoneNumber"), region)
     text, received = _text(payload, "message"), _text(payload, "receivedAt")
     if sender is None:
@@ -65,16 +67,18 @@ def _message(payload: Mapping[str, Any], region: str | None) -> MessageIn | None
         raise ValueError("a time without a zone")
     # The app makes its id of the words alone, so two equal texts of two days would have one.
     own = hashlib.sha256("\0".join([sender, received, text]).encode()).hexdigest()
-    return MessageIn(CHANNEL_NAME, sender, f"phone:{own[:32]}", text, at.astimezone(UTC))
+    return IncomingMessage(CHANNEL_NAME, sender, f"phone:{own[:32]}", text, at.astimezone(UTC))
 
 
 def _report(payload: Mapping[str, Any], delivery: Delivery, now: datetime) -> DeliveryReport:
-    trouble = None
+    send_error = None
     if delivery is Delivery.FAILED:
         reason = str(payload.get("reason", "")).lower()
         found = (what for words, what in _REASONS.items() if words in reason)
-        trouble = next(found, Trouble.CARRIER_FAILED)
-    return DeliveryReport(CHANNEL_NAME, _text(payload, "messageId"), delivery, now, trouble=trouble)
+        send_error = next(found, SendError.CARRIER_FAILED)
+    return DeliveryReport(
+        CHANNEL_NAME, _text(payload, "messageId"), delivery, now, error=send_error
+    )
 
 
 def _text(payload: Mapping[str, Any], name: str) -> str:

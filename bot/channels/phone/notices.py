@@ -5,7 +5,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from bot.channels.bucket import Bucket
-from bot.channels.channel import MessageIn, Receive
+from bot.channels.channel import IncomingMessage, Receive
 from bot.channels.clock import Clock
 from bot.channels.phone.device import PhoneDevice
 from bot.channels.phone.events import UnreadableEventError, event_of
@@ -53,7 +53,7 @@ class Notices:
             return Response(status_code=204)
         return await self._handed_on(event)
 
-    async def _handed_on(self, event: MessageIn | DeliveryReport | None) -> Response:
+    async def _handed_on(self, event: IncomingMessage | DeliveryReport | None) -> Response:
         try:
             if isinstance(event, DeliveryReport):
                 await self._report(event)

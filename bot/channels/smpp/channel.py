@@ -9,8 +9,8 @@ from smpplib import consts
 
 from bot.channels.channel import (
     ChannelBroken,
-    Letter,
-    MessageIn,
+    IncomingMessage,
+    OutgoingMessage,
     Receive,
     SendOutcome,
     SendResult,
@@ -18,15 +18,15 @@ from bot.channels.channel import (
 from bot.channels.clock import Clock, present
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
+from bot.channels.send_error import SendError
 from bot.channels.smpp.account import SmppAccount
 from bot.channels.smpp.incoming import Words, read_delivery
 from bot.channels.smpp.link import Link, LinkBrokenError, RefusedError
-from bot.channels.smpp.outgoing import packets, trouble_of_status
+from bot.channels.smpp.outgoing import error_of_status, packets
 from bot.channels.smpp.repeats import Repeats
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.part_store import PartStore
 from bot.channels.sms.parts_kept import LongMessage
-from bot.channels.trouble import Trouble
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -101,12 +101,12 @@ class SmppChannel:
             sweeping.cancel()
             await asyncio.gather(sweeping, return_exceptions=True)
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Send every part of a letter; ``carrier_id`` names each, with spaces between."""
         if not letter.text.strip():
-            return failed(Trouble.BLANK)
+            return failed(SendError.BLANK)
         if not is_number(letter.address):
-            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
         try:
             link = await self._open_link()
             names = [
@@ -114,11 +114,13 @@ class SmppChannel:
                 for packet in packets(letter, self._account.sender)
             ]
         except RefusedError as error:
-            return failed(trouble_of_status(error.status), str(error))
+            return failed(error_of_status(error.status), str(error))
         except LinkBrokenError as error:
-            return failed(Trouble.NO_ANSWER if error.left else Trouble.NO_CONNECTION, str(error))
+            return failed(
+                SendError.NO_ANSWER if error.left else SendError.NO_CONNECTION, str(error)
+            )
         except ValueError as error:
-            return failed(Trouble.REFUSED, str(error))
+            return failed(SendError.REFUSED, str(error))
         return SendOutcome(SendResult.SENT, carrier_id=" ".join(names))
 
     async def close(self) -> None:
@@ -130,7 +132,7 @@ class SmppChannel:
         try:
             link = await self._open_link(both_ways=True)
         except RefusedError as error:
-            if trouble_of_status(error.status) is Trouble.TOKEN_REFUSED:
+            if error_of_status(error.status) is SendError.TOKEN_REFUSED:
                 raise ChannelBroken("the message centre refuses our login or password") from None
             log.warning("the centre would not have us, trying again", status=error.status)
         except LinkBrokenError as error:
@@ -177,7 +179,7 @@ class SmppChannel:
         if words.part is None:
             own = self._repeats.id_of(words.sender, words.octets, line, now)
             text = words.octets.decode("utf-16-be", errors="replace")
-            await self._hand_on(MessageIn(CHANNEL_NAME, words.sender, own, text, now))
+            await self._hand_on(IncomingMessage(CHANNEL_NAME, words.sender, own, text, now))
             self._repeats.answered(own, self._clock())
             return
         whole = await self._parts.keep(words.sender, words.part, words.octets, now)
@@ -188,10 +190,12 @@ class SmppChannel:
         """Hand a long message on; one whose parts never came is empty, so that it is answered."""
         text = (message.octets or b"").decode("utf-16-be", errors="replace")
         sender = message.whole.sender
-        await self._hand_on(MessageIn(CHANNEL_NAME, sender, message.id, text, message.first_at))
+        await self._hand_on(
+            IncomingMessage(CHANNEL_NAME, sender, message.id, text, message.first_at)
+        )
         await self._parts.forget(message.whole)
 
-    async def _hand_on(self, message: MessageIn) -> None:
+    async def _hand_on(self, message: IncomingMessage) -> None:
         if self._receive is None:
             raise LinkBrokenError("nobody listens", left=False)
         await self._receive(message)

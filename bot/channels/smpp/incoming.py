@@ -11,12 +11,12 @@ from datetime import datetime
 from typing import Any
 
 from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.send_error import SendError
 from bot.channels.smpp.outgoing import HAS_HEADER
 from bot.channels.sms.alphabet import decode
 from bot.channels.sms.header import PartNumber, read_header
 from bot.channels.sms.names import CHANNEL_NAME, international
 from bot.channels.sms.segments import HeaderSize
-from bot.channels.trouble import Trouble
 
 _MESSAGE_TYPE, _RECEIPT = 0x3C, 0x04
 
@@ -109,5 +109,5 @@ def _receipt(packet: Any, text: str, now: datetime) -> DeliveryReport | None:
     delivery = _STATES.get(packet.message_state or 0) or _WORDS.get(stat[1].upper() if stat else "")
     if not carrier_id or delivery is None:
         return None
-    trouble = Trouble.CARRIER_FAILED if delivery is Delivery.FAILED else None
-    return DeliveryReport(CHANNEL_NAME, carrier_id, delivery, now, trouble=trouble)
+    send_error = SendError.CARRIER_FAILED if delivery is Delivery.FAILED else None
+    return DeliveryReport(CHANNEL_NAME, carrier_id, delivery, now, error=send_error)

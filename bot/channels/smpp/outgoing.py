@@ -8,11 +8,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 from zlib import crc32
 
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
+from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import encode, is_gsm7
 from bot.channels.sms.header import PartNumber, write_header
 from bot.channels.sms.segments import split
-from bot.channels.trouble import Trouble
 
 HAS_HEADER = 0x40
 """esm_class: the words begin with a user data header."""
@@ -26,22 +26,22 @@ MOST_PARTS = 255
 _INTERNATIONAL, _UNKNOWN, _ALPHANUMERIC = 1, 0, 5
 _TELEPHONE = 1
 
-TROUBLES_BY_STATUS: Mapping[int, Trouble] = {
-    0x01: Trouble.REFUSED,  # length
-    0x0A: Trouble.REFUSED,  # our own address
-    0x0B: Trouble.NO_SUCH_NUMBER,  # the address it goes to
-    0x14: Trouble.FLOOD,  # queue full
-    0x58: Trouble.FLOOD,  # throttled
-    0x08: Trouble.CARRIER_FAILED,  # system error
-    0x45: Trouble.CARRIER_FAILED,  # submit failed
-    0x04: Trouble.CARRIER_FAILED,  # not bound any more
-    0x0D: Trouble.TOKEN_REFUSED,  # bind failed
-    0x0E: Trouble.TOKEN_REFUSED,  # password
-    0x0F: Trouble.TOKEN_REFUSED,  # login
+ERRORS_BY_STATUS: Mapping[int, SendError] = {
+    0x01: SendError.REFUSED,  # length
+    0x0A: SendError.REFUSED,  # our own address
+    0x0B: SendError.NO_SUCH_NUMBER,  # the address it goes to
+    0x14: SendError.FLOOD,  # queue full
+    0x58: SendError.FLOOD,  # throttled
+    0x08: SendError.CARRIER_FAILED,  # system error
+    0x45: SendError.CARRIER_FAILED,  # submit failed
+    0x04: SendError.CARRIER_FAILED,  # not bound any more
+    0x0D: SendError.TOKEN_REFUSED,  # bind failed
+    0x0E: SendError.TOKEN_REFUSED,  # password
+    0x0F: SendError.TOKEN_REFUSED,  # login
 }
 
 
-def packets(letter: Letter, sender: str) -> Iterator[dict[str, Any]]:
+def packets(letter: OutgoingMessage, sender: str) -> Iterator[dict[str, Any]]:
     """Give the fields of each submit_sm that a letter takes, in order.
 
     Raises:
@@ -79,6 +79,6 @@ def _address(whose: str, address: str) -> dict[str, Any]:
     return {name: bare, f"{whose}_addr_ton": kind, f"{whose}_addr_npi": plan}
 
 
-def trouble_of_status(status: int) -> Trouble:
+def error_of_status(status: int) -> SendError:
     """Find a refusal's place in the closed list."""
-    return TROUBLES_BY_STATUS.get(status, Trouble.REFUSED)
+    return ERRORS_BY_STATUS.get(status, SendError.REFUSED)

@@ -13,19 +13,19 @@ from telegram.helpers import create_deep_linked_url
 
 from bot.channels.channel import (
     ChannelBroken,
-    Letter,
-    MessageIn,
+    IncomingMessage,
+    OutgoingMessage,
     Receive,
     SendOutcome,
     SendResult,
 )
+from bot.channels.send_error import SendError
 from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.incoming import CHANNEL_NAME, message_from, message_key
 from bot.channels.telegram.limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience, plain
 from bot.channels.telegram.request import BotApiRequest
-from bot.channels.trouble import Trouble
 from bot.events import log_of
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, poll_name
@@ -131,7 +131,7 @@ class TelegramChannel:
             if fetched:
                 await asyncio.sleep(ANSWERS_FIRST_SECONDS)
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Send one letter; of one too long for a message, the next part. Buttons under the last.
 
         Telegram takes no idempotency key, so ``letter.once`` is of no use here.
@@ -139,7 +139,7 @@ class TelegramChannel:
         parts = split_text(letter.text)
         if letter.part >= len(parts):
             said = "nothing to send: the text is blank"
-            return SendOutcome(SendResult.REFUSED, said=said, trouble=Trouble.BLANK)
+            return SendOutcome(SendResult.REFUSED, said=said, error=SendError.BLANK)
         left = len(parts) - letter.part - 1
         outcome = await self._send(letter.address, parts[letter.part], None if left else letter)
         return replace(outcome, parts_left=left)
@@ -180,7 +180,7 @@ class TelegramChannel:
         if message is not None:
             await self._until_received(message, receive)
 
-    async def _until_received(self, message: MessageIn, receive: Receive) -> None:
+    async def _until_received(self, message: IncomingMessage, receive: Receive) -> None:
         failures = 0
         while True:
             try:
@@ -199,7 +199,7 @@ class TelegramChannel:
         except TelegramError as error:
             log.info("a tap could not be answered", channel=CHANNEL_NAME, said=plain(error))
 
-    async def _send(self, address: str, text: str, ends: Letter | None) -> SendOutcome:
+    async def _send(self, address: str, text: str, ends: OutgoingMessage | None) -> SendOutcome:
         markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None
         try:
             sent = await self._bot.send_message(
@@ -210,7 +210,7 @@ class TelegramChannel:
             )
         except ValueError:
             said = f"{address!r} is not a chat's number"
-            return SendOutcome(SendResult.REFUSED, said=said, trouble=Trouble.NO_ADDRESS)
+            return SendOutcome(SendResult.REFUSED, said=said, error=SendError.NO_ADDRESS)
         except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
             return outcome_of(error)
         return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))

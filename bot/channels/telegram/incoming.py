@@ -5,13 +5,13 @@ from datetime import datetime
 from telegram import CallbackQuery, Chat, Message, Update, User
 from telegram.constants import ChatType
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 
 CHANNEL_NAME = "telegram"
 """The channel's name in the database."""
 
 
-def message_from(update: Update, now: datetime) -> MessageIn | None:
+def message_from(update: Update, now: datetime) -> IncomingMessage | None:
     """Read the message in an update, or None if it holds none for us.
 
     Only private chats are read: a unit's story is its crew's business, and in a group nobody
@@ -41,11 +41,11 @@ def _private(chat: Chat) -> bool:
     return chat.type == ChatType.PRIVATE
 
 
-def _written(message: Message) -> MessageIn | None:
+def _written(message: Message) -> IncomingMessage | None:
     text = _words(message) or _typed_position(message)
     if text is None and message.effective_attachment is None:
         return None
-    return MessageIn(
+    return IncomingMessage(
         channel=CHANNEL_NAME,
         address=str(message.chat.id),
         id=message_key(message.chat.id, message.message_id),
@@ -55,13 +55,13 @@ def _written(message: Message) -> MessageIn | None:
     )
 
 
-def _edited(message: Message) -> MessageIn | None:
+def _edited(message: Message) -> IncomingMessage | None:
     text = _words(message)
     # A shared live position is "edited" every few seconds; without words nothing was corrected.
     if text is None or message.edit_date is None:
         return None
     original = message_key(message.chat.id, message.message_id)
-    return MessageIn(
+    return IncomingMessage(
         channel=CHANNEL_NAME,
         address=str(message.chat.id),
         id=f"{original}:edit:{int(message.edit_date.timestamp())}",
@@ -72,11 +72,11 @@ def _edited(message: Message) -> MessageIn | None:
     )
 
 
-def _tapped(query: CallbackQuery, now: datetime) -> MessageIn | None:
+def _tapped(query: CallbackQuery, now: datetime) -> IncomingMessage | None:
     if query.message is None or query.data is None or not _private(query.message.chat):
         return None
     of = message_key(query.message.chat.id, query.message.message_id)
-    return MessageIn(
+    return IncomingMessage(
         channel=CHANNEL_NAME,
         address=str(query.message.chat.id),
         id=f"tap:{of}:{query.data}",

@@ -8,13 +8,13 @@ from datetime import timedelta
 import httpx
 from starlette.routing import Route
 
-from bot.channels.channel import ChannelBroken, Letter, Receive, SendOutcome
+from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome
 from bot.channels.clock import Clock, present
-from bot.channels.outcome import failed, trouble_of_transport
+from bot.channels.outcome import error_of_transport, failed
 from bot.channels.reports import Report, unheard
+from bot.channels.send_error import SendError
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import split
-from bot.channels.trouble import Trouble
 from bot.channels.twilio.account import TwilioAccount
 from bot.channels.twilio.notices import Notices
 from bot.channels.twilio.refusals import outcome_of
@@ -77,13 +77,13 @@ class TwilioChannel:
         finally:
             self._notices.receive = None
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Send one letter, or of one longer than the carrier takes the next part."""
         parts = pieces(letter.text)
         if letter.part >= len(parts) or not letter.text.strip():
-            return failed(Trouble.BLANK)
+            return failed(SendError.BLANK)
         if not is_number(letter.address):
-            return failed(Trouble.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
         outcome = await self._post(letter, parts[letter.part])
         return replace(outcome, parts_left=len(parts) - letter.part - 1)
 
@@ -91,7 +91,7 @@ class TwilioChannel:
         """Let go of connections."""
         await self._http.aclose()
 
-    async def _post(self, letter: Letter, text: str) -> SendOutcome:
+    async def _post(self, letter: OutgoingMessage, text: str) -> SendOutcome:
         sender = self._account.sender
         form = {
             "To": letter.address,
@@ -102,9 +102,9 @@ class TwilioChannel:
         try:
             answer = await self._http.post(self._account.messages_url, data=form)
         except httpx.HTTPError as error:
-            return failed(trouble_of_transport(error), type(error).__name__)
+            return failed(error_of_transport(error), type(error).__name__)
         except RuntimeError:
-            return failed(Trouble.NO_CONNECTION, "the channel is closed")
+            return failed(SendError.NO_CONNECTION, "the channel is closed")
         return outcome_of(answer)
 
 

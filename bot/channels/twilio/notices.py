@@ -9,13 +9,13 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from bot.channels.bucket import Bucket
-from bot.channels.channel import MessageIn, Receive
+from bot.channels.channel import IncomingMessage, Receive
 from bot.channels.clock import Clock
 from bot.channels.reports import Delivery, DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
 from bot.channels.sms.names import CHANNEL_NAME, is_number
 from bot.channels.twilio.account import TwilioAccount
-from bot.channels.twilio.refusals import DELIVERIES, trouble_of_number
+from bot.channels.twilio.refusals import DELIVERIES, error_of_number
 from bot.channels.twilio.signature import Fields, is_signed
 from bot.events import log_of
 
@@ -78,10 +78,10 @@ class Notices:
         if not is_number(sender):
             # A short code or a name: nobody of ours, and nobody to answer.
             return _thanks()
-        message = MessageIn(CHANNEL_NAME, sender, sid, said.get("Body", ""), self._clock())
+        message = IncomingMessage(CHANNEL_NAME, sender, sid, said.get("Body", ""), self._clock())
         return await self._handed_on(message)
 
-    async def _handed_on(self, message: MessageIn) -> Response:
+    async def _handed_on(self, message: IncomingMessage) -> Response:
         if self.receive is None:
             return Response(status_code=503)
         try:
@@ -101,10 +101,10 @@ class Notices:
             return Response(status_code=403)
         if delivery is not None:
             key = request.query_params.get("key", "")
-            trouble = trouble_of_number(said.get("ErrorCode"))
+            send_error = error_of_number(said.get("ErrorCode"))
             report = DeliveryReport(
                 CHANNEL_NAME, sid, delivery, self._clock(), key,
-                trouble if delivery is Delivery.FAILED else None,
+                send_error if delivery is Delivery.FAILED else None,
             )  # fmt: skip
             return await self._reported(report)
         return Response(status_code=204)

@@ -15,24 +15,24 @@ import httpx
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.outcome import failed
 from bot.channels.reports import Delivery
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 
-TROUBLES_BY_NUMBER: Mapping[int, Trouble] = {
-    20003: Trouble.TOKEN_REFUSED,
-    20429: Trouble.FLOOD,
-    21211: Trouble.NO_SUCH_NUMBER,
-    21602: Trouble.BLANK,
-    21606: Trouble.REFUSED,
-    21608: Trouble.REFUSED,
-    21610: Trouble.OPTED_OUT,
-    21612: Trouble.REFUSED,
-    21614: Trouble.NO_TEXTS,
-    21635: Trouble.NO_TEXTS,
-    30003: Trouble.CARRIER_FAILED,
-    30004: Trouble.BLOCKED,
-    30005: Trouble.NO_SUCH_NUMBER,
-    30006: Trouble.NO_TEXTS,
-    30007: Trouble.REFUSED,
+ERRORS_BY_NUMBER: Mapping[int, SendError] = {
+    20003: SendError.TOKEN_REFUSED,
+    20429: SendError.FLOOD,
+    21211: SendError.NO_SUCH_NUMBER,
+    21602: SendError.BLANK,
+    21606: SendError.REFUSED,
+    21608: SendError.REFUSED,
+    21610: SendError.OPTED_OUT,
+    21612: SendError.REFUSED,
+    21614: SendError.NO_TEXTS,
+    21635: SendError.NO_TEXTS,
+    30003: SendError.CARRIER_FAILED,
+    30004: SendError.BLOCKED,
+    30005: SendError.NO_SUCH_NUMBER,
+    30006: SendError.NO_TEXTS,
+    30007: SendError.REFUSED,
 }
 
 DELIVERIES: Mapping[str, Delivery] = {
@@ -58,30 +58,30 @@ def outcome_of(answer: httpx.Response) -> SendOutcome:
         sid = said.get("sid")
         if isinstance(sid, str) and sid:
             return SendOutcome(SendResult.SENT, carrier_id=sid)
-        return failed(Trouble.ODD_ANSWER, f"HTTP {answer.status_code} without a message's id")
+        return failed(SendError.ODD_ANSWER, f"HTTP {answer.status_code} without a message's id")
     words = f"{said.get('code', answer.status_code)} {said.get('message', '')}".strip()
-    return failed(_trouble(answer.status_code, said.get("code")), words, _wait(answer))
+    return failed(_send_error(answer.status_code, said.get("code")), words, _wait(answer))
 
 
-def trouble_of_number(number: object) -> Trouble | None:
+def error_of_number(number: object) -> SendError | None:
     """Find an error's place in the closed list; None for a number that is not in the table."""
     try:
-        return TROUBLES_BY_NUMBER.get(int(str(number)))
+        return ERRORS_BY_NUMBER.get(int(str(number)))
     except ValueError:
         return None
 
 
-def _trouble(status: int, number: object) -> Trouble:
-    known = trouble_of_number(number)
+def _send_error(status: int, number: object) -> SendError:
+    known = error_of_number(number)
     if known is not None:
         return known
     if status == httpx.codes.TOO_MANY_REQUESTS:
-        return Trouble.FLOOD
+        return SendError.FLOOD
     if status in (httpx.codes.UNAUTHORIZED, httpx.codes.FORBIDDEN):
-        return Trouble.TOKEN_REFUSED
+        return SendError.TOKEN_REFUSED
     if status >= httpx.codes.INTERNAL_SERVER_ERROR:
-        return Trouble.CARRIER_FAILED
-    return Trouble.REFUSED if status >= httpx.codes.BAD_REQUEST else Trouble.ODD_ANSWER
+        return SendError.CARRIER_FAILED
+    return SendError.REFUSED if status >= httpx.codes.BAD_REQUEST else SendError.ODD_ANSWER
 
 
 def _read(answer: httpx.Response) -> dict[str, object]:

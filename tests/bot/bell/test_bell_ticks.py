@@ -11,9 +11,9 @@ from sqlalchemy import Engine
 
 from bot.bell import bell as ticks
 from bot.bell.bell import Bell
-from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.desk.desk import Desk
-from bot.post.office import Office
+from bot.post.dispatcher import Dispatcher
 from tests.bot.bell.crews import Member, keeper
 
 
@@ -29,7 +29,7 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.begun.append(letter.text)
         await asyncio.sleep(self.takes)
         self.arrived.append(letter.text)
@@ -62,12 +62,12 @@ def ring(engine: Engine, line: Line, true: Callable[[], object], then: float = 0
     """Let the bell tick until something holds, and stop it."""
 
     async def run() -> None:
-        office = Office(engine, Desk(engine), {line.name: line}, now)
-        bell = Bell(engine, office, now, [line.name])
+        dispatcher = Dispatcher(engine, Desk(engine), {line.name: line}, now)
+        bell = Bell(engine, dispatcher, now, [line.name])
         bell.start()
         await until(true)
         await asyncio.sleep(then)
-        await office.finish()
+        await dispatcher.finish()
         await bell.stop()
 
     asyncio.run(run())
@@ -114,14 +114,14 @@ def test_a_tick_that_fails_is_logged_and_the_next_one_works(
     engine: Engine, caplog: pytest.LogCaptureFixture, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     failures = iter([OSError("the disk is full")])
-    deliver = Office.deliver
+    deliver = Dispatcher.deliver
 
-    async def failing(office: Office) -> None:
+    async def failing(dispatcher: Dispatcher) -> None:
         for failure in failures:
             raise failure
-        await deliver(office)
+        await deliver(dispatcher)
 
-    monkeypatch.setattr(Office, "deliver", failing)
+    monkeypatch.setattr(Dispatcher, "deliver", failing)
     due_now(engine)
     line = Line()
     ring(engine, line, lambda: line.arrived)

@@ -9,10 +9,10 @@ from sqlalchemy import Engine, update
 
 from bot.bell.mornings import ring_mornings
 from bot.bell.set_back import due_again
-from bot.channels.channel import MessageIn, SendResult
+from bot.channels.channel import IncomingMessage, SendResult
 from bot.desk.desk import Desk
 from bot.post import inbox, outbox
-from bot.post.pace import Pace
+from bot.post.rate_limit import RateLimit
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import deliver_all
 from bot.post.tables import InboxRow
@@ -26,7 +26,7 @@ from tests.bot.post.counter import Counter, after
 from tests.bot.post.test_sender import Line
 
 HOUR = 3600.0
-PACES = {"phone": Pace(timedelta(seconds=0.1), timedelta(seconds=1), "invented")}
+RATE_LIMITS = {"phone": RateLimit(timedelta(seconds=0.1), timedelta(seconds=1), "invented")}
 
 
 @pytest.fixture
@@ -36,7 +36,7 @@ def counter(engine: Engine) -> Counter:
 
 def claimed(counter: Counter, at: float) -> list[str]:
     with writing(counter.engine) as session:
-        found = outbox.claim(session, ["phone"], after(at), paces=PACES)
+        found = outbox.claim(session, ["phone"], after(at), rate_limits=RATE_LIMITS)
     return [each.letter.text for each in found]
 
 
@@ -58,7 +58,7 @@ def test_a_second_try_that_would_come_an_hour_late_comes_now(counter: Counter) -
     assert claimed(counter, 5) == ["morning"]
 
 
-def test_a_pace_noted_before_holds_nobody(counter: Counter) -> None:
+def test_a_rate_limit_noted_before_holds_nobody(counter: Counter) -> None:
     counter.plan("one", at=HOUR)
     assert claimed(counter, HOUR) == ["one"]
     counter.plan("another", to="12", at=5)
@@ -101,7 +101,7 @@ def test_a_send_does_not_wait_for_an_hour_when_the_clock_goes_back_before_its_tu
 
 def test_a_message_in_that_waits_is_worked_through_by_the_clock_of_now(engine: Engine) -> None:
     with writing(engine) as session:
-        message = MessageIn("phone", "11", "11:1", "begin", after(0), "Ada")
+        message = IncomingMessage("phone", "11", "11:1", "begin", after(0), "Ada")
         stored = inbox.accept(session, message, after(HOUR))
     due_again(engine, after(5))
     Desk(engine).catch_up(after(70), timedelta(minutes=1))
@@ -136,7 +136,7 @@ def test_another_workers_clock_that_is_a_little_ahead_is_no_clock_set_back(
     ahead: datetime = after(0) + skew
     counter.plan("a", at=skew.total_seconds())
     with writing(engine) as session:
-        outbox.claim(session, ["phone"], ahead, paces=PACES)
+        outbox.claim(session, ["phone"], ahead, rate_limits=RATE_LIMITS)
         write_beats(session, {"tick:outbox": ahead})
 
     assert due_again(engine, after(0)) == 0

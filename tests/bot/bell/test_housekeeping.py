@@ -8,30 +8,30 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.bell.bell import LEFT_LYING, Bell
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post import inbox
-from bot.post.office import Office
-from bot.post.pace import KEPT as PACE_KEPT
-from bot.post.pace import Pace, take_turn_to_send
-from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from bot.post.dispatcher import Dispatcher
+from bot.post.rate_limit import KEPT as RATE_LIMIT_KEPT
+from bot.post.rate_limit import RateLimit, take_turn_to_send
+from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
-WRITTEN = MessageIn("phone", "11", "11:1", "begin", NOW, "Ada")
+WRITTEN = IncomingMessage("phone", "11", "11:1", "begin", NOW, "Ada")
 TAPPED = replace(WRITTEN, id="tap of 7: 4b eggs", text="4b eggs", tap="tap-1")
 SECOND, DAY = timedelta(seconds=1), timedelta(days=1)
 
 
-def stored(engine: Engine, message: MessageIn, at: datetime) -> None:
+def stored(engine: Engine, message: IncomingMessage, at: datetime) -> None:
     """A message is stored, and its worker dies."""
     with writing(engine) as session:
         assert inbox.accept(session, message, at) is not None
 
 
 def keep_house(engine: Engine, at: datetime) -> None:
-    bell = Bell(engine, Office(engine, Desk(engine), {}, lambda: at), lambda: at)
+    bell = Bell(engine, Dispatcher(engine, Desk(engine), {}, lambda: at), lambda: at)
     asyncio.run(bell.housekeeping())
 
 
@@ -75,7 +75,7 @@ def test_those_left_are_worked_through_in_the_order_they_came(engine: Engine) ->
     ("message", "kept"), [(WRITTEN, 2 * DAY), (TAPPED, 60 * DAY)], ids=["text", "tap"]
 )
 def test_a_message_is_known_again_for_two_days_and_a_tap_for_sixty(
-    engine: Engine, message: MessageIn, kept: timedelta
+    engine: Engine, message: IncomingMessage, kept: timedelta
 ) -> None:
     Desk(engine).receive(message, NOW)
     keep_house(engine, NOW + kept)
@@ -95,21 +95,21 @@ def test_a_message_that_was_never_worked_through_is_not_forgotten_before_it_is(
 
 
 def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> None:
-    pace = Pace(SECOND / 29, SECOND, "invented")
+    rate_limit = RateLimit(SECOND / 29, SECOND, "invented")
     with writing(engine) as session:
-        take_turn_to_send(session, "phone", "11", NOW, pace)
+        take_turn_to_send(session, "phone", "11", NOW, rate_limit)
 
     def addresses() -> list[str]:
         with reading(engine) as session:
-            return sorted(session.scalars(select(PaceRow.address)))
+            return sorted(session.scalars(select(RateLimitRow.address)))
 
-    keep_house(engine, NOW + PACE_KEPT)
+    keep_house(engine, NOW + RATE_LIMIT_KEPT)
     assert addresses() == ["", "11"]
-    keep_house(engine, NOW + PACE_KEPT + 2 * SECOND)
+    keep_house(engine, NOW + RATE_LIMIT_KEPT + 2 * SECOND)
     assert addresses() == []
 
 
-TEXTED = MessageIn("sms", "+12025550123", "SM" + "0" * 32, "begin", NOW)
+TEXTED = IncomingMessage("sms", "+12025550123", "SM" + "0" * 32, "begin", NOW)
 
 
 def test_a_text_is_known_for_ever_but_its_words_are_let_go(engine: Engine) -> None:

@@ -7,11 +7,11 @@ from sqlalchemy import Engine, select
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.tables import OutboxRow
-from bot.post.unreached import note_outcome
+from bot.post.unreached import apply_outcome
 from bot.wording.alerts import not_through
 from scheduling.records.engine import reading, writing
 from tests.bot.bell.crews import DAY, Member, instant, keeper
@@ -22,12 +22,12 @@ NEXT_DAY = DAY + timedelta(days=1)
 
 def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "phone") -> None:
     """Send what waits at an hour of a day."""
-    trouble = Trouble.BLOCKED if result is SendResult.UNREACHABLE else None
-    outcome = SendOutcome(result, trouble=trouble, wait=None)
+    send_error = SendError.BLOCKED if result is SendResult.UNREACHABLE else None
+    outcome = SendOutcome(result, error=send_error, wait=None)
     with writing(ada.engine) as session:
         for claimed in outbox.claim(session, [channel], instant(day, hour)):
             mark(session, claimed, outcome, instant(day, hour))
-            note_outcome(session, claimed, outcome, instant(day, hour))
+            apply_outcome(session, claimed, outcome, instant(day, hour))
 
 
 def ring(ada: Member, day: date, hour: int = 7) -> None:

@@ -5,7 +5,7 @@ from datetime import timedelta
 from sqlalchemy import Engine, select
 
 from bot.bell.mornings import ring_mornings
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading
@@ -22,7 +22,7 @@ def states(ada: Member) -> list[tuple[str, str]]:
 
 
 def say(engine: Engine, text: str) -> None:
-    message = MessageIn("phone", "11", f"11:{text}", text, MORNING, "Ada")
+    message = IncomingMessage("phone", "11", f"11:{text}", text, MORNING, "Ada")
     Desk(engine).receive(message, MORNING + timedelta(seconds=5))
 
 
@@ -39,7 +39,7 @@ def test_a_partner_who_joins_is_no_news_for_an_address_that_takes_none(engine: E
     say(engine, "invite")
     ada.lose("phone", "11")
     code = _code(ada)
-    joining = MessageIn("phone", "12", "12:1", f"join {code}", MORNING, "Milo")
+    joining = IncomingMessage("phone", "12", "12:1", f"join {code}", MORNING, "Milo")
     Desk(engine).receive(joining, MORNING)
 
     assert [purpose for purpose, _ in states(ada)] == ["answer"]

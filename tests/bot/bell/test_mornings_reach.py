@@ -6,9 +6,9 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
-from bot.post.ceiling import Ceiling
 from bot.post.marking import mark
 from bot.post.outbox import claim
+from bot.post.sms_budget import SmsBudget
 from scheduling.records.engine import writing
 from tests.bot.bell.crews import DAY, instant, keeper
 
@@ -67,11 +67,11 @@ def test_once_the_months_texts_are_used_up_a_morning_by_text_says_till_when(
     used_up = "This month's texts are used up: replies are noted, answers come again Tue 1 Jun.\n"
     milo = keeper(engine, address=None)
     milo.add_address("sms", "+12025550122")
-    ring_mornings(engine, MORNING, ceiling=Ceiling(1))
+    ring_mornings(engine, MORNING, sms_budget=SmsBudget(1))
     with writing(engine) as session:
         (claimed,) = claim(session, ["sms"], instant(DAY, 9))
         mark(session, claimed, SendOutcome(SendResult.SENT), instant(DAY, 9))
-    ring_mornings(engine, instant(NEXT_DAY, 6, 30), ceiling=Ceiling(1))
+    ring_mornings(engine, instant(NEXT_DAY, 6, 30), sms_budget=SmsBudget(1))
 
     first, second = milo.mornings()
     assert not first.startswith(used_up)

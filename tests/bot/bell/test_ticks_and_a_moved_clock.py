@@ -12,7 +12,7 @@ from bot.bell import bell as ticking
 from bot.bell.bell import Bell
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.desk.desk import Desk
-from bot.post.office import Office
+from bot.post.dispatcher import Dispatcher
 
 LONG_AGO = datetime(2010, 1, 1, tzinfo=UTC)
 """What a small machine without a battery may show when it starts."""
@@ -87,8 +87,8 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
     monkeypatch.setattr(ticking, "ring_some", ring)
 
     async def run() -> None:
-        office = Office(engine, Desk(engine), {}, lambda: LONG_AGO)
-        bell = Bell(engine, office, lambda: LONG_AGO)
+        dispatcher = Dispatcher(engine, Desk(engine), {}, lambda: LONG_AGO)
+        bell = Bell(engine, dispatcher, lambda: LONG_AGO)
         bell.start()
         async with asyncio.timeout(5):
             while not rung:

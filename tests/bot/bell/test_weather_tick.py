@@ -9,7 +9,7 @@ from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
 from bot.desk.desk import Desk
-from bot.post.office import Office
+from bot.post.dispatcher import Dispatcher
 from bot.weather.open_meteo import OpenMeteo
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
@@ -30,7 +30,7 @@ def service() -> Iterator[WeatherStandin]:
 
 
 def tick(engine: Engine, source: OpenMeteo | None) -> None:
-    bell = Bell(engine, Office(engine, Desk(engine), {}, now), now, weather=source)
+    bell = Bell(engine, Dispatcher(engine, Desk(engine), {}, now), now, weather=source)
     asyncio.run(bell.weather())
 
 

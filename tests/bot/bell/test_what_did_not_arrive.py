@@ -7,22 +7,22 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.bell.mornings import ring_mornings
-from bot.channels.channel import Button, Letter, MessageIn, SendOutcome, SendResult
-from bot.channels.trouble import Trouble
+from bot.channels.channel import Button, IncomingMessage, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.send_error import SendError
 from bot.desk.desk import Desk
 from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.outbox import Recipient
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
-from bot.post.unreached import note_outcome
+from bot.post.unreached import apply_outcome
 from scheduling.records.engine import reading, writing
 from tests.bot.bell.crews import DAY, Member, instant, keeper
 
 TUESDAY, NEXT_DAY = DAY - timedelta(days=1), DAY + timedelta(days=1)
-BLOCKED = SendOutcome(SendResult.UNREACHABLE, trouble=Trouble.BLOCKED)
+BLOCKED = SendOutcome(SendResult.UNREACHABLE, error=SendError.BLOCKED)
 SENT, IN_DOUBT = SendOutcome(SendResult.SENT), SendOutcome(SendResult.UNKNOWN)
-REFUSED = SendOutcome(SendResult.REFUSED, trouble=Trouble.ODD_ANSWER)
+REFUSED = SendOutcome(SendResult.REFUSED, error=SendError.ODD_ANSWER)
 
 
 def send(ada: Member, day: date, hour: int, outcome: SendOutcome, channel: str = "phone") -> None:
@@ -32,7 +32,7 @@ def send(ada: Member, day: date, hour: int, outcome: SendOutcome, channel: str =
         while some := outbox.claim(session, [channel], at):
             for claimed in some:
                 mark(session, claimed, outcome, at)
-                note_outcome(session, claimed, outcome, at)
+                apply_outcome(session, claimed, outcome, at)
 
 
 def rows(ada: Member) -> list[OutboxRow]:
@@ -79,7 +79,7 @@ def test_answers_that_were_refused_are_counted_in_the_next_morning(
     ada = keeper(engine)
     for number in range(lost):
         at = instant(TUESDAY, 12 + number)
-        Desk(engine).receive(MessageIn("phone", "11", str(number), "due", at, "Ada"), at)
+        Desk(engine).receive(IncomingMessage("phone", "11", str(number), "due", at, "Ada"), at)
         send(ada, TUESDAY, 12 + number, REFUSED)
     ring_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)
@@ -96,7 +96,7 @@ def test_what_met_a_dead_address_goes_on_over_the_next_channel_as_it_was(
 ) -> None:
     ada = keeper(engine)
     ada.add_address("sms", "7")
-    letter = Letter("11", "Noted: 4b eggs.", ((Button("undo", "undo"),),))
+    letter = OutgoingMessage("11", "Noted: 4b eggs.", ((Button("undo", "undo"),),))
     until = instant(NEXT_DAY, 7)
     with writing(engine) as session:
         to = Recipient("phone", "11", ada.person_id)
@@ -116,7 +116,10 @@ def test_a_copy_that_meets_a_dead_address_too_goes_no_further_round(engine: Engi
     ada = keeper(engine)
     ada.add_address("sms", "7")
     with writing(engine) as session:
-        to, letter = Recipient("phone", "11", ada.person_id), Letter("11", "Noted: 4b eggs.")
+        to, letter = (
+            Recipient("phone", "11", ada.person_id),
+            OutgoingMessage("11", "Noted: 4b eggs."),
+        )
         outbox.plan(session, "k", Purpose.ANSWER, to, letter, instant(DAY, 7))
     send(ada, DAY, 7, BLOCKED)
     send(ada, DAY, 8, BLOCKED, "sms")

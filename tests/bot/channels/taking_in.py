@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.reports import DeliveryReport
 
 
@@ -19,10 +19,10 @@ class TakenIn:
 
     now: datetime
     full: bool = False
-    messages: list[MessageIn] = field(default_factory=list)
+    messages: list[IncomingMessage] = field(default_factory=list)
     reports: list[DeliveryReport] = field(default_factory=list)
 
-    async def receive(self, message: MessageIn) -> None:
+    async def receive(self, message: IncomingMessage) -> None:
         if self.full:
             raise OSError("the disk is full")
         self.messages.append(message)

@@ -6,7 +6,7 @@ from collections.abc import AsyncIterator, Callable
 from dataclasses import dataclass, field
 from datetime import timedelta
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.telegram import Patience, TelegramChannel
 from tests.bot.channels.bot_api_standin import TOKEN
 
@@ -43,11 +43,11 @@ class Desk:
 
     """
 
-    received: list[MessageIn] = field(default_factory=list)
-    offered: list[MessageIn] = field(default_factory=list)
+    received: list[IncomingMessage] = field(default_factory=list)
+    offered: list[IncomingMessage] = field(default_factory=list)
     failures: int = 0
 
-    async def receive(self, message: MessageIn) -> None:
+    async def receive(self, message: IncomingMessage) -> None:
         self.offered.append(message)
         if self.failures:
             self.failures -= 1
@@ -85,7 +85,7 @@ async def eventually(true: Callable[[], bool], seconds: float = 5.0) -> None:
             await asyncio.sleep(0.005)
 
 
-def hear(url: str, count: int, desk: Desk | None = None) -> list[MessageIn]:
+def hear(url: str, count: int, desk: Desk | None = None) -> list[IncomingMessage]:
     """Listen until ``count`` messages were received, and a little longer for one too many."""
     desk = desk or Desk()
 

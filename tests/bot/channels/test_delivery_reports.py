@@ -10,8 +10,8 @@ from sqlalchemy import Engine
 
 from bot.channels.delivered import delivery_of, note_report, of_parts
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
+from bot.channels.send_error import SendError
 from bot.channels.tables import DeliveryRow
-from bot.channels.trouble import Trouble
 from scheduling.records.engine import reading, writing
 
 AT = datetime(2027, 5, 12, 10, 30, tzinfo=UTC)
@@ -42,9 +42,9 @@ def test_a_message_with_a_lost_part_cannot_be_read() -> None:
 
 
 def report(
-    delivery: Delivery, carrier_id: str = "a", trouble: Trouble | None = None
+    delivery: Delivery, carrier_id: str = "a", error: SendError | None = None
 ) -> DeliveryReport:
-    return DeliveryReport("sms", carrier_id, delivery, AT, "17/0", trouble)
+    return DeliveryReport("sms", carrier_id, delivery, AT, "17/0", error)
 
 
 def note(engine: Engine, *reports: DeliveryReport) -> list[bool]:
@@ -61,11 +61,11 @@ def test_what_is_kept_never_goes_backwards(engine: Engine, order: tuple[Delivery
 
 
 def test_a_report_told_twice_changes_nothing_more(engine: Engine) -> None:
-    failed = report(FAILED, trouble=Trouble.OPTED_OUT)
+    failed = report(FAILED, error=SendError.OPTED_OUT)
     assert note(engine, failed, failed, report(HANDED_OVER)) == [True, False, False]
     with reading(engine) as session:
         (row,) = session.query(DeliveryRow).all()
-        assert (row.delivery, row.trouble, row.key) == ("failed", "opted out", "17/0")
+        assert (row.delivery, row.error, row.key) == ("failed", "opted out", "17/0")
 
 
 def test_a_message_in_parts_is_delivered_with_its_last(engine: Engine) -> None:

@@ -9,7 +9,14 @@ import pytest
 from sqlalchemy import Engine, text
 
 from bot.channels.alone import listen_alone
-from bot.channels.channel import ChannelBroken, Letter, MessageIn, Receive, SendOutcome, SendResult
+from bot.channels.channel import (
+    ChannelBroken,
+    IncomingMessage,
+    OutgoingMessage,
+    Receive,
+    SendOutcome,
+    SendResult,
+)
 from scheduling.records.engine import open_engine, writing
 
 SOON = timedelta(seconds=0.05)
@@ -30,7 +37,7 @@ class Bot:
         finally:
             self.listening = False
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:
@@ -44,7 +51,7 @@ class BrokenBot(Bot):
         raise ChannelBroken("the token is refused")
 
 
-async def nobody(_message: MessageIn) -> None:
+async def nobody(_message: IncomingMessage) -> None:
     """Take no notice."""
 
 

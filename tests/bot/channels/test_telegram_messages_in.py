@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from freezegun import freeze_time
 
-from bot.channels.channel import Letter, MessageIn
+from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.telegram import channel as telegram_channel
 from tests.bot.channels.bot_api_faults import bad_request
 from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
@@ -27,7 +27,7 @@ def test_a_reply_arrives_with_its_sender_and_instant(api: BotApiStandin) -> None
     with freeze_time("2027-05-12 10:15:00", real_asyncio=True):
         api.push_text(ADA, "4b eggs", "Ada")
     assert hear(api.url, 1) == [
-        MessageIn(
+        IncomingMessage(
             channel="telegram",
             address="5001",
             id="5001:1",
@@ -47,8 +47,8 @@ def test_an_answer_leaves_before_the_next_fetch_is_made(
     async def run() -> None:
         channel, answers = quick_channel(api.url), set[asyncio.Task[object]]()
 
-        async def receive(message: MessageIn) -> None:
-            letter = Letter(message.address, "Noted.")
+        async def receive(message: IncomingMessage) -> None:
+            letter = OutgoingMessage(message.address, "Noted.")
             answers.add(asyncio.create_task(channel.send(letter)))
 
         listening = asyncio.create_task(channel.listen(receive))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, MessageIn
+from bot.channels.channel import ChannelBroken, IncomingMessage
 from bot.log_formatter import private_formatter
 from tests.bot.channels.bot_api_faults import (
     Drop,
@@ -44,7 +44,7 @@ def test_nothing_is_confirmed_before_it_is_stored(api: BotApiStandin) -> None:
     pushed = api.push_text(ADA, "4a eggs")
     waiting: list[tuple[int, ...]] = []
 
-    async def receive(message: MessageIn) -> None:
+    async def receive(message: IncomingMessage) -> None:
         waiting.append(api.unconfirmed)
 
     async def run() -> None:
@@ -66,7 +66,7 @@ def test_what_was_fetched_but_not_stored_comes_again_after_a_crash(api: BotApiSt
     async def run() -> None:
         in_hand = asyncio.Event()
 
-        async def receive(message: MessageIn) -> None:
+        async def receive(message: IncomingMessage) -> None:
             if message.text == "4b eggs":
                 in_hand.set()
                 await asyncio.sleep(60)

@@ -9,7 +9,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.channel import Button, Channel, Letter, SendOutcome, SendResult
+from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.telegram import TelegramChannel
 from bot.post import outbox
 from bot.post.outbox import Recipient
@@ -48,7 +48,7 @@ def counter(engine: Engine) -> Counter:
 
 
 def send(
-    url: str, *letters: Letter, token: str = TOKEN, answer_within: float = 5.0
+    url: str, *letters: OutgoingMessage, token: str = TOKEN, answer_within: float = 5.0
 ) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel: Channel = quick_channel(url, token, answer_within)
@@ -61,13 +61,13 @@ def send(
 
 
 def send_morning(api: BotApiStandin) -> SendOutcome:
-    (outcome,) = send(api.url, Letter(ADA, MORNING))
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING))
     return outcome
 
 
 def test_a_morning_arrives_with_its_buttons(api: BotApiStandin) -> None:
     row = (Button("4a eggs", "4a eggs"), Button("4a no eggs", "4a no eggs"))
-    (outcome,) = send(api.url, Letter(ADA, MORNING, (row,)))
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING, (row,)))
     assert outcome == SendOutcome(SendResult.SENT, carrier_id="5001:1")
     (sent,) = api.sent
     assert (sent.chat, sent.text) == (5001, MORNING)
@@ -76,7 +76,7 @@ def test_a_morning_arrives_with_its_buttons(api: BotApiStandin) -> None:
 
 def test_marks_of_formatting_arrive_as_they_were_written(api: BotApiStandin) -> None:
     text = "4b *good* _pattern_ <b>1:1</b> [x](y) `z` &amp;"
-    send(api.url, Letter(ADA, text))
+    send(api.url, OutgoingMessage(ADA, text))
     assert [sent.text for sent in api.sent] == [text]
 
 
@@ -153,7 +153,7 @@ def test_without_an_answer_nobody_knows_whether_it_arrived(
 
 def test_an_answer_that_comes_too_late_leaves_it_unknown(api: BotApiStandin) -> None:
     api.next_send(slow(1.0))
-    (outcome,) = send(api.url, Letter(ADA, MORNING), answer_within=0.3)
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING), answer_within=0.3)
     assert outcome.result is SendResult.UNKNOWN
     assert [sent.text for sent in api.wait_for_sent(1)] == [MORNING]
 
@@ -161,26 +161,28 @@ def test_an_answer_that_comes_too_late_leaves_it_unknown(api: BotApiStandin) -> 
 def test_a_letter_that_met_no_server_was_not_sent() -> None:
     with socket.socket() as closed:
         closed.bind(("127.0.0.1", 0))
-        (outcome,) = send(f"http://127.0.0.1:{closed.getsockname()[1]}", Letter(ADA, MORNING))
+        (outcome,) = send(
+            f"http://127.0.0.1:{closed.getsockname()[1]}", OutgoingMessage(ADA, MORNING)
+        )
     assert outcome.result is SendResult.LATER
 
 
 def test_a_letter_with_a_refused_token_waits_for_the_right_one(api: BotApiStandin) -> None:
-    (outcome,) = send(api.url, Letter(ADA, MORNING), token="654321:ANOTHER")  # noqa: S106
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING), token="654321:ANOTHER")  # noqa: S106
     assert outcome.result is SendResult.LATER
     assert "ANOTHER" not in outcome.said
 
 
 def test_after_a_failure_the_next_letter_goes_through(api: BotApiStandin) -> None:
     api.next_send(dropped(Drop.BEFORE_EFFECT), server_error(), flood(3))
-    results = [outcome.result for outcome in send(api.url, *[Letter(ADA, MORNING)] * 4)]
+    results = [outcome.result for outcome in send(api.url, *[OutgoingMessage(ADA, MORNING)] * 4)]
     assert results == [SendResult.UNKNOWN, SendResult.LATER, SendResult.LATER, SendResult.SENT]
 
 
 def test_one_character_over_the_limit_goes_in_two_messages(api: BotApiStandin) -> None:
     lines = "\n".join(f"{box}a-c eggs expected, leave alone" for box in range(1, 200))[:4097]
     assert len(lines) == 4097
-    whole = Letter(ADA, lines, ((Button("due", "due"),),))
+    whole = OutgoingMessage(ADA, lines, ((Button("due", "due"),),))
     begun, outcome = send(api.url, whole, replace(whole, part=1))
     assert (begun.result, begun.parts_left) == (SendResult.SENT, 1)
     first, second = api.sent
@@ -190,7 +192,7 @@ def test_one_character_over_the_limit_goes_in_two_messages(api: BotApiStandin) -
 
 
 def test_a_text_at_the_limit_goes_in_one_message(api: BotApiStandin) -> None:
-    send(api.url, Letter(ADA, "x" * 4096))
+    send(api.url, OutgoingMessage(ADA, "x" * 4096))
     assert [len(sent.text) for sent in api.sent] == [4096]
 
 
@@ -201,7 +203,7 @@ def test_of_a_letter_that_breaks_in_the_middle_only_the_missing_parts_are_sent_a
     words = " ".join(f"{box}a" for box in range(2500))
     with writing(counter.engine) as session:
         to = Recipient("telegram", ADA)
-        outbox.plan(session, "a", Purpose.ANSWER, to, Letter(ADA, words), NOW)
+        outbox.plan(session, "a", Purpose.ANSWER, to, OutgoingMessage(ADA, words), NOW)
     for at in (0, 4.9, 5, 10):
         carry_to_telegram(api, counter, at)
 
@@ -217,15 +219,15 @@ def carry_to_telegram(api: BotApiStandin, counter: Counter, at: float) -> None:
     async def run() -> None:
         channel = quick_channel(api.url)
         channels: dict[str, Channel] = {channel.name: channel}
-        await Sender(counter.engine, channels, lambda: after(at), paces={}).round()
+        await Sender(counter.engine, channels, lambda: after(at), rate_limits={}).round()
         await channel.close()
 
     asyncio.run(run())
 
 
-@pytest.mark.parametrize("letter", [Letter(ADA, " \n"), Letter("Ada", "4b eggs")])
+@pytest.mark.parametrize("letter", [OutgoingMessage(ADA, " \n"), OutgoingMessage("Ada", "4b eggs")])
 def test_what_can_never_be_sent_is_refused_without_asking(
-    api: BotApiStandin, letter: Letter
+    api: BotApiStandin, letter: OutgoingMessage
 ) -> None:
     assert [outcome.result for outcome in send(api.url, letter)] == [SendResult.REFUSED]
     assert api.calls == []
@@ -234,7 +236,7 @@ def test_what_can_never_be_sent_is_refused_without_asking(
 def test_more_buttons_than_telegram_takes_do_not_cost_the_message(api: BotApiStandin) -> None:
     wide = tuple(Button(f"{box}a", f"{box}a eggs") for box in range(1, 121))
     long = (Button("too long", "x" * 65), Button("just right", "x" * 64), Button("empty", ""))
-    (outcome,) = send(api.url, Letter(ADA, MORNING, (long, wide)))
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING, (long, wide)))
     assert outcome.result is SendResult.SENT
     (sent,) = api.sent
     assert sent.buttons[0] == (("just right", "x" * 64),)
@@ -286,7 +288,7 @@ def test_closing_twice_is_harmless_and_a_closed_channel_sends_nothing(api: BotAp
         channel = quick_channel(api.url)
         await channel.close()
         await channel.close()
-        return await channel.send(Letter(ADA, MORNING))
+        return await channel.send(OutgoingMessage(ADA, MORNING))
 
     assert asyncio.run(run()).result is not SendResult.SENT
     assert api.calls == []

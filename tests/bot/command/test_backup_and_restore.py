@@ -14,7 +14,7 @@ from sqlalchemy import Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
 import bot.tables  # noqa: F401 - all of them are copied
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records import restore as restoring
@@ -48,7 +48,7 @@ def fill(engine: Engine) -> None:
 
 
 def say(engine: Engine, what: str, key: str, who: str = "Ada") -> None:
-    Desk(engine).receive(MessageIn("phone", who, key, what, NOW, who), NOW)
+    Desk(engine).receive(IncomingMessage("phone", who, key, what, NOW, who), NOW)
 
 
 @pytest.fixture

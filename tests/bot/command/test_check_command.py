@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 from sqlalchemy import Engine, insert, text
 
-from bot.channels.channel import Letter, MessageIn
+from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.desk.desk import Desk
 from bot.post import inbox, outbox
 from bot.post.outbox import Purpose, Recipient
@@ -23,7 +23,7 @@ PAGE = 4096
 def hill(engine: Engine) -> Engine:
     """Ada's crew with cells in the first box of her yard Hill."""
     for number, what in enumerate(("new yard Hill", "boxes 1-3 of 3", "10 day cells in 1a-c")):
-        message = MessageIn("phone", "11", str(number), what, NOW, "Ada")
+        message = IncomingMessage("phone", "11", str(number), what, NOW, "Ada")
         Desk(engine).receive(message, NOW)
     return engine
 
@@ -110,9 +110,9 @@ def test_messages_that_stand_still_are_counted(
     yardbell: Yardbell, engine: Engine, database: str
 ) -> None:
     early = datetime(2017, 5, 14, 6, 30, tzinfo=UTC)
-    to, letter = Recipient("phone", "11"), Letter("11", "Look for eggs 1")
+    to, letter = Recipient("phone", "11"), OutgoingMessage("11", "Look for eggs 1")
     with writing(engine) as session:
-        inbox.accept(session, MessageIn("phone", "11", "1", "begin", early, "Ada"), early)
+        inbox.accept(session, IncomingMessage("phone", "11", "1", "begin", early, "Ada"), early)
         outbox.plan(session, "first", Purpose.ANSWER, to, letter, early)
         outbox.claim(session, ["phone"], early)
         outbox.plan(session, "second", Purpose.ANSWER, to, letter, early)

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
-from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
+from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.desk.desk import Desk
 from bot.desk.texting import Texting
 from bot.post.sender import Sender
@@ -32,14 +32,14 @@ class Line:
     """A channel that takes every letter, unless ``failing`` says otherwise."""
 
     name: str
-    shown: list[Letter] = field(default_factory=list)
-    failing: Callable[[Letter], SendOutcome | None] = lambda _letter: None
+    shown: list[OutgoingMessage] = field(default_factory=list)
+    failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
     _sent: "itertools.count[int]" = field(default_factory=lambda: itertools.count(1))
 
     async def listen(self, receive: object) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Take the letter under an id of this carrier's."""
         outcome = self.failing(letter)
         if outcome is None or outcome.result is SendResult.SENT:
@@ -110,7 +110,7 @@ class Lines:
     def _said(self, line: Line, address: str, text: str, sender: str = "") -> str:
         before = len(line.shown)
         key = str(next(_IDS))
-        message = MessageIn(line.name, address, key, text, self.now, sender)
+        message = IncomingMessage(line.name, address, key, text, self.now, sender)
         self._desk.receive(message, self.now)
         self.deliver()
         mine = [each.text for each in line.shown[before:] if each.address == address]

@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, time
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
-from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
+from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.desk.desk import Desk
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
@@ -29,8 +29,8 @@ class Phones:
     def __init__(self, engine: Engine, on: date = DAY) -> None:
         self.engine = engine
         self.now = datetime.combine(on, time(12), tzinfo=UTC)
-        self.shown: list[Letter] = []
-        self.failing: Callable[[Letter], SendOutcome | None] = lambda _letter: None
+        self.shown: list[OutgoingMessage] = []
+        self.failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
         self._desk = Desk(self.engine, "UTC")
         self._ids = itertools.count(1)
 
@@ -40,7 +40,7 @@ class Phones:
         """What ``who`` is answered, all letters one under the other."""
         before = len(self.shown)
         sent_as = key or str(next(self._ids))
-        message = MessageIn(self.name, who, sent_as, text, self.now, who, corrects)
+        message = IncomingMessage(self.name, who, sent_as, text, self.now, who, corrects)
         self._desk.receive(message, self.now)
         self.deliver()
         return "\n".join(letter.text for letter in self.shown[before:] if letter.address == who)
@@ -54,7 +54,7 @@ class Phones:
         self.now = datetime.combine(day, time(hour), tzinfo=UTC)
         return self
 
-    def ring(self) -> list[Letter]:
+    def ring(self) -> list[OutgoingMessage]:
         """The mornings that this tick brings."""
         before = len(self.shown)
         ring_mornings(self.engine, self.now)
@@ -76,7 +76,7 @@ class Phones:
     async def listen(self, receive: object) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         """Show the letter, unless the test makes it fail."""
         outcome = self.failing(letter)
         if outcome is None or outcome.result is SendResult.SENT:

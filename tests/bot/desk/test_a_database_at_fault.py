@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import Engine, select
 from sqlalchemy.exc import OperationalError
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk import desk as at_the_desk
 from bot.desk.desk import Desk
 from bot.desk.step import Step
@@ -19,8 +19,8 @@ from scheduling.records.gateway import CrewRecords
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
 
 
-def written(text: str, key: str) -> MessageIn:
-    return MessageIn("phone", "11", key, text, NOW, "Ada")
+def written(text: str, key: str) -> IncomingMessage:
+    return IncomingMessage("phone", "11", key, text, NOW, "Ada")
 
 
 def full(_step: Step) -> Message:

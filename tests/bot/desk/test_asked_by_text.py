@@ -6,9 +6,9 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendOutcome, SendResult
+from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
-from bot.channels.trouble import Trouble
 from bot.desk.texting import Texting
 from scheduling.records.engine import reading
 from scheduling.records.number_tables import NumberAskedRow
@@ -242,7 +242,7 @@ def test_a_member_of_another_crew_who_stopped_is_not_told_apart_from_who_wants_s
 
 def test_who_asked_hears_that_the_number_takes_no_texts(lines: Lines) -> None:
     lines.texts.failing = lambda _: SendOutcome(
-        SendResult.UNREACHABLE, trouble=Trouble.NO_SUCH_NUMBER
+        SendResult.UNREACHABLE, error=SendError.NO_SUCH_NUMBER
     )
     lines.say("Ada", "invite Milo 202 555 0123")
 

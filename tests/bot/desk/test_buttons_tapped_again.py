@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from sqlalchemy import Engine, select
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading
@@ -16,13 +16,13 @@ NOON = instant(DAY, 12)
 
 def tap(ada: Member, tapped: str, seconds: float, text: str = "1a eggs") -> None:
     at = NOON + timedelta(seconds=seconds)
-    message = MessageIn("phone", "11", f"tap:11:7:{text}", text, at, "Ada", tap=tapped)
+    message = IncomingMessage("phone", "11", f"tap:11:7:{text}", text, at, "Ada", tap=tapped)
     Desk(ada.engine).receive(message, at)
 
 
 def undo(ada: Member, seconds: float) -> None:
     at = NOON + timedelta(seconds=seconds)
-    Desk(ada.engine).receive(MessageIn("phone", "11", f"11:{seconds}", "undo", at, "Ada"), at)
+    Desk(ada.engine).receive(IncomingMessage("phone", "11", f"11:{seconds}", "undo", at, "Ada"), at)
 
 
 def said(ada: Member) -> list[str]:

@@ -6,9 +6,9 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import SendOutcome, SendResult
+from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
-from bot.channels.trouble import Trouble
 from bot.post.tables import OutboxRow
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_people
@@ -205,7 +205,7 @@ def test_stop_to_the_question_of_a_second_crew_ends_that_too(engine: Engine) -> 
 
 
 def test_an_opt_out_at_the_carrier_ends_both_and_both_owners_hear_of_it(two: Lines) -> None:
-    two.texts.failing = lambda _: SendOutcome(SendResult.UNREACHABLE, trouble=Trouble.OPTED_OUT)
+    two.texts.failing = lambda _: SendOutcome(SendResult.UNREACHABLE, error=SendError.OPTED_OUT)
     two.text(MILO, "Ada: due")
     two.texts.failing = lambda _: None
     two.later(minutes=1)
@@ -219,7 +219,7 @@ def test_an_opt_out_at_the_carrier_ends_both_and_both_owners_hear_of_it(two: Lin
 def test_a_number_that_is_gone_is_marked_in_both_and_each_owner_hears_of_their_own(
     two: Lines,
 ) -> None:
-    gone = SendOutcome(SendResult.UNREACHABLE, trouble=Trouble.NO_SUCH_NUMBER)
+    gone = SendOutcome(SendResult.UNREACHABLE, error=SendError.NO_SUCH_NUMBER)
     two.texts.failing = lambda _: gone
     two.text(MILO, "Ada: due")
     two.texts.failing = lambda _: None

@@ -10,9 +10,9 @@ from bot.bell.set_back import due_again
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.trouble import Trouble
-from bot.post.delivery import heed
+from bot.post.delivery import apply_report
 from bot.post.tables import OutboxRow
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
@@ -45,7 +45,7 @@ def mornings(lines: Lines, day: date = DUE) -> tuple[int, int]:
 
 
 def reported(
-    lines: Lines, delivery: Delivery, trouble: Trouble | None = None, carrier_id: str = ""
+    lines: Lines, delivery: Delivery, send_error: SendError | None = None, carrier_id: str = ""
 ) -> None:
     """Let the carrier report the last text, as a running program hears it."""
     with writing(lines.engine) as session:
@@ -53,9 +53,9 @@ def reported(
             select(OutboxRow.carrier_id).where(OutboxRow.channel == "sms").order_by(OutboxRow.id)
         ).all()
         name = carrier_id or last[-1] or ""
-        report = DeliveryReport("sms", name, delivery, lines.now, trouble=trouble)
+        report = DeliveryReport("sms", name, delivery, lines.now, error=send_error)
         if note_report(session, report):
-            heed(session, report, RUNNING)
+            apply_report(session, report, RUNNING)
 
 
 def look(lines: Lines, **span: float) -> None:
@@ -80,8 +80,8 @@ def test_a_reminder_comes_on_the_first_channel_alone(both: Lines) -> None:
 
 def test_a_failed_text_comes_by_chat_once(both: Lines) -> None:
     both.at(DUE, 14).ring()
-    reported(both, Delivery.FAILED, Trouble.CARRIER_FAILED)
-    reported(both, Delivery.FAILED, Trouble.CARRIER_FAILED)
+    reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
+    reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
     for _ in range(3):
         look(both, minutes=1)
 
@@ -124,7 +124,7 @@ def test_a_carrier_that_takes_nothing_is_passed_over_and_then_sends_no_second_co
     both: Lines,
 ) -> None:
     both.say("Ada", "other channel after 1 hour")
-    both.texts.failing = lambda _: SendOutcome(SendResult.LATER, trouble=Trouble.CARRIER_FAILED)
+    both.texts.failing = lambda _: SendOutcome(SendResult.LATER, error=SendError.CARRIER_FAILED)
     both.at(DUE, 14).ring()
     look(both, minutes=60)
     assert mornings(both) == (0, 1)
@@ -137,7 +137,7 @@ def test_a_carrier_that_takes_nothing_is_passed_over_and_then_sends_no_second_co
 def test_reports_move_a_message_only_forward_in_any_order(both: Lines) -> None:
     both.at(DUE, 14).ring()
     reported(both, Delivery.DELIVERED)
-    reported(both, Delivery.FAILED, Trouble.CARRIER_FAILED)
+    reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
     reported(both, Delivery.HANDED_OVER)
     look(both, minutes=1)
 
@@ -147,7 +147,7 @@ def test_reports_move_a_message_only_forward_in_any_order(both: Lines) -> None:
 
 def test_a_report_that_overtakes_the_answer_to_its_send_is_heeded(both: Lines) -> None:
     both.at(DUE, 14)
-    reported(both, Delivery.FAILED, Trouble.CARRIER_FAILED, carrier_id="sms1")
+    reported(both, Delivery.FAILED, SendError.CARRIER_FAILED, carrier_id="sms1")
     both.ring()
     look(both, minutes=1)
 
@@ -159,7 +159,7 @@ def test_a_part_of_a_long_text_that_fails_fails_the_text(both: Lines) -> None:
     both.at(DUE, 14).ring()
     reported(both, Delivery.DELIVERED, carrier_id="a1")
     assert delivery_of_last(both) == Delivery.HANDED_OVER
-    reported(both, Delivery.FAILED, Trouble.CARRIER_FAILED, carrier_id="a2")
+    reported(both, Delivery.FAILED, SendError.CARRIER_FAILED, carrier_id="a2")
     look(both, minutes=1)
 
     assert mornings(both) == (1, 1)
@@ -169,7 +169,7 @@ def test_a_number_that_fails_for_good_takes_nothing_more_and_the_owner_hears_of_
     both: Lines,
 ) -> None:
     both.at(DUE, 14).ring()
-    reported(both, Delivery.FAILED, Trouble.NO_SUCH_NUMBER)
+    reported(both, Delivery.FAILED, SendError.NO_SUCH_NUMBER)
     look(both, minutes=1)
 
     assert mornings(both) == (1, 1)
@@ -192,7 +192,7 @@ def partner(engine: Engine) -> Lines:
 
 
 def test_a_report_under_our_own_key_tells_of_a_send_that_nobody_answered(both: Lines) -> None:
-    both.texts.failing = lambda _: SendOutcome(SendResult.UNKNOWN, trouble=Trouble.NO_ANSWER)
+    both.texts.failing = lambda _: SendOutcome(SendResult.UNKNOWN, error=SendError.NO_ANSWER)
     both.at(DUE, 14).ring()
     both.later(minutes=1)
     with writing(both.engine) as session:
@@ -201,7 +201,7 @@ def test_a_report_under_our_own_key_tells_of_a_send_that_nobody_answered(both: L
         assert row.state == "unknown"
         report = DeliveryReport("sms", "late", Delivery.FAILED, both.now, f"{row.key}/0")
         assert note_report(session, report)
-        heed(session, report, RUNNING)
+        apply_report(session, report, RUNNING)
     look(both, minutes=1)
 
     assert mornings(both) == (0, 1)
@@ -210,7 +210,7 @@ def test_a_report_under_our_own_key_tells_of_a_send_that_nobody_answered(both: L
 def test_a_question_that_fails_at_the_carrier_is_told_who_asked(engine: Engine) -> None:
     lines = crew_of_ada(Lines(engine))
     lines.say("Ada", "invite Milo 202 555 0123")
-    reported(lines, Delivery.FAILED, Trouble.NO_TEXTS)
+    reported(lines, Delivery.FAILED, SendError.NO_TEXTS)
 
     told = lines.later(minutes=1).chat.to("Ada")[-1]
     assert told == "My question did not reach Milo: the number takes no text messages."
@@ -220,7 +220,7 @@ def test_a_question_that_fails_at_the_carrier_is_told_who_asked(engine: Engine) 
 def test_a_number_that_opted_out_at_the_carrier_is_asked_by_nobody(engine: Engine) -> None:
     lines = crew_of_ada(Lines(engine))
     lines.say("Ada", "invite Milo 202 555 0123")
-    reported(lines, Delivery.FAILED, Trouble.OPTED_OUT)
+    reported(lines, Delivery.FAILED, SendError.OPTED_OUT)
     lines.say("Bea", "new yard Ridge")
 
     assert "may not text that number" in lines.say("Bea", "invite 202 555 0123")
@@ -234,7 +234,7 @@ STOPPED_BY_CARRIER = (
 
 
 def test_opted_out_by_report_is_as_if_stop_had_come(partner: Lines) -> None:
-    reported(partner, Delivery.FAILED, Trouble.OPTED_OUT)
+    reported(partner, Delivery.FAILED, SendError.OPTED_OUT)
     partner.later(minutes=1)
 
     milo = partner.person("sms", MILO)
@@ -245,7 +245,7 @@ def test_opted_out_by_report_is_as_if_stop_had_come(partner: Lines) -> None:
 
 
 def test_opted_out_by_refusal_is_as_if_stop_had_come(partner: Lines) -> None:
-    partner.texts.failing = lambda _: SendOutcome(SendResult.UNREACHABLE, trouble=Trouble.OPTED_OUT)
+    partner.texts.failing = lambda _: SendOutcome(SendResult.UNREACHABLE, error=SendError.OPTED_OUT)
     partner.text(MILO, "due")
     partner.later(minutes=1)
 
@@ -258,7 +258,7 @@ def test_opted_out_by_refusal_is_as_if_stop_had_come(partner: Lines) -> None:
 def test_a_morning_that_failed_on_the_only_channel_is_named_in_the_next(partner: Lines) -> None:
     partner.say("Ada", "10 day cells in 1a-c")
     partner.at(DUE, 14).ring()
-    reported(partner, Delivery.FAILED, Trouble.CARRIER_FAILED)
+    reported(partner, Delivery.FAILED, SendError.CARRIER_FAILED)
     look(partner, minutes=1)
     partner.at(DUE + timedelta(days=1), 14).ring()
 

@@ -7,7 +7,7 @@ from sqlalchemy import Engine
 
 from bot.bell.fallback import fall_back
 from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada
 
 RUNNING = ("telegram", "sms")
@@ -27,7 +27,7 @@ def both(engine: Engine) -> Lines:
 def test_a_text_that_nobody_reports_is_not_sent_again_and_again_while_the_chat_is_down(
     both: Lines,
 ) -> None:
-    down = SendOutcome(SendResult.LATER, wait=timedelta(minutes=5), trouble=Trouble.NO_CONNECTION)
+    down = SendOutcome(SendResult.LATER, wait=timedelta(minutes=5), error=SendError.NO_CONNECTION)
     both.chat.failing = lambda _: down
     before = len(both.texts.to(MILO))
     both.at(DAY + timedelta(days=3), 14).ring()

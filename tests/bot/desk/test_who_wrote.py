@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import Engine, update
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.talk import Talk, load_talk, save_talk
 from bot.desk.writers import Writer, find_writers
 from scheduling.records.addresses import Address, find_person
@@ -38,8 +38,8 @@ def ada(session: Session) -> Person:
     return found
 
 
-def wrote(phones: Phones, address: str) -> MessageIn:
-    return MessageIn("phone", address, "m1", "same 4b", phones.now, address)
+def wrote(phones: Phones, address: str) -> IncomingMessage:
+    return IncomingMessage("phone", address, "m1", "same 4b", phones.now, address)
 
 
 def test_with_the_talk_as_it_was_left(phones: Phones, session: Session, ada: Person) -> None:

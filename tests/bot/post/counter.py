@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine, select
 
-from bot.channels.channel import Button, Letter, SendOutcome, SendResult
+from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
 from bot.post import outbox
 from bot.post.marking import mark
 from bot.post.outbox import Claimed, Recipient
@@ -42,7 +42,7 @@ class Counter:
         """Queue a message whose text is its key."""
         until = None if useful_for is None else after(at + useful_for)
         recipient = Recipient(channel, to, person_id)
-        letter = Letter(to, key, EGGS)
+        letter = OutgoingMessage(to, key, EGGS)
         with writing(self.engine) as session:
             planned = outbox.plan(session, key, purpose, recipient, letter, after(at), until)
             return planned is not None

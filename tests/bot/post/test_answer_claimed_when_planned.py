@@ -8,31 +8,33 @@ import pytest
 from sqlalchemy import Engine, select
 from sqlalchemy.orm import Session
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.console import ConsoleChannel
 from bot.desk.desk import Desk
 from bot.post.outbox import Claimed, Planned
-from bot.post.pace import Pace, next_turn, take_turn_to_send
+from bot.post.rate_limit import RateLimit, next_turn, take_turn_to_send
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import Sender
-from bot.post.tables import InboxRow, OutboxRow, PaceRow
+from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from scheduling.records.engine import reading, writing
 from tests.bot.post.counter import NOW, Counter, after
 
-WRITTEN = MessageIn("phone", "11", "11:1", "hello?", NOW, sender="Ada")
+WRITTEN = IncomingMessage("phone", "11", "11:1", "hello?", NOW, sender="Ada")
 ANSWER = "answer:phone:11:1"
-NO_PACES: dict[str, Pace] = {}
+NO_RATE_LIMITS: dict[str, RateLimit] = {}
 
 
-SLOW = {"phone": Pace(timedelta(seconds=0.1), timedelta(seconds=5), "invented")}
+SLOW = {"phone": RateLimit(timedelta(seconds=0.1), timedelta(seconds=5), "invented")}
 
 
-def sender_on(engine: Engine, paces: Mapping[str, Pace] = NO_PACES) -> Sender:
-    return Sender(engine, {"phone": ConsoleChannel()}, lambda: after(3), paces)
+def sender_on(engine: Engine, rate_limits: Mapping[str, RateLimit] = NO_RATE_LIMITS) -> Sender:
+    return Sender(engine, {"phone": ConsoleChannel()}, lambda: after(3), rate_limits)
 
 
-def received(engine: Engine, paces: Mapping[str, Pace] = NO_PACES) -> Claimed | None:
-    return Desk(engine).receive(WRITTEN, NOW, sender_on(engine, paces).claim_planned)
+def received(
+    engine: Engine, rate_limits: Mapping[str, RateLimit] = NO_RATE_LIMITS
+) -> Claimed | None:
+    return Desk(engine).receive(WRITTEN, NOW, sender_on(engine, rate_limits).claim_planned)
 
 
 def test_it_is_claimed_under_a_lease_from_the_moment_it_is_known(engine: Engine) -> None:
@@ -90,11 +92,11 @@ def test_behind_an_earlier_answer_no_turn_is_taken(engine: Engine, counter: Coun
     assert received(engine, SLOW) is None
 
     with reading(engine) as session:
-        assert session.scalars(select(PaceRow)).all() == []
+        assert session.scalars(select(RateLimitRow)).all() == []
 
 
 def test_what_no_running_channel_carries_is_left_alone(engine: Engine, counter: Counter) -> None:
-    claim = Sender(engine, {}, lambda: after(3), NO_PACES).claim_planned
+    claim = Sender(engine, {}, lambda: after(3), NO_RATE_LIMITS).claim_planned
 
     assert Desk(engine).receive(WRITTEN, NOW, claim) is None
     assert counter.state(ANSWER) == "planned"

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import Engine, func, select
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post import inbox
 from bot.post.inbox import InboxState
@@ -14,11 +14,11 @@ from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
-WRITTEN = MessageIn("phone", "11", "11:1", "begin", NOW, sender="Ada")
+WRITTEN = IncomingMessage("phone", "11", "11:1", "begin", NOW, sender="Ada")
 EDITED = replace(WRITTEN, id="11:1:edit", text="help", corrects="11:1")
 
 
-def accept(engine: Engine, message: MessageIn) -> int | None:
+def accept(engine: Engine, message: IncomingMessage) -> int | None:
     with writing(engine) as session:
         return inbox.accept(session, message, NOW)
 
@@ -29,7 +29,7 @@ def state(engine: Engine, stored: int | None) -> str:
 
 
 @pytest.mark.parametrize("message", [WRITTEN, EDITED])
-def test_a_message_is_kept_as_its_channel_gave_it(engine: Engine, message: MessageIn) -> None:
+def test_a_message_is_kept_as_its_channel_gave_it(engine: Engine, message: IncomingMessage) -> None:
     stored = accept(engine, message)
 
     with reading(engine) as session:

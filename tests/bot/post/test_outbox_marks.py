@@ -8,13 +8,13 @@ from bot.channels.channel import SendOutcome, SendResult
 from bot.post.marking import mark
 from bot.post.rules import (
     JITTER,
-    LANES,
     LEASE,
     LONGEST_WAIT,
+    QUEUES,
     REPEAT_WHEN_UNKNOWN,
     WAITS,
-    Lane,
     Purpose,
+    SendQueue,
 )
 from scheduling.records.engine import writing
 from tests.bot.post.counter import NOW, Counter
@@ -67,8 +67,8 @@ def waits_of(counter: Counter, key: str, purpose: Purpose, tries: int = 12) -> l
 def test_without_a_word_from_the_carrier_the_waits_double_up_to_the_longest(
     counter: Counter, purpose: Purpose
 ) -> None:
-    lane = WAITS[LANES[purpose]]
-    first, longest = lane.first.total_seconds(), lane.longest.total_seconds()
+    queue = WAITS[QUEUES[purpose]]
+    first, longest = queue.first.total_seconds(), queue.longest.total_seconds()
     full = [min(first * 2**n, longest) for n in range(12)]
 
     shares = [
@@ -88,7 +88,7 @@ def test_messages_that_fail_together_are_not_all_tried_again_at_one_instant(
     firsts = {waits_of(counter, str(number), Purpose.MORNING, 1)[0] for number in range(20)}
 
     assert len(firsts) > 15
-    assert max(firsts) - min(firsts) > JITTER * WAITS[Lane.REMINDERS].first.total_seconds() / 3
+    assert max(firsts) - min(firsts) > JITTER * WAITS[SendQueue.REMINDERS].first.total_seconds() / 3
 
 
 @pytest.mark.parametrize("purpose", list(Purpose))

@@ -9,8 +9,8 @@ from bot.bell.fallback import fall_back
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
-from bot.channels.trouble import Trouble
-from bot.post.delivery import heed
+from bot.channels.send_error import SendError
+from bot.post.delivery import apply_report
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading, writing
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada
@@ -36,13 +36,13 @@ def morning(lines: Lines) -> OutboxRow:
         return session.scalars(rows).one()
 
 
-def report(lines: Lines, delivery: Delivery, trouble: Trouble | None = None) -> None:
+def report(lines: Lines, delivery: Delivery, send_error: SendError | None = None) -> None:
     """Let the carrier report the morning under our own key, as it knows no other name yet."""
     key = f"{morning(lines).key}/0"
-    told = DeliveryReport("sms", "SM1", delivery, lines.now, key, trouble)
+    told = DeliveryReport("sms", "SM1", delivery, lines.now, key, send_error)
     with writing(lines.engine) as session:
         if note_report(session, told):
-            heed(session, told, RUNNING)
+            apply_report(session, told, RUNNING)
 
 
 def in_doubt(lines: Lines) -> Lines:
@@ -68,7 +68,7 @@ def test_what_the_carrier_could_not_deliver_comes_by_chat_and_not_by_text_again(
     lines: Lines,
 ) -> None:
     in_doubt(lines)
-    report(lines, Delivery.FAILED, Trouble.CARRIER_FAILED)
+    report(lines, Delivery.FAILED, SendError.CARRIER_FAILED)
     before = len(lines.texts.shown)
     lines.later(minutes=1)
     fall_back(lines.engine, lines.now, RUNNING)

@@ -7,13 +7,13 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import DatabaseError
 
 from bot.channels.channel import SendResult
+from bot.channels.send_error import SEND_ERRORS, SendError, Tell
 from bot.channels.telegram.outcome import GONE, result_of
-from bot.channels.trouble import TROUBLES, Tell, Trouble
-from bot.post.pace import PACES
+from bot.post.rate_limit import RATE_LIMITS
 from bot.post.rules import (
-    LANES,
     LEASE,
     MAY_BECOME,
+    QUEUES,
     REPEAT_WHEN_UNKNOWN,
     SEND_WITHIN,
     OutboxState,
@@ -22,32 +22,34 @@ from bot.post.rules import (
 from tests.bot.post.counter import Counter
 
 
-def test_every_purpose_has_its_rule_for_a_send_of_unknown_end_and_its_lane() -> None:
-    assert set(REPEAT_WHEN_UNKNOWN) == set(LANES) == set(Purpose)
+def test_every_purpose_has_its_rule_for_a_send_of_unknown_end_and_its_queue() -> None:
+    assert set(REPEAT_WHEN_UNKNOWN) == set(QUEUES) == set(Purpose)
     assert REPEAT_WHEN_UNKNOWN[Purpose.MORNING] == 1
     assert REPEAT_WHEN_UNKNOWN[Purpose.FAREWELL] == 0
 
 
-def test_every_trouble_has_its_three_facts() -> None:
-    assert set(TROUBLES) == set(Trouble)
-    assert all(facts.words for facts in TROUBLES.values())
-    assert all(facts.for_good for facts in TROUBLES.values() if facts.address_gone)
-    told = {trouble for trouble in Trouble if TROUBLES[trouble].tell is Tell.CREW_OWNER}
-    assert told == {trouble for trouble in Trouble if TROUBLES[trouble].address_gone}
+def test_every_send_error_has_its_three_facts() -> None:
+    assert set(SEND_ERRORS) == set(SendError)
+    assert all(facts.words for facts in SEND_ERRORS.values())
+    assert all(facts.for_good for facts in SEND_ERRORS.values() if facts.address_gone)
+    told = {
+        send_error for send_error in SendError if SEND_ERRORS[send_error].tell is Tell.CREW_OWNER
+    }
+    assert told == {send_error for send_error in SendError if SEND_ERRORS[send_error].address_gone}
 
 
 def test_only_known_refusals_switch_an_address_off() -> None:
-    off = {each for each in Trouble if result_of(each) is SendResult.UNREACHABLE}
-    texts = {Trouble.OPTED_OUT, Trouble.NO_SUCH_NUMBER, Trouble.NO_TEXTS}
-    assert off == set(GONE.values()) | texts | {Trouble.NO_MAILBOX}
+    off = {each for each in SendError if result_of(each) is SendResult.UNREACHABLE}
+    texts = {SendError.OPTED_OUT, SendError.NO_SUCH_NUMBER, SendError.NO_TEXTS}
+    assert off == set(GONE.values()) | texts | {SendError.NO_MAILBOX}
 
 
 def test_a_claim_holds_longer_than_a_send_may_take() -> None:
     assert SEND_WITHIN < LEASE
 
 
-def test_every_pace_names_its_source() -> None:
-    assert all(pace.source for pace in PACES.values())
+def test_every_rate_limit_names_its_source() -> None:
+    assert all(rate_limit.source for rate_limit in RATE_LIMITS.values())
 
 
 def way_to(state: OutboxState) -> list[OutboxState]:

@@ -7,7 +7,7 @@ from datetime import timedelta
 
 import pytest
 
-from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.post import sender
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sender import AT_ONCE, Sender, deliver_all
@@ -33,7 +33,7 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.taken.append(letter.text)
         if letter.address in self.slow_to:
             await self.through.wait()
@@ -114,7 +114,7 @@ def test_a_send_without_an_end_is_in_doubt_before_its_lease_ends(
     carry(counter, line)
 
     assert (counter.state("a"), counter.row("a").doubts) == ("planned", 1)
-    assert counter.row("a").trouble == "no answer"
+    assert counter.row("a").error == "no answer"
     assert SEND_WITHIN < LEASE
 
 

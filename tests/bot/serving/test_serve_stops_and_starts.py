@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 from sqlalchemy import select
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.post import inbox
 from bot.post.outbox import OutboxState
 from bot.post.tables import OutboxRow
@@ -78,7 +78,7 @@ def store(service: Service, *texts: str) -> None:
     now = datetime.now(UTC)
     with writing(service.engine) as session:
         for number, text in enumerate(texts, start=9001):
-            message = MessageIn("telegram", str(ADA), f"{ADA}:{number}", text, now, "Ada")
+            message = IncomingMessage("telegram", str(ADA), f"{ADA}:{number}", text, now, "Ada")
             assert inbox.accept(session, message, now) is not None
 
 

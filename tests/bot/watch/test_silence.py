@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import Engine, select
 
-from bot.channels.channel import Letter, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
 from bot.post import outbox
@@ -39,7 +39,7 @@ def put(engine: Engine, person: int, at: datetime, key: str = "morning") -> None
     """Plan a message over Telegram."""
     to = Recipient("telegram", "11", person)
     with writing(engine) as session:
-        outbox.plan(session, key, Purpose.MORNING, to, Letter("11", "Look for eggs 1"), at)
+        outbox.plan(session, key, Purpose.MORNING, to, OutgoingMessage("11", "Look for eggs 1"), at)
 
 
 def sent(engine: Engine, result: SendResult, at: datetime) -> None:
@@ -105,7 +105,9 @@ def test_a_message_whose_hour_has_not_come_is_not_waiting(engine: Engine, ada: i
 def test_a_channel_that_no_program_runs_is_not_spoken_of(engine: Engine, ada: int) -> None:
     with writing(engine) as session:
         to = Recipient("console", "Ada", ada)
-        outbox.plan(session, "k", Purpose.MORNING, to, Letter("Ada", "Look for eggs 1"), MORNING)
+        outbox.plan(
+            session, "k", Purpose.MORNING, to, OutgoingMessage("Ada", "Look for eggs 1"), MORNING
+        )
 
     assert silent(engine, MORNING + 2 * HOUR) == {}
 

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.bell.monitor_tick import monitor_once
-from bot.channels.channel import Letter
+from bot.channels.channel import OutgoingMessage
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.account import Security
 from bot.post import outbox
@@ -48,7 +48,7 @@ def waits(engine: Engine) -> None:
         records.add_address(owner.id, "telegram", "11")
         records.add_address(owner.id, "mail", OWNER)
         to = Recipient("telegram", "11", owner.id)
-        letter = Letter("11", "Look for eggs 1")
+        letter = OutgoingMessage("11", "Look for eggs 1")
         outbox.plan(session, "morning", Purpose.MORNING, to, letter, MORNING)
 
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.channel import Letter, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.post import outbox
 from bot.post.marking import mark
@@ -44,7 +44,7 @@ def send(
     """Plan a text and send it at once."""
     key = f"{to.address}:{at:%FT%T}"
     with writing(engine) as session:
-        outbox.plan(session, key, Purpose.FAREWELL, to, Letter(to.address, text), at)
+        outbox.plan(session, key, Purpose.FAREWELL, to, OutgoingMessage(to.address, text), at)
         (claimed,) = outbox.claim(session, [to.channel], at)
         mark(session, claimed, SendOutcome(result), at)
 
@@ -105,7 +105,7 @@ def test_a_person_reads_the_count_and_with_a_price_the_cost(crew: Engine) -> Non
     )
 
 
-def test_with_a_ceiling_a_person_reads_how_much_of_it_is_used(crew: Engine) -> None:
+def test_with_a_budget_a_person_reads_how_much_of_it_is_used(crew: Engine) -> None:
     send(crew, Recipient("sms", ADA, 1), TWO_SEGMENTS)
 
     lines = for_person(status(crew), "2027a", "0009", "sqlite", TextsPaid(most=1500))

@@ -11,14 +11,14 @@ from email.policy import SMTP
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter
+from bot.channels.channel import ChannelBroken, OutgoingMessage
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.account import Security
 from bot.channels.mail.answer_words import words_of
 from bot.channels.mail.compose import compose, own_name
 from bot.channels.mail.incoming import read_mail
 from bot.channels.reports import Delivery, DeliveryReport
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.channels.taking_in import TakenIn
 
 ADA, MILO = "ada@yards.example", "milo@yards.example"
@@ -27,7 +27,7 @@ AT = datetime(2027, 5, 12, 10, 30, tzinfo=UTC)
 OURS = MailAccount(
     "127.0.0.1", 25, "bees@club.example", KEY, security=Security.NONE, listen=("127.0.0.1", 0)
 )
-LETTER = Letter(ADA, "Wed 12 May, River:\nSee if out 4", key="17")
+LETTER = OutgoingMessage(ADA, "Wed 12 May, River:\nSee if out 4", key="17")
 MORNING = compose(LETTER, OURS, AT)
 
 
@@ -205,17 +205,17 @@ def notice(status: str, recipient: str = ADA) -> bytes:
 
 
 @pytest.mark.parametrize(
-    ("status", "trouble"),
+    ("status", "send_error"),
     [
-        ("5.1.1", Trouble.NO_MAILBOX),
-        ("5.2.2", Trouble.CARRIER_FAILED),
-        ("4.4.7", Trouble.CARRIER_FAILED),
+        ("5.1.1", SendError.NO_MAILBOX),
+        ("5.2.2", SendError.CARRIER_FAILED),
+        ("4.4.7", SendError.CARRIER_FAILED),
     ],
 )
-def test_a_notice_that_a_letter_failed_is_a_report(status: str, trouble: Trouble) -> None:
+def test_a_notice_that_a_letter_failed_is_a_report(status: str, send_error: SendError) -> None:
     own = own_name(LETTER)
     assert read_mail(notice(status), KEY, AT) == DeliveryReport(
-        "mail", own, Delivery.FAILED, AT, trouble=trouble
+        "mail", own, Delivery.FAILED, AT, error=send_error
     )
 
 

@@ -8,10 +8,10 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.account import Security
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.channels.mail.mail_server import (
     LOGIN,
     PASSWORD,
@@ -37,7 +37,7 @@ def account(port: int, login: str = "", password: str = "") -> MailAccount:
     )  # fmt: skip
 
 
-def send(mail: MailAccount, *letters: Letter, within: float = 5.0) -> list[SendOutcome]:
+def send(mail: MailAccount, *letters: OutgoingMessage, within: float = 5.0) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = MailChannel(mail, clock=lambda: AT, answer_within=timedelta(seconds=within))
         return [await channel.send(letter) for letter in letters]
@@ -46,7 +46,7 @@ def send(mail: MailAccount, *letters: Letter, within: float = 5.0) -> list[SendO
 
 
 def test_a_morning_arrives_as_it_was_written(server: MailServer) -> None:
-    (outcome,) = send(account(server.port), Letter(ADA, MORNING, key="17"))
+    (outcome,) = send(account(server.port), OutgoingMessage(ADA, MORNING, key="17"))
     (mail,) = server.mails
     assert outcome.result is SendResult.SENT
     assert server.recipients == [ADA]
@@ -60,24 +60,24 @@ def test_a_morning_arrives_as_it_was_written(server: MailServer) -> None:
 
 # RFC 3834, 5: the mark by which other programs know not to answer.
 def test_it_says_that_a_program_sent_it(server: MailServer) -> None:
-    send(account(server.port), Letter(ADA, MORNING))
+    send(account(server.port), OutgoingMessage(ADA, MORNING))
     assert server.mails[0]["Auto-Submitted"] == "auto-generated"
 
 
 def test_every_try_of_a_letter_bears_one_id_and_no_other_letter_does(server: MailServer) -> None:
-    letters = [Letter(ADA, MORNING, key=key) for key in ("17", "17", "18")]
+    letters = [OutgoingMessage(ADA, MORNING, key=key) for key in ("17", "17", "18")]
     send(account(server.port), *letters)
     first, again, other = (mail["Message-ID"] for mail in server.mails)
     assert first == again != other
 
 
 def test_any_alphabet_arrives(server: MailServer) -> None:
-    send(account(server.port), Letter(ADA, "Большой двор \N{HONEYBEE} ½"))
+    send(account(server.port), OutgoingMessage(ADA, "Большой двор \N{HONEYBEE} ½"))
     assert str(server.mails[0].get_content()).strip() == "Большой двор \N{HONEYBEE} ½"
 
 
 def test_a_line_end_in_the_words_makes_no_header(server: MailServer) -> None:
-    send(account(server.port), Letter(ADA, "\r\nBcc: x@y.example\nhello"))
+    send(account(server.port), OutgoingMessage(ADA, "\r\nBcc: x@y.example\nhello"))
     (mail,) = server.mails
     assert mail["Bcc"] is None
     assert server.recipients == [ADA]
@@ -85,68 +85,73 @@ def test_a_line_end_in_the_words_makes_no_header(server: MailServer) -> None:
 
 # Numbers: RFC 5321, 4.2.3.
 @pytest.mark.parametrize(
-    ("answer", "result", "trouble"),
+    ("answer", "result", "send_error"),
     [
-        ("550 5.1.1 no such mailbox", SendResult.UNREACHABLE, Trouble.NO_MAILBOX),
-        ("553 name not allowed", SendResult.UNREACHABLE, Trouble.NO_MAILBOX),
-        ("552 mailbox full", SendResult.REFUSED, Trouble.REFUSED),
-        ("450 busy", SendResult.LATER, Trouble.CARRIER_FAILED),
+        ("550 5.1.1 no such mailbox", SendResult.UNREACHABLE, SendError.NO_MAILBOX),
+        ("553 name not allowed", SendResult.UNREACHABLE, SendError.NO_MAILBOX),
+        ("552 mailbox full", SendResult.REFUSED, SendError.REFUSED),
+        ("450 busy", SendResult.LATER, SendError.CARRIER_FAILED),
     ],
 )
 def test_what_the_server_says_of_an_address(
-    server: MailServer, answer: str, result: SendResult, trouble: Trouble
+    server: MailServer, answer: str, result: SendResult, send_error: SendError
 ) -> None:
     server.next_to_recipient = [answer]
-    (outcome,) = send(account(server.port), Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (result, trouble)
+    (outcome,) = send(account(server.port), OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (result, send_error)
     assert answer[:3] in outcome.said
 
 
 @pytest.mark.parametrize(
-    ("answer", "result", "trouble"),
+    ("answer", "result", "send_error"),
     [
-        ("554 looks like spam", SendResult.REFUSED, Trouble.REFUSED),
-        ("451 try again", SendResult.LATER, Trouble.CARRIER_FAILED),
-        ("cut", SendResult.UNKNOWN, Trouble.NO_ANSWER),
+        ("554 looks like spam", SendResult.REFUSED, SendError.REFUSED),
+        ("451 try again", SendResult.LATER, SendError.CARRIER_FAILED),
+        ("cut", SendResult.UNKNOWN, SendError.NO_ANSWER),
     ],
 )
 def test_what_the_server_says_of_a_letter(
-    server: MailServer, answer: str, result: SendResult, trouble: Trouble
+    server: MailServer, answer: str, result: SendResult, send_error: SendError
 ) -> None:
     server.next_to_mail = [answer]
-    (outcome,) = send(account(server.port), Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (result, trouble)
+    (outcome,) = send(account(server.port), OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (result, send_error)
 
 
 def test_without_a_server_nothing_was_sent() -> None:
     with socket.socket() as closed:
         closed.bind(("127.0.0.1", 0))
-        (outcome,) = send(account(closed.getsockname()[1]), Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.NO_CONNECTION)
+        (outcome,) = send(account(closed.getsockname()[1]), OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.NO_CONNECTION)
 
 
 def test_a_server_without_encryption_is_given_no_letter(server: MailServer) -> None:
     mail = replace(account(server.port), security=Security.STARTTLS)
-    (outcome,) = send(mail, Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.NO_CONNECTION)
+    (outcome,) = send(mail, OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.NO_CONNECTION)
     assert server.mails == []
 
 
 def test_the_login_is_used_and_a_wrong_one_waited_for() -> None:
     with running_mail_server(login=True) as server:
-        (right,) = send(account(server.port, LOGIN, PASSWORD), Letter(ADA, MORNING))
-        (wrong,) = send(account(server.port, LOGIN, "wrong-secret"), Letter(ADA, MORNING))
+        (right,) = send(account(server.port, LOGIN, PASSWORD), OutgoingMessage(ADA, MORNING))
+        (wrong,) = send(account(server.port, LOGIN, "wrong-secret"), OutgoingMessage(ADA, MORNING))
     assert right.result is SendResult.SENT
-    assert (wrong.result, wrong.trouble) == (SendResult.LATER, Trouble.TOKEN_REFUSED)
+    assert (wrong.result, wrong.error) == (SendResult.LATER, SendError.TOKEN_REFUSED)
     assert "wrong-secret" not in str(wrong)
 
 
 @pytest.mark.parametrize(
     "letter",
-    [Letter(ADA, "\n"), Letter("ada", "x"), Letter("ada@yards.example\nBcc: x@y.example", "x"),
-     Letter("a@b.c, d@e.f", "x"), Letter('"a b"@c.example', "x")],
-)  # fmt: skip
-def test_what_can_never_be_sent_is_refused(server: MailServer, letter: Letter) -> None:
+    [
+        OutgoingMessage(ADA, "\n"),
+        OutgoingMessage("ada", "x"),
+        OutgoingMessage("ada@yards.example\nBcc: x@y.example", "x"),
+        OutgoingMessage("a@b.c, d@e.f", "x"),
+        OutgoingMessage('"a b"@c.example', "x"),
+    ],
+)
+def test_what_can_never_be_sent_is_refused(server: MailServer, letter: OutgoingMessage) -> None:
     assert [one.result for one in send(account(server.port), letter)] == [SendResult.REFUSED]
     assert server.recipients == []
 

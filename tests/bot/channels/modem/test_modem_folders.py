@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendResult
 from bot.channels.clock import present
 from bot.channels.modem import ModemChannel, ModemFolders
 from bot.channels.modem.folders import SETTLED, received
 from bot.channels.reports import Delivery
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.channels.taking_in import TakenIn
 
 ADA = "+12025550123"
@@ -86,7 +86,7 @@ def test_a_sender_that_cannot_be_answered_is_put_away(folders: ModemFolders) -> 
 
 def test_a_message_that_the_daemon_gave_up_is_reported_once(folders: ModemFolders) -> None:
     async def put_out() -> str:
-        outcome = await ModemChannel(folders).send(Letter(ADA, "4b eggs", key="17"))
+        outcome = await ModemChannel(folders).send(OutgoingMessage(ADA, "4b eggs", key="17"))
         assert outcome.carrier_id is not None
         return outcome.carrier_id
 
@@ -95,30 +95,33 @@ def test_a_message_that_the_daemon_gave_up_is_reported_once(folders: ModemFolder
     file.rename(folders.errors / file.name)
     (report,) = look(folders).reports
     assert (report.carrier_id, report.delivery) == (own, Delivery.FAILED)
-    assert report.trouble is Trouble.CARRIER_FAILED
+    assert report.error is SendError.CARRIER_FAILED
 
 
 def test_the_daemon_never_sees_half_a_letter(folders: ModemFolders) -> None:
-    asyncio.run(ModemChannel(folders).send(Letter(ADA, "4b eggs", key="17")))
+    asyncio.run(ModemChannel(folders).send(OutgoingMessage(ADA, "4b eggs", key="17")))
     (file,) = folders.outbox.iterdir()
     assert file.name.startswith("OUTA")
     assert file.read_bytes().decode("utf-16") == "4b eggs"
 
 
 @pytest.mark.parametrize(
-    ("letter", "trouble"),
-    [(Letter(ADA, " "), Trouble.BLANK), (Letter("../../x", "4b eggs"), Trouble.NO_ADDRESS)],
+    ("letter", "send_error"),
+    [
+        (OutgoingMessage(ADA, " "), SendError.BLANK),
+        (OutgoingMessage("../../x", "4b eggs"), SendError.NO_ADDRESS),
+    ],
 )
 def test_what_can_never_be_sent_is_refused(
-    folders: ModemFolders, letter: Letter, trouble: Trouble
+    folders: ModemFolders, letter: OutgoingMessage, send_error: SendError
 ) -> None:
     outcome = asyncio.run(ModemChannel(folders).send(letter))
-    assert (outcome.result, outcome.trouble) == (SendResult.REFUSED, trouble)
+    assert (outcome.result, outcome.error) == (SendResult.REFUSED, send_error)
     assert list(folders.outbox.iterdir()) == []
 
 
 def test_without_its_folders_nothing_is_sent_and_listening_says_which(tmp_path: Path) -> None:
     channel = ModemChannel(ModemFolders(tmp_path))
-    assert asyncio.run(channel.send(Letter(ADA, "4b eggs"))).result is SendResult.LATER
+    assert asyncio.run(channel.send(OutgoingMessage(ADA, "4b eggs"))).result is SendResult.LATER
     with pytest.raises(ChannelBroken, match="inbox is not there"):
         asyncio.run(channel.listen(TakenIn(present()).receive))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.channels.channel import Letter, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.clock import present
 from bot.channels.modem import ModemChannel
 from tests.bot.channels.modem.smsd import Modem, running_daemon
@@ -23,7 +23,7 @@ def modem(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Modem]:
         yield modem
 
 
-def send(modem: Modem, *letters: Letter) -> list[SendOutcome]:
+def send(modem: Modem, *letters: OutgoingMessage) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = ModemChannel(modem.folders)
         return [await channel.send(letter) for letter in letters]
@@ -55,7 +55,7 @@ def sent_file(modem: Modem, own: str | None) -> Path | None:
 
 
 def test_a_morning_is_sent_by_the_daemon(modem: Modem) -> None:
-    (outcome,) = send(modem, Letter(ADA, "Open today in River: 4a-c 6b", key="17"))
+    (outcome,) = send(modem, OutgoingMessage(ADA, "Open today in River: 4a-c 6b", key="17"))
     assert outcome.result is SendResult.SENT
     modem.wait_until(lambda: sent_file(modem, outcome.carrier_id) is not None)
     assert f"to {ADA}, message reference" in modem.log
@@ -65,13 +65,13 @@ def test_a_morning_is_sent_by_the_daemon(modem: Modem) -> None:
 # The daemon cuts by itself; its log tells how many parts it made of it.
 def test_a_long_morning_goes_in_as_many_parts_as_we_count(modem: Modem) -> None:
     text = "y" * 307
-    (outcome,) = send(modem, Letter(ADA, text, key="18"))
+    (outcome,) = send(modem, OutgoingMessage(ADA, text, key="18"))
     modem.wait_until(lambda: sent_file(modem, outcome.carrier_id) is not None)
     assert f'Found 3 sms to "{ADA}"' in modem.log
 
 
 def test_a_letter_tried_twice_is_sent_once(modem: Modem) -> None:
-    letter = Letter(MILO, "Once only", key="19")
+    letter = OutgoingMessage(MILO, "Once only", key="19")
     first, second = send(modem, letter, letter)
     modem.wait_until(lambda: sent_file(modem, first.carrier_id) is not None)
     (third,) = send(modem, letter)

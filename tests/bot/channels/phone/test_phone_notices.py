@@ -11,10 +11,10 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from starlette.applications import Starlette
 
-from bot.channels.channel import ChannelBroken, MessageIn
+from bot.channels.channel import ChannelBroken, IncomingMessage
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.reports import Delivery, DeliveryReport
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.phone.phone_standin import (
     AT,
@@ -61,7 +61,7 @@ def test_a_reply_reaches_the_desk_under_a_full_number() -> None:
     (answered,) = told(taken, text_in())
     (message,) = taken.messages
     at = datetime(2027, 5, 12, 10, 29, 11, tzinfo=UTC)
-    assert message == MessageIn("sms", ADA, message.id, "4a eggs, 5b no eggs", at)
+    assert message == IncomingMessage("sms", ADA, message.id, "4a eggs, 5b no eggs", at)
     assert (answered.status, answered.body) == (204, b"")
 
 
@@ -88,21 +88,21 @@ def test_without_a_land_a_national_number_is_nobody_s() -> None:
 
 # docs/features/status-tracking.md and docs/faq/errors.md of the app's documents.
 @pytest.mark.parametrize(
-    ("name", "reason", "delivery", "trouble"),
+    ("name", "reason", "delivery", "send_error"),
     [
         ("sms:sent", "", Delivery.HANDED_OVER, None),
         ("sms:delivered", "", Delivery.DELIVERED, None),
-        ("sms:failed", "Invalid number", Delivery.FAILED, Trouble.NO_SUCH_NUMBER),
-        ("sms:failed", "RESULT_ERROR_LIMIT_EXCEEDED", Delivery.FAILED, Trouble.FLOOD),
-        ("sms:failed", "RESULT_RIL_MODEM_ERR", Delivery.FAILED, Trouble.CARRIER_FAILED),
+        ("sms:failed", "Invalid number", Delivery.FAILED, SendError.NO_SUCH_NUMBER),
+        ("sms:failed", "RESULT_ERROR_LIMIT_EXCEEDED", Delivery.FAILED, SendError.FLOOD),
+        ("sms:failed", "RESULT_RIL_MODEM_ERR", Delivery.FAILED, SendError.CARRIER_FAILED),
     ],
 )
 def test_how_a_text_fared_is_reported(
-    name: str, reason: str, delivery: Delivery, trouble: Trouble | None
+    name: str, reason: str, delivery: Delivery, send_error: SendError | None
 ) -> None:
     taken = TakenIn(AT)
     told(taken, event(name, messageId="m1", phoneNumber=ADA, reason=reason))
-    assert taken.reports == [DeliveryReport("sms", "m1", delivery, AT, trouble=trouble)]
+    assert taken.reports == [DeliveryReport("sms", "m1", delivery, AT, error=send_error)]
 
 
 def test_a_notice_that_was_not_stored_comes_again() -> None:

@@ -7,10 +7,10 @@ from datetime import timedelta
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.phone.allowance import ANDROID, Allowance
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from tests.bot.channels.phone.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
 
 ADA = "+16505551212"
@@ -27,7 +27,7 @@ def device(url: str, password: str = PASSWORD) -> PhoneDevice:
     return PhoneDevice(url, LOGIN, password, KEY, "https://192.168.1.20:8443", region="US")
 
 
-def send(phone: Phone, *letters: Letter, password: str = PASSWORD) -> list[SendOutcome]:
+def send(phone: Phone, *letters: OutgoingMessage, password: str = PASSWORD) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = PhoneChannel(
             device(phone.url, password), clock=lambda: phone.now, answer_within=timedelta(seconds=5)
@@ -41,7 +41,7 @@ def send(phone: Phone, *letters: Letter, password: str = PASSWORD) -> list[SendO
 
 
 def test_a_morning_goes_out(phone: Phone) -> None:
-    (outcome,) = send(phone, Letter(ADA, MORNING, key="17"))
+    (outcome,) = send(phone, OutgoingMessage(ADA, MORNING, key="17"))
     assert outcome.result is SendResult.SENT
     assert phone.sent == [(ADA, MORNING)]
     assert list(phone.states) == [outcome.carrier_id]
@@ -50,21 +50,21 @@ def test_a_morning_goes_out(phone: Phone) -> None:
 @pytest.mark.parametrize("repeats_are_refused", [True, False])
 def test_a_letter_tried_twice_is_sent_once(phone: Phone, repeats_are_refused: bool) -> None:
     phone.repeats_are_refused, phone.drops_answers = repeats_are_refused, 1
-    letter = Letter(ADA, MORNING, key="17")
+    letter = OutgoingMessage(ADA, MORNING, key="17")
     first, second = send(phone, letter, letter)
-    assert (first.result, first.trouble) == (SendResult.UNKNOWN, Trouble.NO_ANSWER)
+    assert (first.result, first.error) == (SendResult.UNKNOWN, SendError.NO_ANSWER)
     assert second.result is SendResult.SENT
     assert phone.sent == [(ADA, MORNING)]
 
 
 def test_the_same_words_on_another_day_are_another_message(phone: Phone) -> None:
-    send(phone, Letter(ADA, MORNING, key="17"), Letter(ADA, MORNING, key="18"))
+    send(phone, OutgoingMessage(ADA, MORNING, key="17"), OutgoingMessage(ADA, MORNING, key="18"))
     assert len(phone.sent) == 2
 
 
 # A morning for a club: 20 people at two segments are more than the phone sends in half an hour.
 def test_a_morning_that_does_not_fit_waits_and_none_of_it_is_lost(phone: Phone) -> None:
-    letters = [Letter(f"+1650555{n:04d}", "x" * 200, key=str(n)) for n in range(20)]
+    letters = [OutgoingMessage(f"+1650555{n:04d}", "x" * 200, key=str(n)) for n in range(20)]
 
     async def run() -> list[SendOutcome]:
         channel = PhoneChannel(device(phone.url), clock=lambda: phone.now)
@@ -76,8 +76,8 @@ def test_a_morning_that_does_not_fit_waits_and_none_of_it_is_lost(phone: Phone) 
 
     outcomes = asyncio.run(run())
     assert [one.result for one in outcomes[:20]] == [SendResult.SENT] * 15 + [SendResult.LATER] * 5
-    assert {(one.trouble, one.wait) for one in outcomes[15:20]} == {
-        (Trouble.FLOOD, timedelta(minutes=30))
+    assert {(one.error, one.wait) for one in outcomes[15:20]} == {
+        (SendError.FLOOD, timedelta(minutes=30))
     }
     assert "30 segments in 30 minutes" in outcomes[19].said
     assert len(phone.sent) == 20
@@ -87,7 +87,7 @@ def test_a_morning_that_does_not_fit_waits_and_none_of_it_is_lost(phone: Phone) 
 def test_the_owner_reads_once_that_the_morning_does_not_fit(
     phone: Phone, caplog: pytest.LogCaptureFixture
 ) -> None:
-    send(phone, *[Letter(ADA, "x", key=str(n)) for n in range(40)])
+    send(phone, *[OutgoingMessage(ADA, "x", key=str(n)) for n in range(40)])
     warned = [record for record in caplog.records if record.levelname == "WARNING"]
     assert [record.getMessage() for record in warned] == ["what does not fit waits"]
     assert "30 segments in 30 minutes" in vars(warned[0])["said"]
@@ -109,40 +109,47 @@ def test_how_long_a_morning_takes(segments: int, minutes: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("status", "result", "trouble"),
+    ("status", "result", "send_error"),
     [
-        (400, SendResult.REFUSED, Trouble.REFUSED),
-        (429, SendResult.LATER, Trouble.FLOOD),
-        (500, SendResult.LATER, Trouble.CARRIER_FAILED),
-        (503, SendResult.LATER, Trouble.CARRIER_FAILED),
+        (400, SendResult.REFUSED, SendError.REFUSED),
+        (429, SendResult.LATER, SendError.FLOOD),
+        (500, SendResult.LATER, SendError.CARRIER_FAILED),
+        (503, SendResult.LATER, SendError.CARRIER_FAILED),
     ],
 )
 def test_what_the_phone_refuses(
-    phone: Phone, status: int, result: SendResult, trouble: Trouble
+    phone: Phone, status: int, result: SendResult, send_error: SendError
 ) -> None:
     phone.next_statuses = [status]
-    (outcome,) = send(phone, Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (result, trouble)
+    (outcome,) = send(phone, OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (result, send_error)
     assert phone.sent == []
 
 
 def test_a_phone_that_is_away_has_sent_nothing(phone: Phone) -> None:
-    (outcome,) = send(replace(phone, url="http://127.0.0.1:9"), Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.NO_CONNECTION)
+    (outcome,) = send(replace(phone, url="http://127.0.0.1:9"), OutgoingMessage(ADA, MORNING))
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.NO_CONNECTION)
 
 
 def test_a_wrong_password_is_waited_for_and_not_repeated(phone: Phone) -> None:
-    (outcome,) = send(phone, Letter(ADA, MORNING), password="wrong-secret")  # noqa: S106
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.TOKEN_REFUSED)
+    (outcome,) = send(phone, OutgoingMessage(ADA, MORNING), password="wrong-secret")  # noqa: S106
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.TOKEN_REFUSED)
     assert "wrong-secret" not in str(outcome)
     assert PASSWORD not in repr(device(phone.url))
     assert KEY not in repr(device(phone.url))
 
 
 @pytest.mark.parametrize(
-    "letter", [Letter(ADA, " "), Letter("Ada", "4b eggs"), Letter(ADA, "x" * 153 * 31)]
+    "letter",
+    [
+        OutgoingMessage(ADA, " "),
+        OutgoingMessage("Ada", "4b eggs"),
+        OutgoingMessage(ADA, "x" * 153 * 31),
+    ],
 )
-def test_what_can_never_be_sent_is_refused_without_asking(phone: Phone, letter: Letter) -> None:
+def test_what_can_never_be_sent_is_refused_without_asking(
+    phone: Phone, letter: OutgoingMessage
+) -> None:
     assert [one.result for one in send(phone, letter)] == [SendResult.REFUSED]
     assert phone.states == {}
 
@@ -157,6 +164,6 @@ def test_a_closed_channel_sends_nothing(phone: Phone) -> None:
     async def run() -> SendOutcome:
         channel = PhoneChannel(device(phone.url))
         await channel.close()
-        return await channel.send(Letter(ADA, MORNING))
+        return await channel.send(OutgoingMessage(ADA, MORNING))
 
     assert asyncio.run(run()).result is SendResult.LATER

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
 from bot.channels.sms.part_store import DatabaseParts
-from bot.channels.trouble import Trouble
 from scheduling.records.engine import open_engine
 from tests.bot.channels.smpp.message_centre import SENDER
 from tests.bot.channels.taking_in import TakenIn
@@ -74,7 +74,7 @@ def with_server(
 def send_through(serve: Serve, parts: DatabaseParts) -> SendOutcome:
     async def work(port: int) -> SendOutcome:
         channel = SmppChannel(account(port), parts, answer_within=timedelta(seconds=1))
-        outcome = await channel.send(Letter(ADA, "4b eggs"))
+        outcome = await channel.send(OutgoingMessage(ADA, "4b eggs"))
         await channel.close()
         return outcome
 
@@ -98,7 +98,7 @@ def test_a_refused_login_breaks_the_channel_in_one_line(parts: DatabaseParts, st
     with pytest.raises(ChannelBroken, match="login or password") as refused:
         with_server(serve, work)
     assert "secret-word" not in str(refused.value)
-    assert send_through(serve, parts).trouble is Trouble.TOKEN_REFUSED
+    assert send_through(serve, parts).error is SendError.TOKEN_REFUSED
 
 
 def test_a_line_that_is_cut_leaves_it_unknown(parts: DatabaseParts) -> None:
@@ -108,7 +108,7 @@ def test_a_line_that_is_cut_leaves_it_unknown(parts: DatabaseParts) -> None:
         writer.close()
 
     outcome = send_through(serve, parts)
-    assert (outcome.result, outcome.trouble) == (SendResult.UNKNOWN, Trouble.NO_ANSWER)
+    assert (outcome.result, outcome.error) == (SendResult.UNKNOWN, SendError.NO_ANSWER)
 
 
 @pytest.mark.parametrize(

@@ -10,16 +10,16 @@ from smpp34 import Tlv
 from smpp34 import _smpp34 as numbers
 from sqlalchemy import Engine
 
-from bot.channels.channel import Letter, MessageIn, SendOutcome, SendResult
+from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.delivered import delivery_of, note_report
 from bot.channels.reports import Delivery, DeliveryReport
+from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
 from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.header import PartNumber, read_header, write_header
 from bot.channels.sms.joining import WAIT
 from bot.channels.sms.part_store import DatabaseParts
 from bot.channels.sms.segments import HeaderSize, split
-from bot.channels.trouble import Trouble
 from scheduling.records.engine import open_engine, reading, writing
 from tests.bot.channels.free_port import free_port
 from tests.bot.channels.smpp.message_centre import SENDER, MessageCentre, running_centre
@@ -48,7 +48,10 @@ def channel_to(port: int, records: Engine, taken: TakenIn, within: float = 3.0) 
 
 
 def sending(
-    records: Engine, *letters: Letter, statuses: list[int] | None = None, within: float = 3.0
+    records: Engine,
+    *letters: OutgoingMessage,
+    statuses: list[int] | None = None,
+    within: float = 3.0,
 ) -> tuple[list[SendOutcome], MessageCentre]:
     async def run() -> tuple[list[SendOutcome], MessageCentre]:
         async with running_centre() as centre:
@@ -84,7 +87,7 @@ def listening(records: Engine, deliveries: Deliveries, taken: TakenIn | None = N
 
 
 def test_a_morning_is_submitted_with_a_receipt_asked_for(records: Engine) -> None:
-    (outcome,), centre = sending(records, Letter(ADA, "River: 4a-c [late] 5€", key="17"))
+    (outcome,), centre = sending(records, OutgoingMessage(ADA, "River: 4a-c [late] 5€", key="17"))
     assert outcome == SendOutcome(SendResult.SENT, carrier_id="m1")
     (one,) = centre.submitted
     assert (one.to, one.sender) == ("12025550123", "12025550100")
@@ -94,7 +97,7 @@ def test_a_morning_is_submitted_with_a_receipt_asked_for(records: Engine) -> Non
 
 def test_a_long_morning_goes_in_parts_that_we_cut(records: Engine) -> None:
     text = "x" * 152 + "€" + "y" * 200
-    (outcome,), centre = sending(records, Letter(ADA, text, key="17"))
+    (outcome,), centre = sending(records, OutgoingMessage(ADA, text, key="17"))
     assert outcome.carrier_id == "m1 m2 m3"
     read = [read_header(one.words) for one in centre.submitted]
     assert [(part.number, part.total) for part, _ in read if part] == [(1, 3), (2, 3), (3, 3)]
@@ -105,14 +108,14 @@ def test_a_long_morning_goes_in_parts_that_we_cut(records: Engine) -> None:
 
 def test_another_alphabet_goes_in_utf_16(records: Engine) -> None:
     text = "я" * 66 + "\N{HONEYBEE}" + "я" * 20
-    _, centre = sending(records, Letter(ADA, text, key="17"))
+    _, centre = sending(records, OutgoingMessage(ADA, text, key="17"))
     assert [one.coding for one in centre.submitted] == [8, 8]
     parts = [read_header(one.words)[1].decode("utf-16-be") for one in centre.submitted]
     assert "".join(parts) == text
 
 
 def test_the_parts_of_a_second_try_are_numbered_like_the_first(records: Engine) -> None:
-    letter = Letter(ADA, "z" * 300, key="17")
+    letter = OutgoingMessage(ADA, "z" * 300, key="17")
     outcomes, centre = sending(records, letter, letter, statuses=[0, 0x08])
     assert [one.result for one in outcomes] == [SendResult.LATER, SendResult.SENT]
     assert centre.submitted[0].words == centre.submitted[2].words
@@ -120,41 +123,44 @@ def test_the_parts_of_a_second_try_are_numbered_like_the_first(records: Engine) 
 
 # SMPP v3.4, 5.1.3 (numbers of smpp34 and of smpplib agree).
 @pytest.mark.parametrize(
-    ("status", "result", "trouble"),
+    ("status", "result", "send_error"),
     [
-        (numbers.ESME_RINVDSTADR, SendResult.UNREACHABLE, Trouble.NO_SUCH_NUMBER),
-        (numbers.ESME_RTHROTTLED, SendResult.LATER, Trouble.FLOOD),
-        (numbers.ESME_RMSGQFUL, SendResult.LATER, Trouble.FLOOD),
-        (numbers.ESME_RSYSERR, SendResult.LATER, Trouble.CARRIER_FAILED),
-        (numbers.ESME_RINVSRCADR, SendResult.REFUSED, Trouble.REFUSED),
-        (numbers.ESME_RINVMSGLEN, SendResult.REFUSED, Trouble.REFUSED),
+        (numbers.ESME_RINVDSTADR, SendResult.UNREACHABLE, SendError.NO_SUCH_NUMBER),
+        (numbers.ESME_RTHROTTLED, SendResult.LATER, SendError.FLOOD),
+        (numbers.ESME_RMSGQFUL, SendResult.LATER, SendError.FLOOD),
+        (numbers.ESME_RSYSERR, SendResult.LATER, SendError.CARRIER_FAILED),
+        (numbers.ESME_RINVSRCADR, SendResult.REFUSED, SendError.REFUSED),
+        (numbers.ESME_RINVMSGLEN, SendResult.REFUSED, SendError.REFUSED),
     ],
 )
 def test_every_refusal_is_told_apart(
-    records: Engine, status: int, result: SendResult, trouble: Trouble
+    records: Engine, status: int, result: SendResult, send_error: SendError
 ) -> None:
-    (outcome,), _ = sending(records, Letter(ADA, "4b eggs"), statuses=[status])
-    assert (outcome.result, outcome.trouble) == (result, trouble)
+    (outcome,), _ = sending(records, OutgoingMessage(ADA, "4b eggs"), statuses=[status])
+    assert (outcome.result, outcome.error) == (result, send_error)
     assert outcome.said
 
 
 def test_without_an_answer_nobody_knows_whether_it_arrived(records: Engine) -> None:
-    (outcome,), _ = sending(records, Letter(ADA, "4b eggs"), statuses=[-1], within=0.3)
-    assert (outcome.result, outcome.trouble) == (SendResult.UNKNOWN, Trouble.NO_ANSWER)
+    (outcome,), _ = sending(records, OutgoingMessage(ADA, "4b eggs"), statuses=[-1], within=0.3)
+    assert (outcome.result, outcome.error) == (SendResult.UNKNOWN, SendError.NO_ANSWER)
 
 
 def test_without_a_centre_nothing_was_sent(records: Engine) -> None:
     async def run() -> SendOutcome:
-        return await channel_to(free_port(), records, TakenIn(AT)).send(Letter(ADA, "4b eggs"))
+        return await channel_to(free_port(), records, TakenIn(AT)).send(
+            OutgoingMessage(ADA, "4b eggs")
+        )
 
     outcome = asyncio.run(run())
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.NO_CONNECTION)
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.NO_CONNECTION)
 
 
 @pytest.mark.parametrize(
-    "letter", [Letter(ADA, " "), Letter("Ada", "x"), Letter(ADA, "x" * 40_000)]
+    "letter",
+    [OutgoingMessage(ADA, " "), OutgoingMessage("Ada", "x"), OutgoingMessage(ADA, "x" * 40_000)],
 )
-def test_what_can_never_be_sent_is_refused(records: Engine, letter: Letter) -> None:
+def test_what_can_never_be_sent_is_refused(records: Engine, letter: OutgoingMessage) -> None:
     (outcome,), centre = sending(records, letter)
     assert (outcome.result, centre.submitted) == (SendResult.REFUSED, [])
 
@@ -259,7 +265,7 @@ def test_after_an_answer_that_took_long_the_same_words_may_be_the_same_message(
     records: Engine,
 ) -> None:
     class Slow(TakenIn):
-        async def receive(self, message: MessageIn) -> None:
+        async def receive(self, message: IncomingMessage) -> None:
             await super().receive(message)
             self.now += timedelta(seconds=20)
 
@@ -306,8 +312,8 @@ def test_receipts_tell_how_a_message_fared(records: Engine, stat: str, delivery:
         assert await centre.receipt("m1", stat) == 0
 
     taken = listening(records, deliver)
-    trouble = Trouble.CARRIER_FAILED if delivery is Delivery.FAILED else None
-    assert taken.reports == [DeliveryReport("sms", "m1", delivery, AT, trouble=trouble)]
+    send_error = SendError.CARRIER_FAILED if delivery is Delivery.FAILED else None
+    assert taken.reports == [DeliveryReport("sms", "m1", delivery, AT, error=send_error)]
     assert taken.messages == []
 
 
@@ -327,7 +333,7 @@ def test_a_receipt_in_optional_fields_counts_whatever_its_text(records: Engine) 
 def test_a_long_morning_is_delivered_with_its_last_part(records: Engine) -> None:
     async def deliver(centre: MessageCentre, taken: TakenIn) -> None:
         channel = channel_to(centre.port, records, taken)
-        outcome = await channel.send(Letter(ADA, "x" * 400, key="17"))
+        outcome = await channel.send(OutgoingMessage(ADA, "x" * 400, key="17"))
         assert outcome.carrier_id == "m1 m2 m3"
         await channel.close()
         for own in ("m2", "m3", "m1"):
@@ -349,7 +355,7 @@ def test_one_line_carries_both_ways(records: Engine) -> None:
             channel = channel_to(centre.port, records, taken)
             task = asyncio.create_task(channel.listen(taken.receive))
             await centre.listener()
-            outcome = await channel.send(Letter(ADA, "4b eggs"))
+            outcome = await channel.send(OutgoingMessage(ADA, "4b eggs"))
             await centre.deliver(b"4a eggs")
             task.cancel()
             await asyncio.gather(task, return_exceptions=True)
@@ -370,7 +376,7 @@ def test_after_the_centre_was_away_both_ways_go_on(records: Engine) -> None:
                 await centre.deliver(text)
         async with running_centre(port) as centre:
             await centre.listener()
-            outcome = await channel.send(Letter(ADA, "4b eggs"))
+            outcome = await channel.send(OutgoingMessage(ADA, "4b eggs"))
         task.cancel()
         await asyncio.gather(task, return_exceptions=True)
         await channel.close()

@@ -12,7 +12,7 @@ from urllib.parse import urlencode
 
 from starlette.applications import Starlette
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.reports import DeliveryReport
 from bot.channels.twilio import TwilioAccount, TwilioChannel
 from tests.bot.channels.asgi_posts import Answered, post
@@ -63,15 +63,15 @@ def status_path(at: datetime = AT, key: str = "17/0") -> str:
 
 
 @dataclass
-class Office:
+class Receiver:
     """Takes in what the channel hands on, in memory; may be told to fail."""
 
-    messages: list[MessageIn] = field(default_factory=list)
+    messages: list[IncomingMessage] = field(default_factory=list)
     reports: list[DeliveryReport] = field(default_factory=list)
     full: bool = False
     now: datetime = AT
 
-    async def receive(self, message: MessageIn) -> None:
+    async def receive(self, message: IncomingMessage) -> None:
         if self.full:
             raise OSError("the disk is full")
         self.messages.append(message)

@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 from starlette.applications import Starlette
 
 from tests.bot.channels.asgi_posts import Answered, post
-from tests.bot.channels.twilio.noticing import AT, Office, headers, notice, status_path
+from tests.bot.channels.twilio.noticing import AT, Receiver, headers, notice, status_path
 
 Bad = tuple[str, bytes, dict[str, str]]
 """A path with its query, a body, and headers."""
@@ -114,27 +114,27 @@ KINDS: tuple[Callable[[random.Random], Bad], ...] = (
 
 
 async def post_all(
-    office: Office, app: Starlette, kind: Callable[[random.Random], Bad]
+    receiver: Receiver, app: Starlette, kind: Callable[[random.Random], Bad]
 ) -> Counter[int]:
     rng = random.Random(kind.__name__)  # noqa: S311 - examples, no secrets
     statuses: Counter[int] = Counter()
     for _ in range(EACH):
         # Slow enough for every one to be looked at.
-        office.now += timedelta(seconds=0.2)
+        receiver.now += timedelta(seconds=0.2)
         path, body, given = kind(rng)
         answered = await post(app, path, body, given)
         assert answered.body in (b"", b"Not Found"), (kind.__name__, path, body)
         statuses[answered.status] += 1
-        assert (office.messages, office.reports) == ([], []), (kind.__name__, path, body)
+        assert (receiver.messages, receiver.reports) == ([], []), (kind.__name__, path, body)
     return statuses
 
 
 def test_twelve_thousand_bad_notices_change_nothing() -> None:
-    office = Office()
+    receiver = Receiver()
 
     async def run() -> dict[str, Counter[int]]:
-        async with office.open() as app:
-            return {kind.__name__: await post_all(office, app, kind) for kind in KINDS}
+        async with receiver.open() as app:
+            return {kind.__name__: await post_all(receiver, app, kind) for kind in KINDS}
 
     answered = asyncio.run(run())
     assert sum(sum(statuses.values()) for statuses in answered.values()) == 12_000
@@ -145,12 +145,12 @@ def test_twelve_thousand_bad_notices_change_nothing() -> None:
 
 
 def test_the_notices_they_are_made_from_do_count() -> None:
-    office = Office()
+    receiver = Receiver()
     rng = random.Random(7)  # noqa: S311 - examples, no secrets
 
     async def run() -> list[Answered]:
-        async with office.open() as app:
+        async with receiver.open() as app:
             return [await post(app, *right(rng)) for _ in range(100)]
 
     assert {one.status for one in asyncio.run(run())} == {200, 204}
-    assert len(office.messages) + len(office.reports) == 100
+    assert len(receiver.messages) + len(receiver.reports) == 100

@@ -10,9 +10,9 @@ from urllib.parse import urlencode
 import pytest
 from sqlalchemy import Engine, func, select
 
-from bot.channels.channel import MessageIn
+from bot.channels.channel import IncomingMessage
 from bot.channels.reports import Delivery, DeliveryReport
-from bot.channels.trouble import Trouble
+from bot.channels.send_error import SendError
 from bot.post import inbox
 from bot.post.tables import InboxRow
 from scheduling.records.engine import reading, writing
@@ -21,7 +21,7 @@ from tests.bot.channels.twilio.noticing import (
     ADA,
     AT,
     SID,
-    Office,
+    Receiver,
     headers,
     notice,
     status_path,
@@ -31,129 +31,133 @@ from tests.bot.channels.twilio.noticing import (
 MESSAGE = "/twilio/message"
 
 
-def told(office: Office, path: str, *notices: dict[str, str], heard: bool = True) -> list[Answered]:
+def told(
+    receiver: Receiver, path: str, *notices: dict[str, str], heard: bool = True
+) -> list[Answered]:
     async def run() -> list[Answered]:
-        async with office.open(heard=heard) as app:
+        async with receiver.open(heard=heard) as app:
             return [await tell(app, path, fields) for fields in notices]
 
     return asyncio.run(run())
 
 
 def test_a_reply_reaches_the_desk() -> None:
-    office = Office()
-    (answered,) = told(office, MESSAGE, notice())
-    assert office.messages == [MessageIn("sms", ADA, SID, "4a eggs, 5b no eggs", AT)]
+    receiver = Receiver()
+    (answered,) = told(receiver, MESSAGE, notice())
+    assert receiver.messages == [IncomingMessage("sms", ADA, SID, "4a eggs, 5b no eggs", AT)]
     assert answered.status == 200
     assert answered.body.endswith(b"<Response></Response>")
 
 
 def test_letters_of_any_alphabet_and_line_ends_arrive_as_written() -> None:
-    office = Office()
+    receiver = Receiver()
     text = "4b \u00bd frame\n5a \N{HONEYBEE} Большой & + % ="
-    told(office, MESSAGE, notice(Body=text))
-    assert [message.text for message in office.messages] == [text]
+    told(receiver, MESSAGE, notice(Body=text))
+    assert [message.text for message in receiver.messages] == [text]
 
 
 def test_a_picture_without_words_comes_empty_so_that_it_can_be_answered() -> None:
-    office = Office()
-    told(office, MESSAGE, notice(Body="", NumMedia="1"))
-    assert [message.text for message in office.messages] == [""]
+    receiver = Receiver()
+    told(receiver, MESSAGE, notice(Body="", NumMedia="1"))
+    assert [message.text for message in receiver.messages] == [""]
 
 
 def test_new_fields_of_the_carrier_s_do_no_harm() -> None:
-    office = Office()
-    told(office, MESSAGE, notice(Invented="field", Zip="", FromCity="RIVER"))
-    assert len(office.messages) == 1
+    receiver = Receiver()
+    told(receiver, MESSAGE, notice(Invented="field", Zip="", FromCity="RIVER"))
+    assert len(receiver.messages) == 1
 
 
 @pytest.mark.parametrize("sender", ["88022", "YARDS", "+0123456789", "+1", ""])
 def test_who_cannot_be_answered_is_nobody_of_ours(sender: str) -> None:
-    office = Office()
-    (answered,) = told(office, MESSAGE, notice(From=sender))
-    assert (answered.status, office.messages) == (200, [])
+    receiver = Receiver()
+    (answered,) = told(receiver, MESSAGE, notice(From=sender))
+    assert (answered.status, receiver.messages) == (200, [])
 
 
 def test_a_message_that_was_not_stored_is_not_taken() -> None:
-    office = Office(full=True)
-    assert [one.status for one in told(office, MESSAGE, notice())] == [503]
-    assert [one.status for one in told(office, status_path(), notice(MessageStatus="sent"))] == [
+    receiver = Receiver(full=True)
+    assert [one.status for one in told(receiver, MESSAGE, notice())] == [503]
+    assert [one.status for one in told(receiver, status_path(), notice(MessageStatus="sent"))] == [
         503
     ]
 
 
 def test_while_nobody_listens_the_carrier_is_told_so() -> None:
-    office = Office()
-    assert [one.status for one in told(office, MESSAGE, notice(), heard=False)] == [503]
+    receiver = Receiver()
+    assert [one.status for one in told(receiver, MESSAGE, notice(), heard=False)] == [503]
 
 
 # "Outbound Message Status in Status Callbacks", see bot/channels/twilio/refusals.py.
 @pytest.mark.parametrize(
-    ("status", "number", "delivery", "trouble"),
+    ("status", "number", "delivery", "send_error"),
     [
         ("sent", "", Delivery.HANDED_OVER, None),
         ("delivered", "", Delivery.DELIVERED, None),
-        ("undelivered", "30006", Delivery.FAILED, Trouble.NO_TEXTS),
-        ("failed", "21610", Delivery.FAILED, Trouble.OPTED_OUT),
+        ("undelivered", "30006", Delivery.FAILED, SendError.NO_TEXTS),
+        ("failed", "21610", Delivery.FAILED, SendError.OPTED_OUT),
         ("failed", "what?", Delivery.FAILED, None),
         ("delivered", "21610", Delivery.DELIVERED, None),
     ],
 )
 def test_how_a_message_out_fared_is_reported_under_our_own_key(
-    status: str, number: str, delivery: Delivery, trouble: Trouble | None
+    status: str, number: str, delivery: Delivery, send_error: SendError | None
 ) -> None:
-    office = Office()
+    receiver = Receiver()
     fields = notice(MessageStatus=status) | ({"ErrorCode": number} if number else {})
-    (answered,) = told(office, status_path(key="17/0"), fields)
-    assert office.reports == [DeliveryReport("sms", SID, delivery, AT, "17/0", trouble)]
+    (answered,) = told(receiver, status_path(key="17/0"), fields)
+    assert receiver.reports == [DeliveryReport("sms", SID, delivery, AT, "17/0", send_error)]
     assert (answered.status, answered.body) == (204, b"")
 
 
 def test_a_status_that_nobody_knows_yet_changes_nothing() -> None:
-    office = Office()
-    assert [one.status for one in told(office, status_path(), notice(MessageStatus="new"))] == [204]
-    assert office.reports == []
+    receiver = Receiver()
+    assert [one.status for one in told(receiver, status_path(), notice(MessageStatus="new"))] == [
+        204
+    ]
+    assert receiver.reports == []
 
 
 @pytest.mark.parametrize(
     "age", [timedelta(days=3, seconds=1), timedelta(days=400), -timedelta(minutes=6)]
 )
 def test_a_stale_report_changes_nothing(age: timedelta) -> None:
-    office = Office()
-    (answered,) = told(office, status_path(AT - age), notice(MessageStatus="failed"))
-    assert (answered, office.reports) == (Answered(403, b""), [])
+    receiver = Receiver()
+    (answered,) = told(receiver, status_path(AT - age), notice(MessageStatus="failed"))
+    assert (answered, receiver.reports) == (Answered(403, b""), [])
 
 
 def test_a_report_on_another_message_s_address_is_forged() -> None:
     async def run() -> Answered:
-        async with office.open() as app:
+        async with receiver.open() as app:
             fields = notice(MessageStatus="delivered")
             signed = headers(status_path(key="17/0"), fields)
             return await post(app, status_path(key="18/0"), urlencode(fields).encode(), signed)
 
-    office = Office()
+    receiver = Receiver()
     assert asyncio.run(run()) == Answered(403, b"")
-    assert office.reports == []
+    assert receiver.reports == []
 
 
 def test_a_replayed_message_is_worked_through_once(engine: Engine) -> None:
-    class Storing(Office):
-        async def receive(self, message: MessageIn) -> None:
+    class Storing(Receiver):
+        async def receive(self, message: IncomingMessage) -> None:
             with writing(engine) as session:
                 row = inbox.accept(session, message, self.now)
                 if row is not None:
                     inbox.in_turn(session, row).state = inbox.InboxState.DONE
                     self.messages.append(message)
 
-    office = Storing()
-    assert {one.status for one in told(office, MESSAGE, *[notice()] * 20)} == {200}
-    assert len(office.messages) == 1
+    receiver = Storing()
+    assert {one.status for one in told(receiver, MESSAGE, *[notice()] * 20)} == {200}
+    assert len(receiver.messages) == 1
     with reading(engine) as session:
         assert session.scalar(select(func.count(InboxRow.id))) == 1
 
 
 def test_the_newer_signature_counts_with_the_shared_key() -> None:
     async def run() -> Answered:
-        async with office.open(shared_key="invented-shared-key") as app:
+        async with receiver.open(shared_key="invented-shared-key") as app:
             fields = notice()
             signed = "https://yards.example/bot" + MESSAGE
             signed += "".join(name + fields[name] for name in sorted(fields))
@@ -164,41 +168,41 @@ def test_the_newer_signature_counts_with_the_shared_key() -> None:
             }
             return await post(app, MESSAGE, urlencode(fields).encode(), given)
 
-    office = Office()
+    receiver = Receiver()
     assert asyncio.run(run()).status == 200
-    assert len(office.messages) == 1
+    assert len(receiver.messages) == 1
 
 
 @pytest.mark.parametrize("method", ["GET", "PUT", "DELETE", "HEAD"])
 def test_only_posts_are_taken(method: str) -> None:
     async def run() -> Answered:
-        async with office.open() as app:
+        async with receiver.open() as app:
             fields = notice()
             body = urlencode(fields).encode()
             return await post(app, MESSAGE, body, headers(MESSAGE, fields), method)
 
-    office = Office()
+    receiver = Receiver()
     assert asyncio.run(run()).status == 405
-    assert office.messages == []
+    assert receiver.messages == []
 
 
 def test_forged_notices_cannot_crowd_out_the_carrier_s() -> None:
     async def run() -> tuple[list[int], Answered]:
-        async with office.open() as app:
+        async with receiver.open() as app:
             forged = [await post(app, MESSAGE, b"Body=x", {}) for _ in range(500)]
             return [one.status for one in forged], await tell(app, MESSAGE, notice())
 
-    office = Office()
+    receiver = Receiver()
     statuses, answered = asyncio.run(run())
     assert (statuses.count(403), statuses.count(429)) == (50, 450)
     assert answered.status == 200
-    assert len(office.messages) == 1
+    assert len(receiver.messages) == 1
 
 
 def test_more_notices_than_a_carrier_sends_are_put_off() -> None:
-    office = Office()
+    receiver = Receiver()
     many = [notice(MessageSid=f"SM{number:032x}") for number in range(250)]
-    statuses = [one.status for one in told(office, MESSAGE, *many)]
+    statuses = [one.status for one in told(receiver, MESSAGE, *many)]
     assert (statuses.count(200), statuses.count(429)) == (200, 50)
-    office.now = AT + timedelta(seconds=1)
-    assert [one.status for one in told(office, MESSAGE, *many[:50])] == [200] * 50
+    receiver.now = AT + timedelta(seconds=1)
+    assert [one.status for one in told(receiver, MESSAGE, *many[:50])] == [200] * 50

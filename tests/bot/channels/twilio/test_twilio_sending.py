@@ -9,9 +9,9 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, Letter, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.send_error import SendError
 from bot.channels.sms.segments import segments
-from bot.channels.trouble import Trouble
 from bot.channels.twilio import TwilioAccount, TwilioChannel
 from tests.bot.channels.twilio.message_api_standin import (
     ACCOUNT,
@@ -38,7 +38,11 @@ def account(url: str, token: str = TOKEN, sender: str = SENDER) -> TwilioAccount
 
 
 def send(
-    url: str, *letters: Letter, token: str = TOKEN, sender: str = SENDER, within: float = 5.0
+    url: str,
+    *letters: OutgoingMessage,
+    token: str = TOKEN,
+    sender: str = SENDER,
+    within: float = 5.0,
 ) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = TwilioChannel(
@@ -53,7 +57,7 @@ def send(
 
 
 def send_morning(api: MessageApi) -> SendOutcome:
-    (outcome,) = send(api.url, Letter(ADA, MORNING, key="17"))
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING, key="17"))
     return outcome
 
 
@@ -74,40 +78,40 @@ def test_the_carrier_is_told_where_to_report_this_message(api: MessageApi) -> No
 
 def test_a_messaging_service_may_send(api: MessageApi) -> None:
     service = "MG" + "0" * 32
-    send(api.url, Letter(ADA, MORNING), sender=service)
+    send(api.url, OutgoingMessage(ADA, MORNING), sender=service)
     assert api.posted[0]["MessagingServiceSid"] == service
     assert "From" not in api.posted[0]
 
 
 # Numbers: see bot/channels/twilio/refusals.py.
 @pytest.mark.parametrize(
-    ("answer", "result", "trouble"),
+    ("answer", "result", "send_error"),
     [
-        (Answer(400, 21610), SendResult.UNREACHABLE, Trouble.OPTED_OUT),
-        (Answer(400, 21211), SendResult.UNREACHABLE, Trouble.NO_SUCH_NUMBER),
-        (Answer(400, 21614), SendResult.UNREACHABLE, Trouble.NO_TEXTS),
-        (Answer(400, 21635), SendResult.UNREACHABLE, Trouble.NO_TEXTS),
-        (Answer(400, 21606), SendResult.REFUSED, Trouble.REFUSED),
-        (Answer(400, 99999), SendResult.REFUSED, Trouble.REFUSED),
-        (Answer(400, body="what?"), SendResult.REFUSED, Trouble.REFUSED),
-        (Answer(401, 20003), SendResult.LATER, Trouble.TOKEN_REFUSED),
-        (Answer(403, body=""), SendResult.LATER, Trouble.TOKEN_REFUSED),
-        (Answer(429, 20429), SendResult.LATER, Trouble.FLOOD),
-        (Answer(429, body=""), SendResult.LATER, Trouble.FLOOD),
-        (Answer(503, body="<html>"), SendResult.LATER, Trouble.CARRIER_FAILED),
-        (Answer(302, body=""), SendResult.UNKNOWN, Trouble.ODD_ANSWER),
-        (Answer(200, body="<html>sign in</html>"), SendResult.UNKNOWN, Trouble.ODD_ANSWER),
-        (Answer(201, body="[]"), SendResult.UNKNOWN, Trouble.ODD_ANSWER),
-        (Answer(201, body='{"sid": 7}'), SendResult.UNKNOWN, Trouble.ODD_ANSWER),
-        (Answer(drop=True), SendResult.UNKNOWN, Trouble.NO_ANSWER),
+        (Answer(400, 21610), SendResult.UNREACHABLE, SendError.OPTED_OUT),
+        (Answer(400, 21211), SendResult.UNREACHABLE, SendError.NO_SUCH_NUMBER),
+        (Answer(400, 21614), SendResult.UNREACHABLE, SendError.NO_TEXTS),
+        (Answer(400, 21635), SendResult.UNREACHABLE, SendError.NO_TEXTS),
+        (Answer(400, 21606), SendResult.REFUSED, SendError.REFUSED),
+        (Answer(400, 99999), SendResult.REFUSED, SendError.REFUSED),
+        (Answer(400, body="what?"), SendResult.REFUSED, SendError.REFUSED),
+        (Answer(401, 20003), SendResult.LATER, SendError.TOKEN_REFUSED),
+        (Answer(403, body=""), SendResult.LATER, SendError.TOKEN_REFUSED),
+        (Answer(429, 20429), SendResult.LATER, SendError.FLOOD),
+        (Answer(429, body=""), SendResult.LATER, SendError.FLOOD),
+        (Answer(503, body="<html>"), SendResult.LATER, SendError.CARRIER_FAILED),
+        (Answer(302, body=""), SendResult.UNKNOWN, SendError.ODD_ANSWER),
+        (Answer(200, body="<html>sign in</html>"), SendResult.UNKNOWN, SendError.ODD_ANSWER),
+        (Answer(201, body="[]"), SendResult.UNKNOWN, SendError.ODD_ANSWER),
+        (Answer(201, body='{"sid": 7}'), SendResult.UNKNOWN, SendError.ODD_ANSWER),
+        (Answer(drop=True), SendResult.UNKNOWN, SendError.NO_ANSWER),
     ],
 )
 def test_every_end_of_a_send_is_told_apart(
-    api: MessageApi, answer: Answer, result: SendResult, trouble: Trouble
+    api: MessageApi, answer: Answer, result: SendResult, send_error: SendError
 ) -> None:
     api.next_answers = [answer]
     outcome = send_morning(api)
-    assert (outcome.result, outcome.trouble) == (result, trouble)
+    assert (outcome.result, outcome.error) == (result, send_error)
     assert outcome.said
 
 
@@ -118,31 +122,38 @@ def test_a_flood_is_waited_out_for_as_long_as_asked(api: MessageApi) -> None:
 
 def test_an_answer_that_comes_too_late_leaves_it_unknown(api: MessageApi) -> None:
     api.next_answers = [Answer(after=1.0)]
-    (outcome,) = send(api.url, Letter(ADA, MORNING), within=0.2)
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING), within=0.2)
     assert outcome.result is SendResult.UNKNOWN
 
 
 def test_a_letter_that_met_no_server_was_not_sent() -> None:
     with socket.socket() as closed:
         closed.bind(("127.0.0.1", 0))
-        (outcome,) = send(f"http://127.0.0.1:{closed.getsockname()[1]}", Letter(ADA, MORNING))
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.NO_CONNECTION)
+        (outcome,) = send(
+            f"http://127.0.0.1:{closed.getsockname()[1]}", OutgoingMessage(ADA, MORNING)
+        )
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.NO_CONNECTION)
 
 
 def test_a_wrong_token_is_waited_for_and_not_repeated(api: MessageApi) -> None:
-    (outcome,) = send(api.url, Letter(ADA, MORNING), token="wrong-secret")  # noqa: S106
-    assert (outcome.result, outcome.trouble) == (SendResult.LATER, Trouble.TOKEN_REFUSED)
+    (outcome,) = send(api.url, OutgoingMessage(ADA, MORNING), token="wrong-secret")  # noqa: S106
+    assert (outcome.result, outcome.error) == (SendResult.LATER, SendError.TOKEN_REFUSED)
     assert "wrong-secret" not in str(outcome)
 
 
-@pytest.mark.parametrize("letter", [Letter(ADA, " \n"), Letter(ADA, ""), Letter("Ada", "4b eggs")])
-def test_what_can_never_be_sent_is_refused_without_asking(api: MessageApi, letter: Letter) -> None:
+@pytest.mark.parametrize(
+    "letter",
+    [OutgoingMessage(ADA, " \n"), OutgoingMessage(ADA, ""), OutgoingMessage("Ada", "4b eggs")],
+)
+def test_what_can_never_be_sent_is_refused_without_asking(
+    api: MessageApi, letter: OutgoingMessage
+) -> None:
     assert [outcome.result for outcome in send(api.url, letter)] == [SendResult.REFUSED]
     assert api.posted == []
 
 
 def test_a_text_longer_than_the_carrier_takes_goes_in_two(api: MessageApi) -> None:
-    letter = Letter(ADA, "\n".join(f"{box}a-c eggs" for box in range(1, 200)))
+    letter = OutgoingMessage(ADA, "\n".join(f"{box}a-c eggs" for box in range(1, 200)))
     first, second = send(api.url, letter, replace(letter, part=1))
     assert (first.parts_left, second.parts_left) == (1, 0)
     assert "".join(posted["Body"] for posted in api.posted) == letter.text
@@ -166,7 +177,7 @@ def test_a_closed_channel_sends_nothing(api: MessageApi) -> None:
         channel = TwilioChannel(account(api.url))
         await channel.close()
         await channel.close()
-        return await channel.send(Letter(ADA, MORNING))
+        return await channel.send(OutgoingMessage(ADA, MORNING))
 
     assert asyncio.run(run()).result is SendResult.LATER
     assert api.posted == []

@@ -7,13 +7,13 @@ from datetime import datetime, timedelta
 from sqlalchemy import bindparam, delete, select
 from sqlalchemy.orm import Session
 
-from bot.post.tables import PaceRow
+from bot.post.tables import RateLimitRow
 from scheduling.records.connection import connection_of
 from scheduling.records.insert_new import replace_row
 
 
 @dataclass(frozen=True)
-class Pace:
+class RateLimit:
     """The least time between the beginnings of two sends, in all and to the same address."""
 
     each: timedelta
@@ -21,16 +21,16 @@ class Pace:
     source: str
 
 
-PACES: Mapping[str, Pace] = {
+RATE_LIMITS: Mapping[str, RateLimit] = {
     # About 30 messages a second over all chats and one a second in a private chat. Evenly spread
     # and a little slower than that, so that a server that counts any second exactly refuses none.
-    "telegram": Pace(
+    "telegram": RateLimit(
         timedelta(seconds=1) / 29,
         timedelta(seconds=1.05),
         "Telegram, Bots FAQ, core.telegram.org/bots/faq, on limits of sending (from memory)",
     ),
 }
-"""The pace of each channel, and where it was read; a channel that is not here has none."""
+"""The rate limit of each channel, and where it was read; a channel that is not here has none."""
 
 AHEAD = timedelta(seconds=0.5)
 """How long before its turn a message may be claimed."""
@@ -57,37 +57,37 @@ class Turn:
     address_waits: bool = False
 
 
-def spaced_from(last: float | None, pace: Pace, now: float) -> float:
+def spaced_from(last: float | None, rate_limit: RateLimit, now: float) -> float:
     """Give the instant from which the next send is spaced, by a steady clock in seconds.
 
     Args:
         last: what was given for the send before; None for the first.
-        pace: that of the carrier.
+        rate_limit: that of the carrier.
         now: when this send begins, not sooner than its turn.
 
     """
-    turn = now if last is None else last + pace.each.total_seconds()
+    turn = now if last is None else last + rate_limit.each.total_seconds()
     return max(turn, now - CATCH_UP_SECONDS)
 
 
 def take_turn_to_send(
-    session: Session, channel: str, address: str, now: datetime, pace: Pace | None
+    session: Session, channel: str, address: str, now: datetime, rate_limit: RateLimit | None
 ) -> Turn:
     """Give the next free instant to a message, and note that it is taken.
 
     When the carrier asked for a wait, or the address had a message just now, nothing is noted.
     """
-    turn = next_turn(session, channel, address, now, pace)
+    turn = next_turn(session, channel, address, now, rate_limit)
     if not (turn.everybody_waits or turn.address_waits):
-        note_turn(session, channel, address, now, turn, pace)
+        note_turn(session, channel, address, now, turn, rate_limit)
     return turn
 
 
 def next_turn(
-    session: Session, channel: str, address: str, now: datetime, pace: Pace | None
+    session: Session, channel: str, address: str, now: datetime, rate_limit: RateLimit | None
 ) -> Turn:
-    """Give the next free instant for a message; with a pace nobody else is given it meanwhile."""
-    rows = _rows(session, channel, address, locked=pace is not None)
+    """Give the next free instant for a message; with a rate limit nobody else gets it meanwhile."""
+    rows = _rows(session, channel, address, locked=rate_limit is not None)
     everybody, own = rows.get(_EVERYBODY), rows.get(address)
     free = max(now, everybody) if everybody else now
     if free > now + AHEAD:
@@ -98,17 +98,22 @@ def next_turn(
 
 
 def note_turn(
-    session: Session, channel: str, address: str, now: datetime, turn: Turn, pace: Pace | None
+    session: Session,
+    channel: str,
+    address: str,
+    now: datetime,
+    turn: Turn,
+    rate_limit: RateLimit | None,
 ) -> None:
     """Note that a turn was taken, and so from when on the next may be."""
-    if pace is None:
+    if rate_limit is None:
         return
-    turns = {_EVERYBODY: turn.at + pace.each, address: turn.at + pace.same_address}
+    turns = {_EVERYBODY: turn.at + rate_limit.each, address: turn.at + rate_limit.same_address}
     kept = (
         {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
         for whom, at in turns.items()
     )
-    replace_row(session, PaceRow, *kept)
+    replace_row(session, RateLimitRow, *kept)
 
 
 def hold(session: Session, channel: str, address: str, now: datetime, until: datetime) -> None:
@@ -117,28 +122,28 @@ def hold(session: Session, channel: str, address: str, now: datetime, until: dat
     The carrier does not say whether one chat was meant or all. While one address waits, a second
     one that is told to wait shows that all are meant.
     """
-    asked = PaceRow.asked_until > now
-    others = select(PaceRow).where(PaceRow.channel == channel, asked)
-    others = others.where(PaceRow.address.not_in([address, _EVERYBODY]))
+    asked = RateLimitRow.asked_until > now
+    others = select(RateLimitRow).where(RateLimitRow.channel == channel, asked)
+    others = others.where(RateLimitRow.address.not_in([address, _EVERYBODY]))
     everybody = session.scalar(others.limit(1)) is not None
     rows = _rows(session, channel, address, locked=True)
     for whom in (_EVERYBODY, address) if everybody else (address,):
         row = rows.get(whom)
         free = max(until, row) if row else until
         asked_of = {"channel": channel, "address": whom, "free_at": free}
-        replace_row(session, PaceRow, {**asked_of, "asked_until": until, "noted_at": now})
+        replace_row(session, RateLimitRow, {**asked_of, "asked_until": until, "noted_at": now})
 
 
 def forget_passed(session: Session, now: datetime) -> None:
     """Forget addresses whose turn passed long ago."""
-    session.execute(delete(PaceRow).where(PaceRow.free_at < now - KEPT))
+    session.execute(delete(RateLimitRow).where(RateLimitRow.free_at < now - KEPT))
 
 
 _FREE_AT = (
-    select(PaceRow.address, PaceRow.free_at)
-    .where(PaceRow.channel == bindparam("channel"))
-    .where(PaceRow.address.in_([_EVERYBODY, bindparam("address")]))
-    .order_by(PaceRow.address)
+    select(RateLimitRow.address, RateLimitRow.free_at)
+    .where(RateLimitRow.channel == bindparam("channel"))
+    .where(RateLimitRow.address.in_([_EVERYBODY, bindparam("address")]))
+    .order_by(RateLimitRow.address)
 )
 _FREE_AT_LOCKED = _FREE_AT.with_for_update()
 

@@ -15,15 +15,15 @@ CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
 """A text that nobody knows to have arrived was most likely taken, and so charged."""
 
 STILL_SENT = frozenset({Purpose.MORNING, Purpose.CAUTION, Purpose.FIRST_CAUTION, Purpose.FAREWELL})
-"""What goes at the ceiling too: mornings, what can hurt (also whoever had no answer may be about
-to open a box), and the one confirmation of a stop, which carriers require."""
+"""What goes at the end of the budget too: mornings, what can hurt (also whoever had no answer may
+be about to open a box), and the one confirmation of a stop, which carriers require."""
 
 NEAR = 0.8
-"""The share of the ceiling from which on it is near."""
+"""The share of the budget from which on its end is near."""
 
 
 @dataclass(frozen=True)
-class Ceiling:
+class SmsBudget:
     """So many segments in a month, in all.
 
     Months are those of UTC, since one bill is for people of many zones. What is under way

@@ -5,13 +5,13 @@ from dataclasses import dataclass, field, replace
 
 from sqlalchemy import Engine
 
-from bot.channels.channel import Letter, MessageIn, Receive, SendOutcome, SendResult
+from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.desk.desk import Desk
-from bot.post.office import Office
+from bot.post.dispatcher import Dispatcher
 from bot.post.rules import Purpose
 from tests.bot.post.counter import NOW, Counter
 
-WRITTEN = MessageIn("phone", "11", "11:1", "hello?", NOW, sender="Ada")
+WRITTEN = IncomingMessage("phone", "11", "11:1", "hello?", NOW, sender="Ada")
 
 
 @dataclass
@@ -26,7 +26,7 @@ class SlowLine:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.begun.append(letter.text)
         await self.through.wait()
         self.arrived.append(letter.text)
@@ -41,17 +41,17 @@ class SlowLine:
                 await asyncio.sleep(0.005)
 
 
-def office_on(engine: Engine, line: SlowLine) -> Office:
-    return Office(engine, Desk(engine), {"phone": line}, lambda: NOW)
+def dispatcher_on(engine: Engine, line: SlowLine) -> Dispatcher:
+    return Dispatcher(engine, Desk(engine), {"phone": line}, lambda: NOW)
 
 
 def test_a_message_is_answered(engine: Engine) -> None:
     async def run() -> list[str]:
         line = SlowLine()
         line.through.set()
-        office = office_on(engine, line)
-        await office.receive(WRITTEN)
-        await office.finish()
+        dispatcher = dispatcher_on(engine, line)
+        await dispatcher.receive(WRITTEN)
+        await dispatcher.finish()
         return line.arrived
 
     (answer,) = asyncio.run(run())
@@ -63,13 +63,13 @@ def test_a_listener_cancelled_in_the_middle_still_has_its_message_answered(
 ) -> None:
     async def run() -> list[str]:
         line = SlowLine()
-        office = office_on(engine, line)
-        receiving = asyncio.create_task(office.receive(WRITTEN))
+        dispatcher = dispatcher_on(engine, line)
+        receiving = asyncio.create_task(dispatcher.receive(WRITTEN))
         await line.until_begun()
         receiving.cancel()
         await asyncio.gather(receiving, return_exceptions=True)
         asyncio.get_running_loop().call_later(0.02, line.through.set)
-        await office.finish()
+        await dispatcher.finish()
         return line.arrived
 
     assert len(asyncio.run(run())) == 1
@@ -85,13 +85,13 @@ def test_a_round_cancelled_in_the_middle_ends_its_send_and_marks_it(
 
     async def run() -> list[str]:
         line = SlowLine()
-        office = office_on(engine, line)
-        ticking = asyncio.create_task(office.deliver())
+        dispatcher = dispatcher_on(engine, line)
+        ticking = asyncio.create_task(dispatcher.deliver())
         await line.until_begun()
         ticking.cancel()
         await asyncio.gather(ticking, return_exceptions=True)
         asyncio.get_running_loop().call_later(0.02, line.through.set)
-        await office.finish()
+        await dispatcher.finish()
         return line.arrived
 
     arrived = asyncio.run(run())
@@ -107,14 +107,14 @@ def test_an_answer_does_not_wait_for_a_round_of_other_peoples_messages(
 
     async def run() -> list[str]:
         line = SlowLine()
-        office = office_on(engine, line)
-        ticking = asyncio.create_task(office.deliver())
+        dispatcher = dispatcher_on(engine, line)
+        ticking = asyncio.create_task(dispatcher.deliver())
         await line.until_begun()
-        receiving = asyncio.create_task(office.receive(WRITTEN))
+        receiving = asyncio.create_task(dispatcher.receive(WRITTEN))
         await line.until_begun(2)
         line.through.set()
         await asyncio.gather(ticking, receiving)
-        await office.finish()
+        await dispatcher.finish()
         return line.begun
 
     assert len(asyncio.run(run())) == 2
@@ -127,12 +127,12 @@ def test_an_answer_behind_a_message_on_its_way_is_sent_before_the_end(
 
     async def run() -> list[str]:
         line = SlowLine()
-        office = office_on(engine, line)
-        ticking = asyncio.create_task(office.deliver())
+        dispatcher = dispatcher_on(engine, line)
+        ticking = asyncio.create_task(dispatcher.deliver())
         await line.until_begun()
-        await office.receive(WRITTEN)
+        await dispatcher.receive(WRITTEN)
         asyncio.get_running_loop().call_later(0.02, line.through.set)
-        await office.finish()
+        await dispatcher.finish()
         await ticking
         return line.arrived
 
@@ -145,10 +145,10 @@ def test_messages_of_two_people_are_worked_through_side_by_side(engine: Engine) 
     async def run() -> list[str]:
         line = SlowLine()
         line.through.set()
-        office = office_on(engine, line)
+        dispatcher = dispatcher_on(engine, line)
         others = replace(WRITTEN, address="12", id="12:1")
-        await asyncio.gather(office.receive(WRITTEN), office.receive(others))
-        await office.finish()
+        await asyncio.gather(dispatcher.receive(WRITTEN), dispatcher.receive(others))
+        await dispatcher.finish()
         return line.arrived
 
     assert len(asyncio.run(run())) == 2

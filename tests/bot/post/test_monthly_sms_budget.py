@@ -7,17 +7,17 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import Engine, delete, select
 
-from bot.channels.channel import Letter, Receive, SendOutcome, SendResult
+from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
 from bot.channels.sms.segments import segments
 from bot.post import outbox
-from bot.post.ceiling import Ceiling, month_of, next_month, used_in_month
 from bot.post.marking import mark
 from bot.post.outbox import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
+from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.post.tables import OutboxRow
-from bot.watch.used_up import tell_of_ceiling
+from bot.watch.used_up import tell_of_sms_budget
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
@@ -42,7 +42,7 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.taken.append((letter.address, letter.text))
         return SendOutcome(SendResult.SENT)
 
@@ -66,13 +66,13 @@ def crew(engine: Engine) -> Engine:
 def put(engine: Engine, text: str, purpose: Purpose, address: str = MILO, person: int = 2) -> None:
     to = Recipient(BY_TEXT, address, person or None)
     with writing(engine) as session:
-        assert outbox.plan(session, text, purpose, to, Letter(address, text), NOW)
+        assert outbox.plan(session, text, purpose, to, OutgoingMessage(address, text), NOW)
 
 
-def send(engine: Engine, ceiling: int | None, now: datetime = NOW) -> tuple[Line, Line]:
+def send(engine: Engine, sms_budget: int | None, now: datetime = NOW) -> tuple[Line, Line]:
     """Send all there is; gives the line of texts and Telegram's."""
     texts, chat = Line(BY_TEXT), Line("telegram")
-    of_month = None if ceiling is None else Ceiling(ceiling)
+    of_month = None if sms_budget is None else SmsBudget(sms_budget)
     channels = {line.name: line for line in (texts, chat)}
     sender = Sender(engine, channels, lambda: now, {}, of_month)
     asyncio.run(sender.round())
@@ -81,20 +81,20 @@ def send(engine: Engine, ceiling: int | None, now: datetime = NOW) -> tuple[Line
 
 def use_two(engine: Engine) -> None:
     put(engine, TWO_SEGMENTS, Purpose.MORNING)
-    send(engine, ceiling=None)
+    send(engine, sms_budget=None)
 
 
 def state(engine: Engine, key: str) -> tuple[str, str | None]:
     with reading(engine) as session:
         row = session.scalars(select(OutboxRow).where(OutboxRow.key == key)).one()
-        return row.state, row.trouble
+        return row.state, row.error
 
 
 def test_below_the_ceiling_answers_go_and_at_it_none(crew: Engine) -> None:
     put(crew, TWO_SEGMENTS, Purpose.ANSWER)
     put(crew, "one more", Purpose.ANSWER)
 
-    texts, _ = send(crew, ceiling=2)
+    texts, _ = send(crew, sms_budget=2)
 
     assert [text for _, text in texts.taken] == [TWO_SEGMENTS]
     assert state(crew, "one more") == (OutboxState.FAILED, "used up")
@@ -110,7 +110,7 @@ def test_at_the_ceiling_a_morning_goes_and_what_must_come_with_it(
     put(crew, TWO_SEGMENTS, Purpose.MORNING)
     put(crew, "the last", purpose)
 
-    texts, _ = send(crew, ceiling=1)
+    texts, _ = send(crew, sms_budget=1)
 
     assert {text for _, text in texts.taken} == {TWO_SEGMENTS, "the last"}
 
@@ -119,15 +119,15 @@ def test_without_a_ceiling_everything_goes(crew: Engine) -> None:
     put(crew, TWO_SEGMENTS, Purpose.ANSWER)
     put(crew, "one more", Purpose.ANSWER)
 
-    assert len(send(crew, ceiling=None)[0].taken) == 2
+    assert len(send(crew, sms_budget=None)[0].taken) == 2
 
 
 def test_a_new_month_begins_with_none_used(crew: Engine) -> None:
     put(crew, TWO_SEGMENTS, Purpose.MORNING)
-    send(crew, ceiling=2, now=FIRST_OF_JUNE - timedelta(seconds=1))
+    send(crew, sms_budget=2, now=FIRST_OF_JUNE - timedelta(seconds=1))
     put(crew, "eggs noted", Purpose.ANSWER)
 
-    texts, _ = send(crew, ceiling=2, now=FIRST_OF_JUNE)
+    texts, _ = send(crew, sms_budget=2, now=FIRST_OF_JUNE)
 
     assert texts.taken == [(MILO, "eggs noted")]
 
@@ -136,7 +136,7 @@ def test_what_is_held_back_goes_over_the_persons_other_channel(crew: Engine) -> 
     use_two(crew)
     put(crew, "4b eggs noted", Purpose.ANSWER, address=ADA, person=1)
 
-    texts, chat = send(crew, ceiling=2)
+    texts, chat = send(crew, sms_budget=2)
 
     assert (ADA, "4b eggs noted") not in texts.taken
     assert chat.taken == [("11", "4b eggs noted")]
@@ -149,14 +149,14 @@ def test_one_who_cannot_be_asked_is_told_of_to_who_asked(crew: Engine) -> None:
         ask_number(session, ada, BY_TEXT, STRANGER, NOW, name="Noor")
     put(crew, "Ada asks", Purpose.INVITE, address=STRANGER, person=0)
 
-    _, chat = send(crew, ceiling=2)
+    _, chat = send(crew, sms_budget=2)
 
     assert chat.taken == [("11", "My question did not reach Noor: this month's texts are used up.")]
 
 
-def told(engine: Engine, ceiling: int, now: datetime, running: Sequence[str]) -> list[str]:
+def told(engine: Engine, sms_budget: int, now: datetime, running: Sequence[str]) -> list[str]:
     with writing(engine) as session:
-        tell_of_ceiling(session, now, Ceiling(ceiling), running)
+        tell_of_sms_budget(session, now, SmsBudget(sms_budget), running)
     alerts = select(OutboxRow).where(OutboxRow.purpose == Purpose.ALERT).order_by(OutboxRow.id)
     with reading(engine) as session:
         return [f"{row.channel} {row.text}" for row in session.scalars(alerts)]
@@ -165,12 +165,12 @@ def told(engine: Engine, ceiling: int, now: datetime, running: Sequence[str]) ->
 def test_the_owner_is_told_near_the_ceiling_and_at_it_once_each(crew: Engine) -> None:
     both = ("sms", "telegram")
     put(crew, "e" * 153 * 4, Purpose.MORNING)
-    send(crew, ceiling=None)
+    send(crew, sms_budget=None)
 
     assert told(crew, 6, NOW, both) == []
     assert told(crew, 5, NOW, both) == ["telegram " + texts_nearly_used_up(4, 5, JUNE)]
     put(crew, TWO_SEGMENTS, Purpose.MORNING)
-    send(crew, ceiling=None)
+    send(crew, sms_budget=None)
     for _ in range(2):
         assert told(crew, 5, NOW, both)[1:] == ["telegram " + texts_used_up(6, 5, JUNE)]
     assert len(told(crew, 5, FIRST_OF_JUNE, both)) == 2
@@ -180,7 +180,7 @@ def test_an_owner_with_texts_alone_is_warned_by_text_while_texts_go(crew: Engine
     with writing(crew) as session:
         session.execute(delete(AddressRow).where(AddressRow.channel == "telegram"))
     put(crew, "e" * 153 * 4, Purpose.MORNING)
-    send(crew, ceiling=None)
+    send(crew, sms_budget=None)
 
     assert told(crew, 4, NOW, ("sms",)) == []
     assert told(crew, 5, NOW, ("sms",)) == ["sms " + texts_nearly_used_up(4, 5, JUNE)]

@@ -6,26 +6,26 @@ from datetime import timedelta
 
 from sqlalchemy import Engine
 
-from bot.channels.channel import Channel, MessageIn
+from bot.channels.channel import Channel, IncomingMessage
 from bot.desk.desk import Desk
 from bot.events import log_of
 from bot.post import outbox
-from bot.post.ceiling import Ceiling
-from bot.post.pace import PACES, Pace
+from bot.post.rate_limit import RATE_LIMITS, RateLimit
 from bot.post.sender import Clock, Sender
+from bot.post.sms_budget import SmsBudget
 from scheduling.records.engine import reading
 
 log = log_of(__name__)
 
 SHORT_WAIT = timedelta(seconds=1.2)
-"""How long an answer is waited for when it cannot leave at once; longer than a chat's pace."""
+"""How long an answer that cannot leave at once is waited for; more than a chat's rate limit."""
 
 
 TRIES_AT_ONCE = 3
 """How often an answer is tried again in this way; then the ticks go on with it."""
 
 
-class Office:
+class Dispatcher:
     """Joins the channels to the desk and the outbox.
 
     Args:
@@ -33,8 +33,8 @@ class Office:
         desk: works through messages in.
         channels: the channels by name.
         clock: gives the present instant.
-        paces: how fast each carrier lets us send.
-        ceiling: how many segments of SMS a month has; None for no end of them.
+        rate_limits: how fast each carrier lets us send.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
 
@@ -44,12 +44,12 @@ class Office:
         desk: Desk,
         channels: Mapping[str, Channel],
         clock: Clock,
-        paces: Mapping[str, Pace] = PACES,
-        ceiling: Ceiling | None = None,
+        rate_limits: Mapping[str, RateLimit] = RATE_LIMITS,
+        sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine
         self._desk = desk
-        self._sender = Sender(engine, channels, clock, paces, ceiling)
+        self._sender = Sender(engine, channels, clock, rate_limits, sms_budget)
         self._clock = clock
         self._in_hand: set[asyncio.Task[None]] = set()
         # An answer may wait behind a message that is on its way to the same person.
@@ -57,11 +57,11 @@ class Office:
         self._one_round = asyncio.Lock()
         self._closing = False
 
-    async def receive(self, message: MessageIn) -> None:
+    async def receive(self, message: IncomingMessage) -> None:
         """Take a message in, durably; its answer is sent without being waited for.
 
         Goes on to its end when cancelled. The next message in waits for neither a slow carrier
-        nor a chat's pace.
+        nor a chat's rate limit.
         """
         taken = asyncio.get_running_loop().create_future()
         self._begun(self._work(message, taken))
@@ -102,7 +102,7 @@ class Office:
             if not self._closing:
                 self._unanswered -= answered
 
-    async def _work(self, message: MessageIn, taken: asyncio.Future[None]) -> None:
+    async def _work(self, message: IncomingMessage, taken: asyncio.Future[None]) -> None:
         """Take a message in, say that it was or why it was not, and send its answer."""
         claim = self._sender.claim_planned
         try:

@@ -10,7 +10,7 @@ import time
 from collections import Counter as Count
 from datetime import datetime, timedelta
 
-from bot.channels.channel import Letter, SendOutcome
+from bot.channels.channel import OutgoingMessage, SendOutcome
 from bot.channels.telegram.channel import TelegramChannel
 from bot.post.rules import Purpose
 from bot.post.sender import deliver_all
@@ -29,7 +29,7 @@ class Watched(TelegramChannel):
         super().__init__(TOKEN, url, patience=QUICK)
         self.begun: list[tuple[float, str]] = []
 
-    async def send(self, letter: Letter) -> SendOutcome:
+    async def send(self, letter: OutgoingMessage) -> SendOutcome:
         self.begun.append((time.monotonic(), letter.address))
         return await super().send(letter)
 

@@ -10,18 +10,24 @@ from sqlalchemy import Engine
 from bot.channels.channel import SendResult
 from bot.post import outbox
 from bot.post.outbox import Claimed
-from bot.post.pace import PACES, Pace, forget_passed, spaced_from, take_turn_to_send
+from bot.post.rate_limit import (
+    RATE_LIMITS,
+    RateLimit,
+    forget_passed,
+    spaced_from,
+    take_turn_to_send,
+)
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import writing
 from tests.bot.post.counter import Counter, after
 
-SLOW = {"phone": Pace(timedelta(seconds=0.1), timedelta(seconds=1), "invented")}
+SLOW = {"phone": RateLimit(timedelta(seconds=0.1), timedelta(seconds=1), "invented")}
 
 
 def claim(counter: Counter, at: float, most: int = 1) -> list[Claimed]:
     with writing(counter.engine) as session:
-        return outbox.claim(session, ["phone"], after(at), most, paces=SLOW)
+        return outbox.claim(session, ["phone"], after(at), most, rate_limits=SLOW)
 
 
 def begun(counter: Counter, at: float, most: int = 1) -> list[tuple[str, float]]:
@@ -84,7 +90,7 @@ def test_after_a_stall_nothing_is_caught_up_in_a_burst(counter: Counter) -> None
     assert [at for _, at in begun(counter, 7, 3)] == [7.0, 7.1, 7.2]
 
 
-def test_a_wait_asked_of_one_address_holds_both_its_lanes_and_nobody_else(
+def test_a_wait_asked_of_one_address_holds_both_its_queues_and_nobody_else(
     counter: Counter,
 ) -> None:
     counter.plan("answer", to="1")
@@ -120,9 +126,9 @@ def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> No
 
 
 def test_the_pace_of_telegram_is_at_least_95_percent_of_30_a_second() -> None:
-    rate = timedelta(seconds=1) / PACES["telegram"].each
+    rate = timedelta(seconds=1) / RATE_LIMITS["telegram"].each
     assert 0.95 * 30 <= rate < 30
-    assert PACES["telegram"].same_address >= timedelta(seconds=1)
+    assert RATE_LIMITS["telegram"].same_address >= timedelta(seconds=1)
 
 
 @pytest.mark.parametrize("part", [0, 2])
@@ -142,11 +148,11 @@ def test_a_channel_is_given_one_idempotency_key_for_every_try_of_a_part(
 
 def _begins(late: list[float]) -> list[float]:
     """When sends begin at Telegram's pace, each so many seconds late."""
-    pace, begins = PACES["telegram"], [0.0]
-    last = spaced_from(None, pace, 0.0)
+    rate_limit, begins = RATE_LIMITS["telegram"], [0.0]
+    last = spaced_from(None, rate_limit, 0.0)
     for each in late:
-        begins.append(max(begins[-1], last + pace.each.total_seconds()) + each)
-        last = spaced_from(last, pace, begins[-1])
+        begins.append(max(begins[-1], last + rate_limit.each.total_seconds()) + each)
+        last = spaced_from(last, rate_limit, begins[-1])
     return begins
 
 
