@@ -10,8 +10,8 @@ from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
 from bot.carriers import OpenEngine, carriers_of, reached
-from bot.channels.alone import listen_alone
 from bot.channels.channel import Channel, Receive
+from bot.channels.single_listener import listen_alone
 from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.channels.web_channel import WebChannel

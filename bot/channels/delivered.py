@@ -7,12 +7,12 @@ from sqlalchemy.orm import Session
 
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.tables import DeliveryRow
-from scheduling.records.insert_new import insert_new
+from scheduling.records.upsert import insert_or_ignore
 
 
 def note_report(session: Session, report: DeliveryReport) -> bool:
     """Write a report down; False if the message was as far already, so that nothing changed."""
-    first = insert_new(
+    first = insert_or_ignore(
         session,
         DeliveryRow,
         channel=report.channel,

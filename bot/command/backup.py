@@ -9,7 +9,7 @@ from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
-from scheduling.records.backup import OtherFileError, back_up
+from scheduling.records.backup_file import OtherFileError, back_up
 from scheduling.records.copying import UnknownTablesError
 
 

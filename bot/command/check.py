@@ -13,7 +13,7 @@ from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
 from bot.post.stuck import stuck
 from scheduling.records.engine import reading
-from scheduling.records.soundness import cannot_be_read, damage, faults_of_logs
+from scheduling.records.integrity import cannot_be_read, damage, faults_of_logs
 
 _WRONG = 1
 """Exit code when something is wrong."""

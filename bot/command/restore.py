@@ -10,9 +10,9 @@ import bot.tables  # noqa: F401 - all of them are copied
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call
+from scheduling.records.backup_file import NotEmptyError, UnusableBackupError, restore
 from scheduling.records.copying import UnknownTablesError
 from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError
-from scheduling.records.restore import NotEmptyError, UnusableBackupError, restore
 
 _UNUSABLE = (UnusableBackupError, UnknownTablesError, NewerDatabaseError, BrokenReferencesError)
 

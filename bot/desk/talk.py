@@ -14,7 +14,7 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import from_plain, plain
 from scheduling.records.connection import connection_of
-from scheduling.records.insert_new import replace_row
+from scheduling.records.upsert import upsert
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ def save_talk(session: Session, person_id: int, talk: Talk) -> None:
         "more": list(talk.more),
         "yard_on": talk.yard_on,
     }
-    replace_row(session, TalkRow, row)
+    upsert(session, TalkRow, row)
 
 
 def _plain(said: Said) -> dict[str, Any]:

@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import IncomingMessage
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.post.tables import InboxRow, KnownRow
-from scheduling.records.insert_new import insert_new
-from scheduling.records.turns import take_turn
+from scheduling.records.locks import hold_lock
+from scheduling.records.upsert import insert_or_ignore
 
 KEPT = timedelta(days=2)
 """How long a message in is known again. A carrier repeats one within a day, and may begin to
@@ -74,7 +74,7 @@ def _is_known(session: Session, message: IncomingMessage) -> bool:
 def _insert(
     session: Session, message: IncomingMessage, now: datetime, state: InboxState
 ) -> int | None:
-    return insert_new(
+    return insert_or_ignore(
         session,
         InboxRow,
         channel=message.channel,
@@ -92,7 +92,7 @@ def _insert(
 
 def wait_for_turn(session: Session, channel: str, address: str) -> None:
     """Wait until nobody works through a message from an address; nobody does until the end."""
-    take_turn(session, f"from:{channel}:{address}")
+    hold_lock(session, f"from:{channel}:{address}")
 
 
 def in_turn(session: Session, stored: int) -> InboxRow:

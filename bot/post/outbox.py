@@ -35,9 +35,9 @@ from bot.post.rules import (
 from bot.post.tables import OutboxRow
 from bot.watch.counters import Counted, count
 from scheduling.records.connection import connection_of
-from scheduling.records.insert_new import insert_new
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of
+from scheduling.records.upsert import insert_or_ignore
 
 __all__ = [
     "IS_OPEN",
@@ -186,7 +186,7 @@ def plan(
         quiet_until: until when it waits, for somebody whose quiet hours nobody settled.
 
     """
-    queued = insert_new(
+    queued = insert_or_ignore(
         session,
         OutboxRow,
         key=key,

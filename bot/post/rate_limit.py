@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.post.tables import RateLimitRow
 from scheduling.records.connection import connection_of
-from scheduling.records.insert_new import replace_row
+from scheduling.records.upsert import upsert
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ def note_turn(
         {"channel": channel, "address": whom, "free_at": at, "noted_at": now}
         for whom, at in turns.items()
     )
-    replace_row(session, RateLimitRow, *kept)
+    upsert(session, RateLimitRow, *kept)
 
 
 def hold(session: Session, channel: str, address: str, now: datetime, until: datetime) -> None:
@@ -131,7 +131,7 @@ def hold(session: Session, channel: str, address: str, now: datetime, until: dat
         row = rows.get(whom)
         free = max(until, row) if row else until
         asked_of = {"channel": channel, "address": whom, "free_at": free}
-        replace_row(session, RateLimitRow, {**asked_of, "asked_until": until, "noted_at": now})
+        upsert(session, RateLimitRow, {**asked_of, "asked_until": until, "noted_at": now})
 
 
 def forget_passed(session: Session, now: datetime) -> None:

@@ -12,8 +12,8 @@ from threading import Lock
 from sqlalchemy import select
 from sqlalchemy.orm import Mapped, Session, mapped_column
 
-from scheduling.records.insert_new import insert_into
 from scheduling.records.tables import Base
+from scheduling.records.upsert import insert_into
 
 START = "start"
 """The beat of a start of the program."""

@@ -18,8 +18,8 @@ from bot.post.rules import OPEN, OutboxState
 from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.wording.alerts import nothing_sent
+from scheduling.records.locks import hold_lock
 from scheduling.records.tables import AddressRow, PersonRow, Role
-from scheduling.records.turns import take_turn
 
 log = log_of(__name__)
 
@@ -58,7 +58,7 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
 
     They are told over another running channel, where they have one.
     """
-    take_turn(session, "silence")
+    hold_lock(session, "silence")
     beats, told = beats_in(session), []
     for channel, since in silent_since(session, now, beats).items():
         last = beats.get(sent_name(channel))

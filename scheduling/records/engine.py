@@ -11,8 +11,8 @@ from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from scheduling.records.append_only import guard_log
+from scheduling.records.locks import write_queue_of
 from scheduling.records.memory import share_remembered
-from scheduling.records.writers import writers_of
 
 _READING = "reading"
 
@@ -67,7 +67,7 @@ def writing(engine: Engine) -> Iterator[Session]:
     waits until all of its own process that came before are done, and up to 15 seconds for other
     processes); on PostgreSQL for what it reads of a crew after ``hold_crew``.
     """
-    alone = writers_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
+    alone = write_queue_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
     with alone, engine.begin() as connection, _session(connection) as session:
         yield session
     share_remembered(session)

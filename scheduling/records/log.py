@@ -12,11 +12,11 @@ from scheduling.places import UnitName
 from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
-from scheduling.records.insert_new import insert_each_new
 from scheduling.records.known_log import KnownLog, note_added, whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow, table_of
+from scheduling.records.upsert import insert_each_or_ignore
 from scheduling.records.yards import KnownYards, YardsOfCrew
 
 _AT_ONCE = 5000
@@ -124,7 +124,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             connection_of(self._session).execute(_ADD, rows)
             return None
         # The database itself refuses what is there: to ask it first would take as long again.
-        numbers = insert_each_new(self._session, EntryRow, rows)
+        numbers = insert_each_or_ignore(self._session, EntryRow, rows)
         if len(numbers) < len(rows):
             raise ValueError("an entry of that uid is in the log already")
         return note_added(self._session, self._crew_id, known, adding, max(numbers))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, inspect, text
 
-from scheduling.records.references import broken_references
+from scheduling.records.integrity import broken_references
 
 MIGRATIONS = Path(__file__).parent / "migrations"
 

@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 from sqlalchemy import delete, insert, select, update
 from sqlalchemy.orm import Session
 
+from scheduling.records.locks import hold_lock
 from scheduling.records.tables import YardRow
-from scheduling.records.turns import take_turn
 from scheduling.records.weather_days import forget_days, make_all_days, make_days_of, site_of
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
 from scheduling.weather.hour import HourOfWeather, without_faults
@@ -44,7 +44,7 @@ def claim_yards(
     They are due again at ``until``, so that no other worker asks for them meanwhile and a worker
     that dies leaves them to another.
     """
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     asked = WeatherAskedRow
     due = (
         select(YardRow, asked)
@@ -64,7 +64,7 @@ def ask_soon(session: Session, yard: YardRow) -> None:
     """Let a yard's weather be due, if it is another place than the one asked for."""
     if yard.latitude is None or yard.longitude is None:
         return
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     asked = session.get(WeatherAskedRow, yard.id, populate_existing=True)
     if asked is None:
         new = YardToAsk(yard.id, Site(yard.latitude, yard.longitude, yard.zone))
@@ -76,7 +76,7 @@ def ask_soon(session: Session, yard: YardRow) -> None:
 
 def ask_what_is_put_off_beyond(session: Session, instant: datetime, now: datetime) -> int:
     """Let weather be due that was put off further than it ever should be; gives how many."""
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     beyond = update(WeatherAskedRow).where(WeatherAskedRow.next_at > instant)
     changed = beyond.values(next_at=now).returning(WeatherAskedRow.yard_id)
     return len(session.scalars(changed).all())
@@ -93,7 +93,7 @@ def keep_answer(
 
     Faults are left out. An answer for a place from which the yard has been moved since is let go.
     """
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     if not _still_there(session, yard):
         return
     rows = {hour.at: _row(yard.yard_id, hour, now) for hour in hours}
@@ -111,7 +111,7 @@ def keep_answer(
 
 def note_no_answer(session: Session, yard: YardToAsk, next_at: datetime) -> None:
     """Note that the source did not answer; what is kept stays, and it is asked again."""
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     if _still_there(session, yard):
         _note(session, yard, yard.answered_at, yard.failures + 1, next_at)
 

@@ -8,8 +8,8 @@ from sqlalchemy import Engine, delete, insert, or_, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.engine import reading, writing
+from scheduling.records.locks import hold_lock
 from scheduling.records.tables import YardRow
-from scheduling.records.turns import take_turn
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.kept_day import KeptDay, days_to_keep, figures_version
@@ -99,7 +99,7 @@ def _next_outdated(engine: Engine) -> _Outdated | None:
 
 def _keep_if_not_answered(session: Session, yard: _Outdated, days: Mapping[date, KeptDay]) -> None:
     """Keep the days unless the source answered or the yard was moved meanwhile."""
-    take_turn(session, "weather")
+    hold_lock(session, "weather")
     here = site_of(session.get_one(YardRow, yard.yard_id))
     asked = session.get_one(WeatherAskedRow, yard.yard_id)
     if (here, asked.answered_at) == (yard.site, yard.answered_at):

@@ -13,7 +13,7 @@ from bot.post.rules import LEASE
 from bot.post.stuck import stuck
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading
-from scheduling.records.soundness import damage, faults_of_logs
+from scheduling.records.integrity import damage, faults_of_logs
 from scheduling.records.tables import EntryRow
 from tests.proof.clock import SharedClock
 from tests.proof.rough_carrier import Taken

@@ -12,7 +12,7 @@ from bot.channels.sms.joining import Whole, given_up, joined, whole_of
 from bot.channels.sms.names import CHANNEL_NAME
 from bot.channels.sms.segments import HeaderSize
 from bot.channels.tables import PartRow
-from scheduling.records.insert_new import insert_new
+from scheduling.records.upsert import insert_or_ignore
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ def keep_part(
     session: Session, sender: str, part: PartNumber, octets: bytes, now: datetime
 ) -> LongMessage | None:
     """Keep a part; give the message if that was its last. The same part again changes nothing."""
-    insert_new(
+    insert_or_ignore(
         session,
         PartRow,
         channel=CHANNEL_NAME,

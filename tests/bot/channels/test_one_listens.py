@@ -8,7 +8,6 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine, text
 
-from bot.channels.alone import listen_alone
 from bot.channels.channel import (
     ChannelBroken,
     IncomingMessage,
@@ -17,6 +16,7 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
+from bot.channels.single_listener import listen_alone
 from scheduling.records.engine import open_engine, writing
 
 SOON = timedelta(seconds=0.05)

@@ -17,8 +17,8 @@ import bot.tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import InboxRow, OutboxRow
-from scheduling.records import restore as restoring
-from scheduling.records.backup import back_up, opened_backup
+from scheduling.records import backup_file as restoring
+from scheduling.records.backup_file import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.migrate import MIGRATIONS, current_version, migrate, newest_version
 from scheduling.records.tables import Base, EntryRow

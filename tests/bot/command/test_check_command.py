@@ -9,7 +9,7 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.desk.desk import Desk
 from bot.post import inbox, outbox
 from bot.post.outbox import Purpose, Recipient
-from scheduling.records import soundness
+from scheduling.records import integrity
 from scheduling.records.engine import writing
 from scheduling.records.tables import Base
 from tests.bot.command.conftest import Yardbell
@@ -100,7 +100,7 @@ def test_a_calendar_that_cannot_be_worked_out_is_told(
     def fail(*_: object) -> None:
         raise ValueError("a log that nobody foresaw")
 
-    monkeypatch.setattr(soundness, "work_out", fail)
+    monkeypatch.setattr(integrity, "work_out", fail)
 
     (line,) = checked(yardbell, database)
     assert line == "crew 1: the calendar cannot be worked out: a log that nobody foresaw"

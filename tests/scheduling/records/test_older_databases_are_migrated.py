@@ -9,8 +9,8 @@ from alembic.config import Config
 from sqlalchemy import Engine, MetaData, RowMapping, insert, select, text
 
 from scheduling.records.engine import open_engine
+from scheduling.records.integrity import broken_references
 from scheduling.records.migrate import MIGRATIONS, current_version, migrate, newest_version
-from scheduling.records.references import broken_references
 from tests.scheduling.records.old_rows import OLD_ROWS
 
 VERSIONS = sorted(file.stem for file in (MIGRATIONS / "versions").glob("[0-9]*.py"))

@@ -1,15 +1,18 @@
-"""Whether a database is whole, and whether its log can be read and worked out."""
+"""Integrity: whether a database is whole, and its logs can be read and worked out.
+
+Every row that points at another row must find it there.
+"""
 
 from collections.abc import Iterator
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Inspector, MetaData, Table, and_, exists, func, inspect, select
+from sqlalchemy.engine.interfaces import ReflectedForeignKeyConstraint
 from sqlalchemy.exc import DatabaseError
 from sqlalchemy.orm import Session
 
 from scheduling.checks.calendar import work_out
 from scheduling.entries import Entry
 from scheduling.records.entry_rows import COLUMNS, entries_of
-from scheduling.records.references import broken_references
 from scheduling.records.tables import CrewRow, EntryRow, PersonRow, YardRow
 from scheduling.values import Struck
 
@@ -74,3 +77,33 @@ def _faults(entries: list[Entry]) -> Iterator[str]:
         work_out(entries)
     except Exception as error:  # noqa: BLE001 - whatever the log brings up
         yield f"the calendar cannot be worked out: {error}"
+
+
+def broken_references(connection: Connection) -> dict[str, int]:
+    """Count rows without their parent, by table; tables without such rows are left out."""
+    inspector = inspect(connection)
+    tables = MetaData()
+    tables.reflect(connection, resolve_fks=False)
+    broken = {
+        name: _rows_without_parent(connection, inspector, tables, name) for name in tables.tables
+    }
+    return {name: count for name, count in sorted(broken.items()) if count}
+
+
+def _rows_without_parent(
+    connection: Connection, inspector: Inspector, tables: MetaData, name: str
+) -> int:
+    keys = inspector.get_foreign_keys(name)
+    return sum(_orphans_by_key(connection, tables.tables[name], tables, key) for key in keys)
+
+
+def _orphans_by_key(
+    connection: Connection, child: Table, tables: MetaData, key: ReflectedForeignKeyConstraint
+) -> int:
+    pointing = [child.c[name] for name in key["constrained_columns"]]
+    parent = tables.tables[key["referred_table"]].alias()
+    pointed_at = [parent.c[name] for name in key["referred_columns"]]
+    there = exists().where(and_(*(a == b for a, b in zip(pointing, pointed_at, strict=True))))
+    set_ = and_(*(column.is_not(None) for column in pointing))
+    counted = select(func.count()).select_from(child).where(set_, ~there)
+    return connection.scalar(counted) or 0

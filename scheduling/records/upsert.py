@@ -1,4 +1,4 @@
-"""Inserting a row that others may be inserting at the same moment."""
+"""Upserts: inserting a row that others may be inserting at the same moment."""
 
 from collections.abc import Mapping, Sequence
 from functools import cache
@@ -36,7 +36,7 @@ def _insert_into(dialect: str, table: type[Base]) -> "Insert | ServedInsert":
     return sqlite.insert(table_of(table))
 
 
-def insert_new(session: Session, table: type[Base], **values: Any) -> int | None:
+def insert_or_ignore(session: Session, table: type[Base], **values: Any) -> int | None:
     """Insert a row unless one with the same unique key is there; give its id, or None.
 
     Whoever inserts the same key in a transaction of its own is waited for.
@@ -46,7 +46,7 @@ def insert_new(session: Session, table: type[Base], **values: Any) -> int | None
     return number
 
 
-def insert_each_new(session: Session, table: type[Base], rows: Sequence[Row]) -> list[int]:
+def insert_each_or_ignore(session: Session, table: type[Base], rows: Sequence[Row]) -> list[int]:
     """Insert those rows whose unique keys are not there; give the ids of what was inserted."""
     adding = _insert_new(session.get_bind().dialect.name, table)
     return list(connection_of(session).scalars(adding, _one_or_many(rows)))
@@ -59,7 +59,7 @@ def _insert_new(dialect: str, table: type[Base]) -> Executable:
     return new.returning(*table_of(table).primary_key.columns)
 
 
-def replace_row(session: Session, table: type[Base], *rows: Row) -> None:
+def upsert(session: Session, table: type[Base], *rows: Row) -> None:
     """Insert rows, or give those that are there by their primary key the values given here."""
     replacing = _replace_row(session.get_bind().dialect.name, table, tuple(rows[0]))
     connection_of(session).execute(replacing, _one_or_many(rows))

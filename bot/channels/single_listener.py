@@ -7,12 +7,12 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, Receive
 from bot.events import log_of
-from scheduling.records.turns import LastingTurn
+from scheduling.records.locks import LastingLock
 
 log = log_of(__name__)
 
 LOOK_AGAIN = timedelta(seconds=5)
-"""How long a worker waits before it asks anew whether the turn is free, or still its own."""
+"""How long a worker waits before it asks anew whether the lock is free, or still its own."""
 
 
 async def listen_alone(
@@ -27,29 +27,29 @@ async def listen_alone(
 
     """
     while True:
-        turn = LastingTurn(engine, f"listening:{channel.name}")
+        lock = LastingLock(engine, f"listening:{channel.name}")
         try:
-            if await _taken(turn):
-                await _listen_while_held(turn, channel, receive, look_again)
+            if await _taken(lock):
+                await _listen_while_held(lock, channel, receive, look_again)
         finally:
-            turn.give_back()
+            lock.give_back()
         await asyncio.sleep(look_again.total_seconds())
 
 
-async def _taken(turn: LastingTurn) -> bool:
+async def _taken(lock: LastingLock) -> bool:
     try:
-        return await asyncio.to_thread(turn.take)
+        return await asyncio.to_thread(lock.take)
     except Exception:
         log.exception("the database could not be asked whether another worker listens")
         return False
 
 
 async def _listen_while_held(
-    turn: LastingTurn, channel: Channel, receive: Receive, look_again: timedelta
+    lock: LastingLock, channel: Channel, receive: Receive, look_again: timedelta
 ) -> None:
     listening = asyncio.create_task(channel.listen(receive))
     try:
-        while await asyncio.to_thread(turn.is_held):
+        while await asyncio.to_thread(lock.is_held):
             done, _ = await asyncio.wait([listening], timeout=look_again.total_seconds())
             if done:
                 return listening.result()

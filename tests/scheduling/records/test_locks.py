@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import text
 
 from scheduling.records.engine import open_engine, writing
-from scheduling.records.writers import Writers
+from scheduling.records.locks import WriteQueue
 
 
 def test_who_writes_without_a_pause_lets_another_one_in(tmp_path: Path) -> None:
@@ -39,7 +39,7 @@ def test_who_writes_without_a_pause_lets_another_one_in(tmp_path: Path) -> None:
 
 
 def test_who_came_first_writes_first() -> None:
-    writers = Writers()
+    writers = WriteQueue()
     order: list[int] = []
 
     def write(number: int) -> None:
@@ -58,7 +58,7 @@ def test_who_came_first_writes_first() -> None:
 
 
 def test_after_an_error_the_next_one_writes() -> None:
-    writers = Writers()
+    writers = WriteQueue()
     with pytest.raises(ZeroDivisionError), writers.turn():
         _ = 1 / 0
     with writers.turn():
