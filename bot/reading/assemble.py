@@ -71,8 +71,12 @@ class Assembly:
                 self.looked_whole.append(question)
 
     def _of_whole_boxes(self, clause: Piece) -> bool:
-        picks = [p for atom in clause.units if isinstance(atom, Units) for p in atom.picks]
-        return bool(picks) and not any(pick.letter or pick.position for pick in picks)
+        references = [
+            p for atom in clause.units if isinstance(atom, Units) for p in atom.references
+        ]
+        return bool(references) and not any(
+            reference.letter or reference.position for reference in references
+        )
 
     def _days(self, clause: Piece) -> Days:
         today = self.situation.today

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from bot.reading.lexicon.sense import Sense
-from bot.reading.picks import Pick
 from bot.reading.result import QuestionKind
+from bot.reading.scan.unit_references import UnitReference
 from bot.reading.tokens.amounts import Amount
 from bot.reading.tokens.spoken_day import SpokenDay
 from scheduling.values import Graft
@@ -23,7 +23,7 @@ class Atom:
 class Units(Atom):
     """Named units; ``into`` when something was put "in" or "to" them."""
 
-    picks: tuple[Pick, ...]
+    references: tuple[UnitReference, ...]
     into: bool = False
 
 

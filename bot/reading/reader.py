@@ -9,12 +9,11 @@ from bot.reading.commands.command import command_of
 from bot.reading.contradictions import without_contradictions
 from bot.reading.days import dated
 from bot.reading.joining import joined
-from bot.reading.letters import boxed
 from bot.reading.lexicon.sense import Role
 from bot.reading.piece import has_role, is_small_talk
 from bot.reading.result import Question, QuestionKind, Reading
-from bot.reading.scan import scan
-from bot.reading.sight import Sight
+from bot.reading.scan.cursor import Cursor
+from bot.reading.scan.scanner import scan, with_boxes
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import Token, normalise, tokenise
 from bot.reading.tokens.typos import correct_typos
@@ -46,7 +45,7 @@ def _not_understood(part: str) -> Reading:
 def _reported(text: str, situation: Situation) -> Reading:
     names = [yard.name for yard in situation.yards]
     words = correct_typos(tokenise(text), {word for name in names for word in name.lower().split()})
-    atoms = boxed(scan(_sight(text, words, situation)))
+    atoms = with_boxes(scan(_cursor(text, words, situation)))
     if is_small_talk(atoms):
         return Reading(questions=(Question(QuestionKind.NOTHING_SAID, text),))
     corrects, atoms = _correction(atoms, text)
@@ -61,13 +60,13 @@ def _reported(text: str, situation: Situation) -> Reading:
     return _reading(assembly, text, yards, corrects=corrects)
 
 
-def _sight(text: str, words: list[Token], situation: Situation) -> Sight:
+def _cursor(text: str, words: list[Token], situation: Situation) -> Cursor:
     names = [yard.name for yard in situation.yards]
     if not situation.yards:
-        return Sight(text, words, names)
+        return Cursor(text, words, names)
     units = [unit for yard in situation.yards for unit in yard.units]
     divided = frozenset(unit.box for unit in units if unit.letter)
-    return Sight(text, words, names, divided, frozenset(unit.box for unit in units))
+    return Cursor(text, words, names, divided, frozenset(unit.box for unit in units))
 
 
 def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: bool) -> Reading:

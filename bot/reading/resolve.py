@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bot.reading.atoms import Units
-from bot.reading.picks import Pick
 from bot.reading.result import Question, QuestionKind
+from bot.reading.scan.unit_references import UnitReference
 from bot.reading.situation import Situation
 from bot.reading.yards import HOME, yards_with_box
 from scheduling.places import LETTERS, Place, UnitName
@@ -24,60 +24,66 @@ def resolve(units: Sequence[Units], yard: str | None, situation: Situation) -> R
 
     ``yard`` is the yard that the text names for them, if any.
     """
-    found = [_pick(pick, yard, situation) for atom in units for pick in atom.picks]
+    found = [_pick(reference, yard, situation) for atom in units for reference in atom.references]
     places = dict.fromkeys(place for each in found for place in each.places)
     return Resolved(tuple(places), tuple(q for each in found for q in each.questions))
 
 
-def _pick(pick: Pick, yard: str | None, situation: Situation) -> Resolved:
-    if pick.box is None:
-        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+def _pick(reference: UnitReference, yard: str | None, situation: Situation) -> Resolved:
+    if reference.box is None:
+        return _ask(QuestionKind.NO_SUCH_UNIT, reference)
     if not situation.yards:
-        return _anywhere(pick)
-    yards = yards_with_box(situation, pick.box, yard)
+        return _anywhere(reference)
+    yards = yards_with_box(situation, reference.box, yard)
     if not yards:
-        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+        return _ask(QuestionKind.NO_SUCH_UNIT, reference)
     if len(yards) > 1:
-        return _ask(QuestionKind.WHICH_YARD, pick, tuple(each.name for each in yards))
-    names = _among(pick, yards[0].units)
+        return _ask(QuestionKind.WHICH_YARD, reference, tuple(each.name for each in yards))
+    names = _among(reference, yards[0].units)
     if not names:
-        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
-    if pick.count not in (None, len(names)):
-        return _ask(QuestionKind.WHICH_MEANING, pick, tuple(map(str, names)))
+        return _ask(QuestionKind.NO_SUCH_UNIT, reference)
+    if reference.count not in (None, len(names)):
+        return _ask(QuestionKind.WHICH_MEANING, reference, tuple(map(str, names)))
     return Resolved(tuple(Place(yards[0].name, name) for name in names))
 
 
-def _ask(kind: QuestionKind, pick: Pick, options: tuple[str, ...] = ()) -> Resolved:
-    return Resolved(questions=(Question(kind, said(pick), (said(pick),), options),))
+def _ask(kind: QuestionKind, reference: UnitReference, options: tuple[str, ...] = ()) -> Resolved:
+    return Resolved(questions=(Question(kind, said(reference), (said(reference),), options),))
 
 
-def said(pick: Pick) -> str:
+def said(reference: UnitReference) -> str:
     """Give the name as a person would write it: 4b, 4a-c, 4 left."""
-    near = f"{pick.box or ''}{pick.letter}" + (f" {pick.position}" if pick.position else "")
-    if pick.to is None:
+    near = f"{reference.box or ''}{reference.letter}" + (
+        f" {reference.position}" if reference.position else ""
+    )
+    if reference.to is None:
         return near
-    far = pick.to.letter if pick.to.box == pick.box and pick.letter else said(pick.to)
+    far = (
+        reference.to.letter
+        if reference.to.box == reference.box and reference.letter
+        else said(reference.to)
+    )
     return f"{near}-{far}"
 
 
-def _among(pick: Pick, units: Iterable[UnitName]) -> list[UnitName]:
+def _among(reference: UnitReference, units: Iterable[UnitName]) -> list[UnitName]:
     """Give the units of one yard that are meant, in yard order; none if an end does not exist."""
     standing = sorted(units)
-    first = _one(pick, standing)
-    if pick.to is None or not first:
+    first = _one(reference, standing)
+    if reference.to is None or not first:
         return first
-    last = _one(pick.to, standing)
+    last = _one(reference.to, standing)
     if not last or last[-1] < first[0]:
         return []
     return [unit for unit in standing if first[0] <= unit <= last[-1]]
 
 
-def _one(pick: Pick, standing: Sequence[UnitName]) -> list[UnitName]:
-    box = [unit for unit in standing if unit.box == pick.box]
-    if pick.position:
-        return _at_position(pick.position, box)
-    if pick.letter:
-        return [unit for unit in box if unit.letter == pick.letter]
+def _one(reference: UnitReference, standing: Sequence[UnitName]) -> list[UnitName]:
+    box = [unit for unit in standing if unit.box == reference.box]
+    if reference.position:
+        return _at_position(reference.position, box)
+    if reference.letter:
+        return [unit for unit in box if unit.letter == reference.letter]
     return box
 
 
@@ -94,31 +100,33 @@ _USUAL = {"left": "a", "middle": "b", "right": "c"}
 """Compartments of a box of three, the usual mating box; for a yard not known yet."""
 
 
-def _anywhere(pick: Pick) -> Resolved:
+def _anywhere(reference: UnitReference) -> Resolved:
     """Take any unit to exist, as long as no unknown number of compartments is needed."""
-    box, far = pick.box, pick.to
-    if box is None or not all(each.letter in LETTERS for each in (pick, far) if each):
-        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
-    if pick.count is not None:
-        return _counted(box, pick)
-    letter = _USUAL.get(pick.position, pick.letter)
+    box, far = reference.box, reference.to
+    if box is None or not all(each.letter in LETTERS for each in (reference, far) if each):
+        return _ask(QuestionKind.NO_SUCH_UNIT, reference)
+    if reference.count is not None:
+        return _counted(box, reference)
+    letter = _USUAL.get(reference.position, reference.letter)
     if far is None:
         return (
-            _places([UnitName(box, letter)]) if box > 0 else _ask(QuestionKind.NO_SUCH_UNIT, pick)
+            _places([UnitName(box, letter)])
+            if box > 0
+            else _ask(QuestionKind.NO_SUCH_UNIT, reference)
         )
     if far.box == box and letter and far.letter > letter:
         run = LETTERS[LETTERS.index(letter) : LETTERS.index(far.letter) + 1]
         return _places([UnitName(box, each) for each in run])
     if not letter and not far.letter and far.box is not None and 0 < box < far.box <= box + 100:
         return _places([UnitName(each) for each in range(box, far.box + 1)])
-    return _ask(QuestionKind.NO_SUCH_UNIT, pick)
+    return _ask(QuestionKind.NO_SUCH_UNIT, reference)
 
 
-def _counted(box: int, pick: Pick) -> Resolved:
+def _counted(box: int, reference: UnitReference) -> Resolved:
     """Give as many compartments as were said: "all three of box 4" says that there are three."""
-    if pick.count is None or not box > 0 or not 2 <= pick.count <= len(LETTERS):
-        return _ask(QuestionKind.NO_SUCH_UNIT, pick)
-    return _places([UnitName(box, letter) for letter in LETTERS[: pick.count]])
+    if reference.count is None or not box > 0 or not 2 <= reference.count <= len(LETTERS):
+        return _ask(QuestionKind.NO_SUCH_UNIT, reference)
+    return _places([UnitName(box, letter) for letter in LETTERS[: reference.count]])
 
 
 def _places(names: Sequence[UnitName]) -> Resolved:

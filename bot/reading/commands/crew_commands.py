@@ -8,7 +8,7 @@ from bot.reading.limits import MOST_PLANNED_QUEENS
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.dates import spoken_day_at
-from bot.reading.tokens.numbers import number_at
+from bot.reading.tokens.numbers_and_letters import number_at
 from bot.reading.tokens.token import tokenise
 
 _CHANCE = (

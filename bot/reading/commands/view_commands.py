@@ -6,8 +6,8 @@ from bot.reading.atoms import AtYard, Units
 from bot.reading.lexicon.phrase_table import vocabulary
 from bot.reading.resolve import resolve, said
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
-from bot.reading.scan import atoms_in
-from bot.reading.sight import Sight
+from bot.reading.scan.cursor import Cursor
+from bot.reading.scan.scanner import scan_lazily
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import tokenise
 from bot.reading.tokens.typos import is_one_typo
@@ -172,7 +172,9 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     unit: Units | None = None
     yard: str | None = None
     # Most texts report of a unit: the word after its name tells that they do not ask for it.
-    for atom in atoms_in(Sight(rest, tokenise(rest), [known.name for known in situation.yards])):
+    for atom in scan_lazily(
+        Cursor(rest, tokenise(rest), [known.name for known in situation.yards])
+    ):
         if isinstance(atom, AtYard):
             yard = atom.name
         elif isinstance(atom, Units) and unit is None:
@@ -183,19 +185,19 @@ def history_of(text: str, situation: Situation) -> Reading | None:
 
 
 def _story(named: Units, yard: str | None, situation: Situation) -> Reading | None:
-    pick = named.picks[0]
-    if len(named.picks) != 1 or pick.to is not None:
+    reference = named.references[0]
+    if len(named.references) != 1 or reference.to is not None:
         return None
     found = resolve([named], yard, situation)
     if len(found.places) == 1 and found.places[0].unit:
         place = found.places[0]
         home = place.yard if situation.yards else None
         return Reading(command=Command(CommandName.HISTORY, home, place.unit), yard=yard)
-    if found.questions or pick.box is None:
-        return Reading(questions=found.questions or (_ask(said(pick)),))
-    having = yards_with_box(situation, pick.box, yard)
+    if found.questions or reference.box is None:
+        return Reading(questions=found.questions or (_ask(said(reference)),))
+    having = yards_with_box(situation, reference.box, yard)
     return Reading(
-        command=Command(CommandName.HISTORY, having[0].name, UnitName(pick.box)), yard=yard
+        command=Command(CommandName.HISTORY, having[0].name, UnitName(reference.box)), yard=yard
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bot.reading.lexicon.measures import DOZEN, FRACTIONS, MEASURES, NUMBERS, Measure
-from bot.reading.tokens.numbers import number_at
+from bot.reading.tokens.numbers_and_letters import number_at
 from bot.reading.tokens.token import Token, TokenForm, text_at
 
 

@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from bot.reading.atoms import Batch, GraftedOn
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import MOST_GRAFTED, OLDEST_LARVA_HOURS
+from bot.reading.scan.cursor import Cursor, Found
 from bot.reading.tokens.amounts import amount_at
 from bot.reading.tokens.dates import spoken_day_at
-from bot.reading.tokens.numbers import number_at
+from bot.reading.tokens.numbers_and_letters import number_at
 from bot.reading.tokens.spoken_day import SpokenDay
 from bot.reading.tokens.token import Token, TokenForm
 from scheduling.values import Graft
@@ -16,7 +17,14 @@ _NOISE = frozenset({"cells", "cell", "larvae", "larva", "cups", "on", "old", "ab
 _PLACED = frozenset({"in", "into", "to"})
 
 
-def grafted_at(tokens: Sequence[Token], at: int, text: str) -> tuple[GraftedOn | Batch, int] | None:
+def scan_graft(cursor: Cursor, at: int) -> Found | None:
+    """Read "grafted 40 from 12b" or "grafted 2 May"."""
+    return _grafted_at(cursor.words, at, cursor.text)
+
+
+def _grafted_at(
+    tokens: Sequence[Token], at: int, text: str
+) -> tuple[GraftedOn | Batch, int] | None:
     """Read the phrase at ``at``: the graft day of cells named beside it, or a batch."""
     if tokens[at].text not in ("grafted", "graft"):
         return None

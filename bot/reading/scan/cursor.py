@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bot.reading.atoms import Atom, Said, Units
-from bot.reading.picks import picks_at
+from bot.reading.scan.unit_references import unit_references_at
 from bot.reading.tokens.token import Token, TokenForm
 from scheduling.entry_kinds import EntryKind
 
@@ -40,7 +40,7 @@ _MOVES = frozenset(
 """With these words in a text, "to" names where something went rather than a run of units."""
 
 
-class Sight:
+class Cursor:
     """The words of a text and the atoms found up to the present word.
 
     ``divided`` are the boxes that have compartments, ``boxes`` all that stand in the yards; both
@@ -87,15 +87,19 @@ class Sight:
 
     def lettered(self, at: int) -> bool:
         """Say whether compartments are named at ``at``."""
-        found = picks_at(self.words, at, to_is_run=False) if at < len(self.words) else None
-        return found is not None and all(pick.letter for pick in found[0])
+        found = (
+            unit_references_at(self.words, at, to_is_run=False) if at < len(self.words) else None
+        )
+        return found is not None and all(reference.letter for reference in found[0])
 
     def units_at(self, at: int) -> bool:
         """Say whether units are named at ``at``."""
-        return at < len(self.words) and picks_at(self.words, at, to_is_run=False) is not None
+        return (
+            at < len(self.words) and unit_references_at(self.words, at, to_is_run=False) is not None
+        )
 
     def whole_box(self, named: Units) -> bool:
         """Say whether a divided box was named without its compartment."""
-        pick = named.picks[-1]
-        bare = not pick.letter and not pick.position
-        return bare and (self.divided is None or pick.box in self.divided)
+        reference = named.references[-1]
+        bare = not reference.letter and not reference.position
+        return bare and (self.divided is None or reference.box in self.divided)

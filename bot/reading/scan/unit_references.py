@@ -1,18 +1,17 @@
-"""Which units a text names, before it is known whether they exist."""
+"""Which units a text refers to, before it is known whether they exist."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from string import digits
 
-from bot.reading.articles import is_letter
 from bot.reading.lexicon.measures import LETTER_WORDS, POSITIONS
-from bot.reading.tokens.numbers import spoken_number
+from bot.reading.tokens.numbers_and_letters import is_letter, spoken_number
 from bot.reading.tokens.token import Token, TokenForm, text_at
 from scheduling.places import LETTERS
 
 
 @dataclass(frozen=True)
-class Pick:
+class UnitReference:
     """One name or one run of names.
 
     ``box`` is None when only a letter was said; ``letter`` is empty for the whole box;
@@ -23,7 +22,7 @@ class Pick:
     box: int | None
     letter: str = ""
     position: str = ""
-    to: "Pick | None" = None
+    to: "UnitReference | None" = None
     count: int | None = None
 
 
@@ -34,9 +33,9 @@ _LINKS = frozenset({",", "and", "/", "&", "+"})
 _RUNS = frozenset({"-", "thru", "through"})
 
 
-def picks_at(
+def unit_references_at(
     tokens: Sequence[Token], at: int, *, to_is_run: bool
-) -> tuple[tuple[Pick, ...], int] | None:
+) -> tuple[tuple[UnitReference, ...], int] | None:
     """Read names of units of one list at ``at``; give them and the index after them.
 
     ``to_is_run`` says whether "to" between two names makes a run: not in "took 4a to 11".
@@ -44,11 +43,11 @@ def picks_at(
     found = _positions(tokens, at) or _counted(tokens, at) or _boxed(tokens, at)
     if found is None:
         return None
-    picks, after = found
-    return _run(tokens, picks, after, to_is_run=to_is_run)
+    references, after = found
+    return _run(tokens, references, after, to_is_run=to_is_run)
 
 
-def _positions(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int] | None:
+def _positions(tokens: Sequence[Token], at: int) -> tuple[tuple[UnitReference, ...], int] | None:
     """Read "left of 4", "the middle one in box 4"."""
     start = at + (text_at(tokens, at) == "the")
     position = POSITIONS.get(text_at(tokens, start))
@@ -58,7 +57,7 @@ def _positions(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int]
     if position is None or text_at(tokens, after) not in ("of", "in"):
         return None
     box = _box(tokens, after + 1)
-    return ((Pick(box[0], position=position),), box[1]) if box else None
+    return ((UnitReference(box[0], position=position),), box[1]) if box else None
 
 
 def _box(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
@@ -72,7 +71,7 @@ def _box(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
     return None if number is None else (int(number), after)
 
 
-def _counted(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int] | None:
+def _counted(tokens: Sequence[Token], at: int) -> tuple[tuple[UnitReference, ...], int] | None:
     """Read "all three of box 4", "both of 8", "every one of box 3"."""
     said = [text_at(tokens, at + step) for step in range(3)]
     count: float | None = 2 if said[0] == "both" else None
@@ -91,18 +90,18 @@ def _counted(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int] |
     box = _box(tokens, start + 1 + (text_at(tokens, start + 1) == "the"))
     if box is None or is_letter(tokens, box[1]) or text_at(tokens, box[1]) in POSITIONS:
         return None
-    return (Pick(box[0], count=None if count is None else int(count)),), box[1]
+    return (UnitReference(box[0], count=None if count is None else int(count)),), box[1]
 
 
-def _boxed(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int] | None:
+def _boxed(tokens: Sequence[Token], at: int) -> tuple[tuple[UnitReference, ...], int] | None:
     start = at
     if text_at(tokens, start) == "all" and text_at(tokens, start + 1) == "of":
         start += 2
     while text_at(tokens, start) in _BOX_WORDS:
         start += 1
     if start < len(tokens) and tokens[start].form is TokenForm.GLUED:
-        picks = _glued(tokens[start].text)
-        return _more_letters(tokens, picks, start + 1)
+        references = _glued(tokens[start].text)
+        return _more_letters(tokens, references, start + 1)
     box = _box(tokens, start)
     if box is None or (
         start == at and text_at(tokens, at) == "one" and not _lettered_next(tokens, at)
@@ -111,27 +110,31 @@ def _boxed(tokens: Sequence[Token], at: int) -> tuple[tuple[Pick, ...], int] | N
     return _lettered(tokens, *box)
 
 
-def _glued(text: str) -> tuple[Pick, ...]:
+def _glued(text: str) -> tuple[UnitReference, ...]:
     """Give the units of "4b" and "4abc"; of "4xyz" one that no box has."""
     letters = text.lstrip(digits)
     box = int(text.removesuffix(letters))
     each = letters if set(letters) <= set(LETTERS) else (letters,)
-    return tuple(Pick(box, letter) for letter in each)
+    return tuple(UnitReference(box, letter) for letter in each)
 
 
 def _lettered_next(tokens: Sequence[Token], at: int) -> bool:
     return is_letter(tokens, at + 1) or text_at(tokens, at + 1) in {*POSITIONS, *_RUNS}
 
 
-def _lettered(tokens: Sequence[Token], box: int, at: int) -> tuple[tuple[Pick, ...], int]:
+def _lettered(tokens: Sequence[Token], box: int, at: int) -> tuple[tuple[UnitReference, ...], int]:
     """Read what follows a box's number: a letter, a position, or nothing."""
     if text_at(tokens, at) in POSITIONS:
         after = _past_side(tokens, at + 1)
-        return _more_positions(tokens, (Pick(box, position=POSITIONS[text_at(tokens, at)]),), after)
+        return _more_positions(
+            tokens, (UnitReference(box, position=POSITIONS[text_at(tokens, at)]),), after
+        )
     start = at + (text_at(tokens, at) in _BEFORE_LETTER or _joined_letter(tokens, at))
     if is_letter(tokens, start):
-        return _more_letters(tokens, (Pick(box, LETTER_WORDS[text_at(tokens, start)]),), start + 1)
-    return (Pick(box),), at
+        return _more_letters(
+            tokens, (UnitReference(box, LETTER_WORDS[text_at(tokens, start)]),), start + 1
+        )
+    return (UnitReference(box),), at
 
 
 def _past_side(tokens: Sequence[Token], at: int) -> int:
@@ -151,15 +154,18 @@ def _joined_letter(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _more_letters(
-    tokens: Sequence[Token], picks: tuple[Pick, ...], at: int
-) -> tuple[tuple[Pick, ...], int]:
+    tokens: Sequence[Token], references: tuple[UnitReference, ...], at: int
+) -> tuple[tuple[UnitReference, ...], int]:
     """Read the further letters of "4a, b and c" or "4 a b c"."""
     while True:
         start = at + (text_at(tokens, at) in _LINKS)
         start += text_at(tokens, start) == "and"
         if not _single(tokens, start) or (text_at(tokens, start) == "a" and start == at):
-            return picks, at
-        picks, at = (*picks, Pick(picks[-1].box, text_at(tokens, start))), start + 1
+            return references, at
+        references, at = (
+            (*references, UnitReference(references[-1].box, text_at(tokens, start))),
+            start + 1,
+        )
 
 
 def _single(tokens: Sequence[Token], at: int) -> bool:
@@ -167,36 +173,39 @@ def _single(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _more_positions(
-    tokens: Sequence[Token], picks: tuple[Pick, ...], at: int
-) -> tuple[tuple[Pick, ...], int]:
+    tokens: Sequence[Token], references: tuple[UnitReference, ...], at: int
+) -> tuple[tuple[UnitReference, ...], int]:
     while True:
         start = at + (text_at(tokens, at) in _LINKS)
         start += start > at and text_at(tokens, start) in ("and", "the")
         if text_at(tokens, start) not in POSITIONS:
-            return picks, at
-        picks = (*picks, Pick(picks[-1].box, position=POSITIONS[text_at(tokens, start)]))
+            return references, at
+        references = (
+            *references,
+            UnitReference(references[-1].box, position=POSITIONS[text_at(tokens, start)]),
+        )
         at = _past_side(tokens, start + 1)
 
 
 def _run(
-    tokens: Sequence[Token], picks: tuple[Pick, ...], at: int, *, to_is_run: bool
-) -> tuple[tuple[Pick, ...], int]:
+    tokens: Sequence[Token], references: tuple[UnitReference, ...], at: int, *, to_is_run: bool
+) -> tuple[tuple[UnitReference, ...], int]:
     """Read the far end of "4a-c", "4a-5b", "1-3" and what is listed after it."""
     if text_at(tokens, at) not in _RUNS and not (text_at(tokens, at) == "to" and to_is_run):
-        return picks, at
-    first = picks[-1]
+        return references, at
+    first = references[-1]
     if is_letter(tokens, at + 1) and first.letter and first.box is not None:
-        end = Pick(first.box, LETTER_WORDS[text_at(tokens, at + 1)])
-        run = (*picks[:-1], Pick(first.box, first.letter, to=end))
+        end = UnitReference(first.box, LETTER_WORDS[text_at(tokens, at + 1)])
+        run = (*references[:-1], UnitReference(first.box, first.letter, to=end))
         return _after_run(tokens, run, at + 2)
     far = _boxed(tokens, at + 1)
     if far is None or first.position or far[0][0].position:
-        return picks, at
-    run = (*picks[:-1], Pick(first.box, first.letter, to=far[0][0]), *far[0][1:])
+        return references, at
+    run = (*references[:-1], UnitReference(first.box, first.letter, to=far[0][0]), *far[0][1:])
     return run, far[1]
 
 
 def _after_run(
-    tokens: Sequence[Token], picks: tuple[Pick, ...], at: int
-) -> tuple[tuple[Pick, ...], int]:
-    return _more_letters(tokens, picks, at)
+    tokens: Sequence[Token], references: tuple[UnitReference, ...], at: int
+) -> tuple[tuple[UnitReference, ...], int]:
+    return _more_letters(tokens, references, at)

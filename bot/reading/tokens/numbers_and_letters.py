@@ -1,8 +1,8 @@
-"""Numbers as people write and say them: 2, 1.5, 1/2, two, half a, one and a half."""
+"""Numbers and compartments' letters as people say them: 1/2, half a, one and a half; bee."""
 
 from collections.abc import Sequence
 
-from bot.reading.lexicon.measures import DOZEN, FRACTIONS, NUMBERS
+from bot.reading.lexicon.measures import DOZEN, FRACTIONS, LETTER_WORDS, NUMBERS
 from bot.reading.tokens.token import Token, TokenForm, text_at
 
 _TENS = 20
@@ -65,3 +65,29 @@ def _skip_of(tokens: Sequence[Token], at: int) -> int:
     """Pass over "of a" in "half of a frame"."""
     after = at + (text_at(tokens, at) == "of")
     return after + (text_at(tokens, after) in ("a", "an"))
+
+
+_LAYING = frozenset({("laying", "queen"), ("laying", "worker")})
+_ARTICLE_BEFORE = frozenset(
+    [
+        "virgin", "queen", "dud", "cell", "caged", "good", "spotty", "bit", "few", "little",
+        "lot", "jar", "quart", "pint", "half", "quarter", "frame", "trap", "drone", "nice",
+        "dead", "new", "mated", "ripe", "solid", "note", "third", "gallon", "sealed", "torn",
+        "shake", "young", "great", "lovely", "big", "small", "marked", "capped", "swarm",
+    ]
+)  # fmt: skip
+"""After these "a" is an article as well as a compartment."""
+
+
+def is_letter(tokens: Sequence[Token], at: int) -> bool:
+    """Say whether a compartment's letter stands at ``at``, and not the article "a"."""
+    return text_at(tokens, at) in LETTER_WORDS and not article_or_letter(tokens, at)
+
+
+def article_or_letter(tokens: Sequence[Token], at: int) -> bool:
+    """Say whether "a" at ``at`` could be an article or a compartment."""
+    following = text_at(tokens, at + 1), text_at(tokens, at + 2)
+    if following == ("half", "a"):
+        return False
+    noun = following[0] in _ARTICLE_BEFORE or following in _LAYING
+    return text_at(tokens, at) == "a" and noun
