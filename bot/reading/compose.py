@@ -13,13 +13,12 @@ from bot.reading.atoms import (
     Till,
     Whither,
 )
-from bot.reading.denial import denied
-from bot.reading.fill import filled, implied
 from bot.reading.hints import settled
 from bot.reading.lexicon.measures import Measure
-from bot.reading.lexicon.opposites import EXCLUDING
 from bot.reading.lexicon.sense import Role, Sense
-from bot.reading.nouns import placed_nouns
+from bot.reading.meaning.finding_values import filled, implied
+from bot.reading.meaning.negation import with_negations
+from bot.reading.meaning.nouns import placed_nouns
 from bot.reading.piece import has_role
 from bot.reading.result import QuestionKind
 from bot.reading.subjects import with_subjects, without_said_subjects
@@ -45,7 +44,7 @@ def compose(atoms: Sequence[Atom], around: Around, days: Days, *, into: bool) ->
     told = _same(unbroken, around)
     if told is not None:
         return told
-    words = _sorted_words(_unbroken(denied(parts)), into=into)
+    words = _sorted_words(_unbroken(with_negations(parts)), into=into)
     with_subjects(words)
     words.senses = [settled(sense, around) for sense in words.senses]
     without_said_subjects(words)
@@ -165,12 +164,3 @@ def merged(found: Sequence[Told]) -> tuple[Told, ...]:
     valued = {told.kind for told in found if told.value is not None}
     kept = [t for t in found if t.value is not None or t.kind not in valued]
     return tuple(dict.fromkeys(kept))
-
-
-def contradict(first: Told, second: Told) -> bool:
-    """Say whether two findings at one unit on one day cannot both be."""
-    kinds = frozenset({first.kind, second.kind})
-    if len(kinds) == 2:
-        return kinds in EXCLUDING
-    differs = first.value != second.value and None not in (first.value, second.value)
-    return differs and first.kind is not EntryKind.NOTE

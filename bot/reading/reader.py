@@ -1,4 +1,4 @@
-"""The way of one text: words, atoms, clauses, findings."""
+"""The parser: a text becomes tokens, elements, clauses, findings."""
 
 from collections.abc import Sequence
 
@@ -6,10 +6,10 @@ from bot.reading.assemble import Assembly
 from bot.reading.atoms import Atom, AtYard, Break, Puzzle
 from bot.reading.chunks import pieces_of
 from bot.reading.commands.command import command_of
-from bot.reading.contradictions import without_contradictions
 from bot.reading.days import dated
 from bot.reading.joining import joined
 from bot.reading.lexicon.sense import Role
+from bot.reading.meaning.negation import without_contradictions
 from bot.reading.piece import has_role, is_small_talk
 from bot.reading.result import Question, QuestionKind, Reading
 from bot.reading.scan.cursor import Cursor

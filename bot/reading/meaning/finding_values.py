@@ -3,13 +3,17 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from bot.reading.fill_food import feed, stores, trap
-from bot.reading.fill_starts import cell_age, make_up, virgin_age
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import (
     LONGEST_PUT_OFF_DAYS,
+    MOST_BEETLES,
+    MOST_FONDANT_KG,
     MOST_FRAMES,
     MOST_SHAKES,
+    MOST_SYRUP_LITRES,
+    OLDEST_CELL_DAYS,
+    OLDEST_CELL_EGG_DAYS,
+    OLDEST_VIRGIN_DAYS,
 )
 from bot.reading.result import QuestionKind
 from bot.reading.take import Days, take
@@ -18,11 +22,104 @@ from bot.reading.tokens.spoken_day import SpokenDay
 from bot.reading.told import Told, Unclear, Words
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
+    CellAge,
     Fate,
+    Feed,
+    MakeUp,
     PutOff,
+    Stores,
     Taken,
+    TrapCount,
     Value,
+    VirginAge,
 )
+
+
+def _cell_age(words: Words, days: Days) -> Value | None:
+    """Give the age of cells placed, from their days or the day they were grafted."""
+    from_graft = take(words, Measure.DAYS, most=OLDEST_CELL_DAYS)
+    from_egg = take(words, Measure.EGG_DAYS, most=OLDEST_CELL_EGG_DAYS)
+    if words.grafted_on is not None:
+        grafted = words.grafted_on.behind(days.today)
+        words.grafted_on = None
+        if grafted is None:
+            raise Unclear(QuestionKind.WHICH_DATE)
+        age = float((days.on - grafted).days)
+        if not 0 <= age <= OLDEST_CELL_DAYS or from_graft not in (None, age):
+            raise Unclear(QuestionKind.BAD_NUMBER)
+        from_graft = age
+    if from_graft is not None and from_egg is not None:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    if from_egg is not None:
+        return CellAge(days_since_egg=from_egg)
+    return None if from_graft is None else CellAge(days_since_graft=from_graft)
+
+
+def _virgin_age(words: Words, _: Days) -> Value | None:
+    """Give the age of a virgin placed."""
+    age = take(words, Measure.DAYS, most=OLDEST_VIRGIN_DAYS)
+    return None if age is None else VirginAge(age)
+
+
+def _make_up(words: Words, _: Days) -> Value | None:
+    """Give what a unit was stocked with."""
+    sealed = take(words, Measure.FRAMES, Substance.SEALED_BROOD, most=MOST_FRAMES)
+    brood = take(words, Measure.FRAMES, Substance.BROOD, most=MOST_FRAMES)
+    share = take(words, Measure.PERCENT, most=100)
+    if sealed is not None and brood is None and share is None:
+        brood, share = sealed, 100.0
+    elif sealed is not None:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    made = MakeUp(
+        brood_frames=brood,
+        sealed_share=None if share is None else round(share / 100, 3),
+        bee_frames=take(words, Measure.FRAMES, Substance.BEES, most=MOST_FRAMES),
+        nurse_shakes=take(words, Measure.SHAKES, most=MOST_SHAKES),
+        food_frames=take(words, Measure.FRAMES, Substance.FOOD, Substance.HONEY, most=MOST_FRAMES),
+    )
+    return None if made == MakeUp() else made
+
+
+def _feed(words: Words, days: Days) -> Value | None:
+    """Give the food given; a frame of food counts as a frame of honey."""
+    litres = take(words, Measure.LITRES, most=MOST_SYRUP_LITRES)
+    feeders = take(words, Measure.FEEDERS, most=10)
+    if feeders is not None:
+        if litres is not None:
+            raise Unclear(QuestionKind.BAD_NUMBER)
+        litres = round(feeders * days.feeder_litres, 3)
+    if litres is not None and any(amount.of is Substance.FOOD for amount in words.amounts):
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    ratios = {a.ratio for a in words.amounts if a.measure is Measure.PARTS}
+    words.amounts = [a for a in words.amounts if a.measure is not Measure.PARTS]
+    if len(ratios) > 1 or litres == 0:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    feed = Feed(
+        syrup_litres=litres,
+        ratio=next(iter(ratios), None),
+        honey_frames=take(words, Measure.FRAMES, Substance.HONEY, Substance.FOOD, most=MOST_FRAMES),
+        fondant_kg=take(words, Measure.KILOGRAMS, most=MOST_FONDANT_KG),
+    )
+    return None if feed == Feed() else feed
+
+
+def _stores(words: Words, _: Days) -> Value | None:
+    """Give the food seen."""
+    frames = take(words, Measure.FRAMES, Substance.FOOD, None, most=MOST_FRAMES)
+    if frames is None:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    return Stores(frames)
+
+
+def _trap(words: Words, _: Days) -> Value | None:
+    """Give the beetles counted."""
+    beetles = take(words, Measure.BEETLES, most=MOST_BEETLES)
+    if beetles is None:
+        return None
+    if not beetles.is_integer():
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    return TrapCount(int(beetles))
+
 
 Fill = Callable[[Words, Days], Value | None]
 
@@ -80,12 +177,12 @@ def _boost(kind: EntryKind, words: Words) -> str:
 
 
 _FILLS: dict[EntryKind, Fill] = {
-    EntryKind.CELL_PLACED: cell_age,
-    EntryKind.VIRGIN_PLACED: virgin_age,
-    EntryKind.MADE_UP: make_up,
-    EntryKind.FED: feed,
-    EntryKind.STORES: stores,
-    EntryKind.TRAP_SERVICED: trap,
+    EntryKind.CELL_PLACED: _cell_age,
+    EntryKind.VIRGIN_PLACED: _virgin_age,
+    EntryKind.MADE_UP: _make_up,
+    EntryKind.FED: _feed,
+    EntryKind.STORES: _stores,
+    EntryKind.TRAP_SERVICED: _trap,
     EntryKind.PUT_OFF: _put_off,
 }
 

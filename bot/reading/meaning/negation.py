@@ -1,20 +1,24 @@
-"""Negations take effect, so that none is ever lost: "no eggs", "queen not seen", "not out"."""
+"""Negations take effect, so that none is lost; contradictions between findings are asked about."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from datetime import date
+from itertools import combinations
 
 from bot.reading.atoms import Atom, Puzzle, Said
-from bot.reading.lexicon.opposites import DENIED, DENIED_HINT
+from bot.reading.lexicon.opposites import DENIED, DENIED_HINT, EXCLUDING
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.piece import has_role
-from bot.reading.result import QuestionKind
+from bot.reading.result import Finding, Question, QuestionKind
+from bot.reading.told import Told
 from scheduling.entry_kinds import EntryKind
+from scheduling.places import Place
 
 _LONGEST_BARE = len("not")
 """A bare "no" or "not" answers what was last said; "did not see" lacks its object."""
 
 
-def denied(atoms: Sequence[Atom]) -> list[Atom]:
+def with_negations(atoms: Sequence[Atom]) -> list[Atom]:
     """Give the atoms with every negation applied to what it denies, or turned into a puzzle."""
     found: list[Atom] = []
     at = 0
@@ -89,3 +93,43 @@ def _opposite(atom: Atom) -> Atom:
 
 def _puzzle(atom: Atom) -> Puzzle:
     return Puzzle(atom.start, atom.end, QuestionKind.NOT_UNDERSTOOD)
+
+
+def without_contradictions(
+    findings: Sequence[Finding], text: str
+) -> tuple[list[Finding], list[Question]]:
+    """Take out all findings of a unit that is said to be two things at once, and ask."""
+    clashing = _clashing(findings)
+    kept = [finding for finding in dict.fromkeys(findings) if finding.place not in clashing]
+    questions = [
+        Question(QuestionKind.CONTRADICTION, text, (str(place.unit),), tuple(options))
+        for place, options in clashing.items()
+    ]
+    return kept, questions
+
+
+def _clashing(findings: Iterable[Finding]) -> dict[Place, list[str]]:
+    together: dict[tuple[Place, date], list[Finding]] = {}
+    for finding in findings:
+        if finding.place.unit is not None:
+            together.setdefault((finding.place, finding.on), []).append(finding)
+    found: dict[Place, list[str]] = {}
+    for (place, _), said in together.items():
+        for one, other in combinations(said, 2):
+            if _contradict(_told(one), _told(other)):
+                words = [str(kind).replace("_", " ") for kind in (one.kind, other.kind)]
+                found.setdefault(place, words)
+    return found
+
+
+def _told(finding: Finding) -> Told:
+    return Told(finding.kind, finding.value, finding.note)
+
+
+def _contradict(first: Told, second: Told) -> bool:
+    """Say whether two findings at one unit on one day cannot both be."""
+    kinds = frozenset({first.kind, second.kind})
+    if len(kinds) == 2:
+        return kinds in EXCLUDING
+    differs = first.value != second.value and None not in (first.value, second.value)
+    return differs and first.kind is not EntryKind.NOTE
