@@ -218,4 +218,5 @@ class TelegramChannel:
 
 def _hush_libraries() -> None:
     """Keep tokens and people's words out of the log; every error reaches us as an exception."""
+    logging.getLogger("httpx").setLevel(logging.WARNING)
     logging.getLogger("telegram").setLevel(logging.CRITICAL + 1)

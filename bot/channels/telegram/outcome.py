@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-import aiohttp
+import httpx
 from telegram.error import (
     BadRequest,
     ChatMigrated,
@@ -29,10 +29,12 @@ Only these words count: a chat cut off for a refusal that nobody foresaw would b
 """
 
 _NEVER_LEFT = (
-    aiohttp.ClientConnectorError,
-    aiohttp.ConnectionTimeoutError,
-    aiohttp.ClientHttpProxyError,
-    aiohttp.InvalidURL,
+    httpx.ConnectError,
+    httpx.ConnectTimeout,
+    httpx.PoolTimeout,
+    httpx.ProxyError,
+    httpx.UnsupportedProtocol,
+    httpx.InvalidURL,
 )
 """Errors of a request that met no server."""
 

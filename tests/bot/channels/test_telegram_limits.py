@@ -3,7 +3,7 @@
 import ssl
 from datetime import timedelta
 
-import aiohttp
+import httpx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -99,13 +99,17 @@ def caused(error: TelegramError, cause: Exception) -> TelegramError:
 @pytest.mark.parametrize(
     ("error", "result"),
     [
-        (caused(TimedOut(), aiohttp.ConnectionTimeoutError()), SendResult.LATER),
-        (caused(NetworkError("none"), aiohttp.InvalidURL("")), SendResult.LATER),
-        (caused(TimedOut(), aiohttp.SocketTimeoutError()), SendResult.UNKNOWN),
-        (caused(TimedOut(), aiohttp.ServerTimeoutError()), SendResult.UNKNOWN),
-        (caused(NetworkError("cut"), aiohttp.ServerDisconnectedError()), SendResult.UNKNOWN),
-        (caused(NetworkError("cut"), aiohttp.ClientOSError()), SendResult.UNKNOWN),
-        (caused(NetworkError("cut"), aiohttp.ClientPayloadError()), SendResult.UNKNOWN),
+        (caused(TimedOut(), httpx.ConnectTimeout("")), SendResult.LATER),
+        (caused(TimedOut(), httpx.PoolTimeout("")), SendResult.LATER),
+        (caused(NetworkError("none"), httpx.ConnectError("")), SendResult.LATER),
+        (caused(NetworkError("none"), httpx.ProxyError("")), SendResult.LATER),
+        (caused(NetworkError("none"), httpx.UnsupportedProtocol("")), SendResult.LATER),
+        (caused(NetworkError("none"), httpx.InvalidURL("")), SendResult.LATER),
+        (caused(TimedOut(), httpx.ReadTimeout("")), SendResult.UNKNOWN),
+        (caused(TimedOut(), httpx.WriteTimeout("")), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), httpx.ReadError("")), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), httpx.WriteError("")), SendResult.UNKNOWN),
+        (caused(NetworkError("cut"), httpx.RemoteProtocolError("")), SendResult.UNKNOWN),
         (caused(NetworkError("odd"), OSError()), SendResult.UNKNOWN),
         (BadRequest("Chat not found"), SendResult.UNREACHABLE),
         (TelegramError("Invalid server response"), SendResult.UNKNOWN),
