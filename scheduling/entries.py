@@ -6,7 +6,8 @@ from datetime import date, datetime
 from operator import attrgetter
 
 from scheduling import values
-from scheduling.entry_kinds import VALUE_NEEDED, VALUE_TYPES, EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Value
 
@@ -56,11 +57,12 @@ def check_value(kind: EntryKind, value: Value | None) -> None:
         ValueError: the kind carries another value, carries none, or needs one and has none.
 
     """
+    facts = ENTRY_FACTS[kind]
     if value is None:
-        if kind in VALUE_NEEDED:
+        if facts.value_needed:
             raise ValueError(f"{kind} says nothing without its value")
         return
-    if not isinstance(value, VALUE_TYPES.get(kind, type(None))):
+    if not isinstance(value, facts.value or type(None)):
         raise ValueError(f"{kind} cannot carry {type(value).__name__}")
 
 

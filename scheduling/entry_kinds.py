@@ -1,8 +1,9 @@
-"""The kinds of entry."""
+"""The kinds of entry, and what can be true of one; each one's record is in ``entry_facts``."""
 
-from enum import StrEnum
+from dataclasses import dataclass
+from enum import Enum, Flag, StrEnum, auto
 
-from scheduling import values
+from scheduling.check_kinds import CheckKind
 from scheduling.values import Value
 
 
@@ -52,30 +53,91 @@ class EntryKind(StrEnum):
     """An earlier entry no longer counts; it stays in the log."""
 
 
-VALUE_TYPES: dict[EntryKind, type[Value]] = {
-    EntryKind.MADE_UP: values.MakeUp,
-    EntryKind.GRAFTED: values.Graft,
-    EntryKind.CELL_PLACED: values.CellAge,
-    EntryKind.VIRGIN_PLACED: values.VirginAge,
-    EntryKind.SEALED_BROOD: values.Brood,
-    EntryKind.FED: values.Feed,
-    EntryKind.STORES: values.Stores,
-    EntryKind.TRAP_SERVICED: values.TrapCount,
-    EntryKind.QUEEN_TAKEN: values.Taken,
-    EntryKind.WEATHER_SEEN: values.DayWeather,
-    EntryKind.FORAGE_SEEN: values.YardForage,
-    EntryKind.PUT_OFF: values.PutOff,
-    EntryKind.STRIKE: values.Struck,
-}
-"""The value each kind may carry; kinds not named here carry none."""
+class Scope(Enum):
+    """What an entry is about."""
 
-VALUE_NEEDED = frozenset(
-    {
-        EntryKind.STORES,
-        EntryKind.WEATHER_SEEN,
-        EntryKind.FORAGE_SEEN,
-        EntryKind.PUT_OFF,
-        EntryKind.STRIKE,
-    }
-)
-"""Kinds that say nothing without their value."""
+    UNIT = auto()
+    UNIT_OR_YARD = auto()
+    YARD = auto()
+    BATCH = auto()
+    ENTRY = auto()
+    """Another entry of the log."""
+
+
+class Subject(Enum):
+    """What is spoken of: "oops" takes back the last word on the same subject."""
+
+    QUEEN = auto()
+    PLACED = auto()
+    FOOD = auto()
+    TRAP = auto()
+    BOOST = auto()
+    MISFORTUNE = auto()
+
+
+class Noun(Flag):
+    """What a finding is of, so that the word beside it says nothing more: "cell dud"."""
+
+    NONE = 0
+    CELL = auto()
+    QUEEN = auto()
+    BEES = auto()
+
+
+class QueenNews(Enum):
+    """What an entry tells of the unit's queen."""
+
+    SEALED = auto()
+    OUT = auto()
+    VIRGIN = auto()
+    SEEN = auto()
+    NOT_SEEN = auto()
+    NO_EGGS = auto()
+    LAYS = auto()
+    CELL_LOST = auto()
+    LOST = auto()
+    ANOTHER = auto()
+    """Another queen or cell came in."""
+    UNIT_ENDED = auto()
+
+
+@dataclass(frozen=True)
+class EntryFacts:
+    """What is true of every entry of a kind. Its effect on a unit is in ``units/effects.py``.
+
+    Attributes:
+        value: the type of the value it may carry, None where it carries none.
+        value_needed: it says nothing without its value.
+        answers: the checks that are done with when this is told.
+        opened: it cannot be told without opening the unit.
+        starts: it sets a clock.
+        scope: what it is about.
+        every_unit: said of a yard, it holds for each unit there.
+        bears_on_others: it changes what is due at other places than its own.
+        subject: what it speaks of; None where it has a subject of its own.
+        queen: what it tells of the queen.
+        nouns: what it is of.
+        opposite: what its denial says; None where it cannot be denied in one entry.
+        contradicts: what cannot be true of one unit on one day beside it, either way round.
+        looked_for_at: the checks at which a keeper looks for this, so that "all" are those units.
+        whole_yard: it is commonly done to all units of a yard at once.
+        takes_details: numbers and days that are said beside it belong to it.
+
+    """
+
+    value: type[Value] | None = None
+    value_needed: bool = False
+    answers: frozenset[CheckKind] = frozenset()
+    opened: bool = False
+    starts: bool = False
+    scope: Scope = Scope.UNIT
+    every_unit: bool = False
+    bears_on_others: bool = False
+    subject: Subject | None = None
+    queen: QueenNews | None = None
+    nouns: Noun = Noun.NONE
+    opposite: EntryKind | None = None
+    contradicts: frozenset[EntryKind] = frozenset()
+    looked_for_at: frozenset[CheckKind] = frozenset()
+    whole_yard: bool = False
+    takes_details: bool = False

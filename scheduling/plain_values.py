@@ -16,7 +16,8 @@ from types import NoneType
 from typing import Any, cast, get_args, get_type_hints
 
 from scheduling.entries import check_value
-from scheduling.entry_kinds import VALUE_TYPES, EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import CellAge, Value
 
 Scalar = int | float | str
@@ -72,9 +73,9 @@ def _scalar(part: object) -> Scalar:
 
 
 def _made(kind: EntryKind, form: Scalar | dict[str, Scalar]) -> Value:
-    if kind not in VALUE_TYPES:
+    made_of: Any = ENTRY_FACTS[kind].value
+    if made_of is None:
         raise ValueError(f"{kind} carries no value, so {form!r} cannot stand there")
-    made_of: Any = VALUE_TYPES[kind]
     if made_of is CellAge:
         return _age(form)
     readers = _readers(made_of)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
@@ -16,7 +16,6 @@ from scheduling.units.state import Stage
 from scheduling.weather.opening import Unfit
 
 WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_WORKERS})
-REPAIRS = frozenset({CheckKind.RECELL, CheckKind.BOOST, CheckKind.GIVE_UP})
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +148,7 @@ def failing(calendar: Calendar, day: date) -> tuple[Check, ...]:
     return tuple(
         check
         for check in _checks(calendar)
-        if check.kind in REPAIRS and check.follows is None and check.not_before <= day
+        if CHECK_FACTS[check.kind].repair and check.follows is None and check.not_before <= day
     )
 
 
@@ -178,5 +177,4 @@ def _overdue(check: Check, day: date) -> bool:
 
 def _is_held(check: Check) -> bool:
     """Tell whether the check waits while its unit rests."""
-    food_or_trap = check.kind in (CheckKind.FEED, CheckKind.TRAP)
-    return food_or_trap and check.why.cause not in UNDER_THE_LID
+    return check.kind in UPKEEP and check.why.cause not in UNDER_THE_LID

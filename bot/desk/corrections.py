@@ -5,37 +5,8 @@ from collections.abc import Iterable, Sequence
 from bot.desk.step import Step
 from bot.reading.result import Finding
 from scheduling.entries import Entry, standing, struck
+from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
-from scheduling.places import Place
-
-_SUBJECTS: tuple[frozenset[EntryKind], ...] = (
-    frozenset(
-        {
-            EntryKind.EMERGED,
-            EntryKind.NOT_EMERGED,
-            EntryKind.CELL_FAILED,
-            EntryKind.RELEASED,
-            EntryKind.STILL_CAGED,
-            EntryKind.QUEEN_DEAD,
-            EntryKind.VIRGIN_SEEN,
-            EntryKind.QUEEN_SEEN,
-            EntryKind.QUEEN_NOT_SEEN,
-            EntryKind.EGGS,
-            EntryKind.NO_EGGS,
-            EntryKind.SEALED_BROOD,
-            EntryKind.DRONE_LAYER,
-            EntryKind.LAYING_WORKERS,
-            EntryKind.OWN_CELLS,
-            EntryKind.QUEEN_TAKEN,
-        }
-    ),
-    frozenset({EntryKind.FED, EntryKind.STORES}),
-    frozenset({EntryKind.TRAP_SET, EntryKind.TRAP_SERVICED}),
-    frozenset({EntryKind.BROOD_ADDED, EntryKind.BEES_ADDED}),
-    frozenset({EntryKind.CELL_PLACED, EntryKind.VIRGIN_PLACED, EntryKind.CAGED_QUEEN_PLACED}),
-    frozenset({EntryKind.DEAD, EntryKind.ABSCONDED, EntryKind.COMBINED, EntryKind.ROBBED}),
-)
-"""Kinds that speak of one subject: "oops" takes back what was said of the same subject."""
 
 
 def take_back(step: Step, entries: Iterable[Entry]) -> list[Finding]:
@@ -65,17 +36,18 @@ def replaced_by(step: Step, findings: Sequence[Finding]) -> list[Entry]:
 
 
 def _replaced(log: Sequence[Entry], finding: Finding) -> list[Entry]:
-    subject = _subject(finding.kind)
-    same = [e for e in log if _about(e, finding.place, subject) and e.on == finding.on]
+    same = [e for e in log if _on_one_subject(e, finding) and e.on == finding.on]
     if not same:
         return []
     newest = max(same, key=lambda entry: entry.recorded_at)
     return [entry for entry in same if entry.message == newest.message]
 
 
-def _about(entry: Entry, place: Place, subject: frozenset[EntryKind]) -> bool:
-    return entry.place == place and entry.kind in subject
-
-
-def _subject(kind: EntryKind) -> frozenset[EntryKind]:
-    return next((subject for subject in _SUBJECTS if kind in subject), frozenset({kind}))
+def _on_one_subject(entry: Entry, finding: Finding) -> bool:
+    """Tell whether both speak of one subject of the place; a kind without one is its own."""
+    if entry.place != finding.place:
+        return False
+    subject = ENTRY_FACTS[finding.kind].subject
+    if subject is None:
+        return entry.kind is finding.kind
+    return ENTRY_FACTS[entry.kind].subject is subject

@@ -14,11 +14,12 @@ from bot.reading.take import Days
 from bot.reading.told import Around, Told, Unclear
 from bot.reading.whole_yard import yard_findings
 from bot.reading.yards import stands, yard_at_hand
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
+from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place, UnitName
 
 _NOTHING_TOLD = frozenset({QuestionKind.NO_FINDING, QuestionKind.NO_UNIT})
-_YARD_WIDE = frozenset({EntryKind.PUT_OFF, EntryKind.NOTE})
+_YARD_WIDE = entry_kinds(lambda facts: facts.scope is Scope.UNIT_OR_YARD)
 
 
 @dataclass

@@ -10,24 +10,13 @@ from bot.reading.situation import Situation
 from bot.reading.told import Unclear
 from bot.reading.yards import yard_at_hand
 from scheduling.check_kinds import CheckKind
+from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
-_ASKED_BY: dict[EntryKind | Hint, frozenset[CheckKind]] = {
-    EntryKind.EMERGED: frozenset({CheckKind.EMERGENCE}),
-    EntryKind.NOT_EMERGED: frozenset({CheckKind.EMERGENCE}),
-    EntryKind.CELL_FAILED: frozenset({CheckKind.EMERGENCE}),
-    EntryKind.RELEASED: frozenset({CheckKind.RELEASE}),
-    EntryKind.STILL_CAGED: frozenset({CheckKind.RELEASE}),
-    EntryKind.EGGS: frozenset({CheckKind.LAYING}),
-    EntryKind.NO_EGGS: frozenset({CheckKind.LAYING}),
-    EntryKind.SEALED_BROOD: frozenset({CheckKind.SEALED_BROOD}),
-    Hint.OUT: frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE}),
-    Hint.NOT_OUT: frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE}),
-}
-"""A finding and the checks it answers."""
-
-_WHOLE_YARD = frozenset({EntryKind.FED, EntryKind.TRAP_SET, EntryKind.TRAP_SERVICED})
+_OUT = frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE})
+_ASKED_BY = {Hint.OUT: _OUT, Hint.NOT_OUT: _OUT}
+"""A word that several findings share, and the checks at which they are looked for."""
 
 
 def serves_whole_yard(said: Sequence[Atom]) -> bool:
@@ -35,10 +24,14 @@ def serves_whole_yard(said: Sequence[Atom]) -> bool:
     fed = {Measure.LITRES, Measure.FEEDERS, Measure.PARTS, Measure.BEETLES}
     return bool(said) and all(
         isinstance(atom, Break)
-        or (isinstance(atom, Said) and atom.sense.kind in _WHOLE_YARD)
+        or (isinstance(atom, Said) and _of_whole_yard(atom.sense.kind))
         or (isinstance(atom, Much) and atom.amount.measure in fed)
         for atom in said
     )
+
+
+def _of_whole_yard(kind: EntryKind | None) -> bool:
+    return kind is not None and ENTRY_FACTS[kind].whole_yard
 
 
 def all_units(
@@ -95,7 +88,7 @@ def _open(check: CheckKind, situation: Situation) -> list[Place]:
 
 
 def _checks_of(atom: Said) -> frozenset[CheckKind]:
-    for key in (atom.sense.kind, atom.sense.hint):
-        if key is not None and key in _ASKED_BY:
-            return _ASKED_BY[key]
-    return frozenset()
+    kind, hint = atom.sense.kind, atom.sense.hint
+    if kind is not None:
+        return ENTRY_FACTS[kind].looked_for_at
+    return _ASKED_BY.get(hint, frozenset()) if hint is not None else frozenset()

@@ -20,12 +20,13 @@ from bot.reading.atoms import (
     Whither,
 )
 from bot.reading.lexicon.sense import Role
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
+from scheduling.entry_kinds import Scope
 
 Named = Units | Everything
 DETAILS = Much | Till | GraftedOn | Whither
 """Atoms that only complete a finding."""
-YARD_KINDS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN, EntryKind.YARD_TAKEN})
+YARD_KINDS = entry_kinds(lambda facts: facts.scope is Scope.YARD)
 
 
 @dataclass(frozen=True)

@@ -1,9 +1,9 @@
 """What a piece is good for when pieces are joined."""
 
 from bot.reading.atoms import Everything, Said
-from bot.reading.lexicon.sense import Hint, Role
+from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.piece import DETAILS, Piece, has_role
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
 
 
 def is_bare(piece: Piece | None) -> bool:
@@ -27,17 +27,8 @@ def denies_nothing(piece: Piece) -> bool:
     return bool(piece.said) and all(has_role(atom, Role.NEGATION) for atom in piece.said)
 
 
-_VERBS = frozenset(
+_NOUNS = frozenset(
     {
-        EntryKind.MADE_UP,
-        EntryKind.FED,
-        EntryKind.TRAP_SERVICED,
-        EntryKind.CELL_PLACED,
-        EntryKind.VIRGIN_PLACED,
-        EntryKind.BROOD_ADDED,
-        EntryKind.BEES_ADDED,
-        EntryKind.PUT_OFF,
-        EntryKind.QUEEN_TAKEN,
         Hint.TRAP,
         Hint.CELL,
         Hint.VIRGIN,
@@ -49,10 +40,16 @@ _VERBS = frozenset(
         Hint.HONEY,
     }
 )
-"""Findings that numbers and days complete."""
+"""Words that numbers and days complete, as they do the findings whose facts say so."""
 
 
 def takes_details(piece: Piece) -> bool:
     """Say whether numbers and days can complete what the piece says."""
     said = [atom.sense for atom in piece.said if isinstance(atom, Said)]
-    return bool(said) and all(sense.kind in _VERBS or sense.hint in _VERBS for sense in said)
+    return bool(said) and all(_takes_details(sense) for sense in said)
+
+
+def _takes_details(sense: Sense) -> bool:
+    if sense.kind is not None:
+        return ENTRY_FACTS[sense.kind].takes_details
+    return sense.hint in _NOUNS

@@ -2,7 +2,8 @@
 
 from bot.reading.lexicon.sense import Hint, Sense
 from bot.reading.told import Words
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind, Noun
 
 _TOGETHER: dict[tuple[Hint, Hint], EntryKind] = {
     (Hint.QUEEN, Hint.DEAD): EntryKind.QUEEN_DEAD,
@@ -17,29 +18,7 @@ _TOGETHER: dict[tuple[Hint, Hint], EntryKind] = {
 }
 """A subject and what is said of it, and the finding that the two make."""
 
-_OF_CELL = {
-    EntryKind.EMERGED,
-    EntryKind.NOT_EMERGED,
-    EntryKind.CELL_FAILED,
-    EntryKind.CELL_PLACED,
-    EntryKind.OWN_CELLS,
-}
-_OF_QUEEN = {
-    EntryKind.EMERGED,
-    EntryKind.RELEASED,
-    EntryKind.STILL_CAGED,
-    EntryKind.QUEEN_DEAD,
-    EntryKind.QUEEN_TAKEN,
-    EntryKind.DRONE_LAYER,
-    EntryKind.CAGED_QUEEN_PLACED,
-}
-_OF_BEES = {EntryKind.ABSCONDED, EntryKind.DEAD, EntryKind.ROBBED, EntryKind.MADE_UP}
-_SPEAKS_OF: dict[Hint, set[EntryKind]] = {
-    Hint.CELL: _OF_CELL,
-    Hint.QUEEN: _OF_QUEEN,
-    Hint.BEES: _OF_BEES,
-}
-"""A subject and the findings that already say it."""
+_NOUNS = {Hint.CELL: Noun.CELL, Hint.QUEEN: Noun.QUEEN, Hint.BEES: Noun.BEES}
 
 
 def with_subjects(words: Words) -> None:
@@ -53,9 +32,12 @@ def with_subjects(words: Words) -> None:
 
 def without_said_subjects(words: Words) -> None:
     """Drop subjects that a finding already names, in place."""
-    kinds = {sense.kind for sense in words.senses}
-    words.senses = [
-        sense
-        for sense in words.senses
-        if sense.hint not in _SPEAKS_OF or not _SPEAKS_OF[sense.hint] & kinds
-    ]
+    said = Noun.NONE
+    for sense in words.senses:
+        if sense.kind is not None:
+            said |= ENTRY_FACTS[sense.kind].nouns
+    words.senses = [sense for sense in words.senses if not _is_said(sense, said)]
+
+
+def _is_said(sense: Sense, said: Noun) -> bool:
+    return sense.hint in _NOUNS and _NOUNS[sense.hint] in said

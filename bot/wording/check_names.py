@@ -1,37 +1,86 @@
 """What each check asks a keeper to do, and what a unit's stage is called."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
 from bot.wording.quantities import counted
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why
 from scheduling.units import Stage, UnitState
 
-_TO_DO: dict[CheckKind, str] = {
-    CheckKind.CELLS_RIPE: "place cells",
-    CheckKind.EMERGENCE: "see if out",
-    CheckKind.RELEASE: "check cage",
-    CheckKind.REST: "leave alone",
-    CheckKind.LAYING: "look for eggs",
-    CheckKind.SEALED_BROOD: "look for sealed brood",
-    CheckKind.GIVE_UP: "last look for eggs",
-    CheckKind.FEED: "check food",
-    CheckKind.TRAP: "see to trap",
-    CheckKind.RECELL: "give a cell",
-    CheckKind.BOOST: "boost",
-    CheckKind.TAKE: "queen ready",
-    CheckKind.MOVE_UP: "move held queen",
-}
 
-_OTHERWISE: dict[tuple[CheckKind, Cause], str] = {
-    (CheckKind.GIVE_UP, Cause.LAYING_WORKERS_SEEN): "break up",
-    (CheckKind.FEED, Cause.FOOD_LOW): "feed",
-    (CheckKind.FEED, Cause.FOOD_RUNS_LOW): "feed",
-    (CheckKind.BOOST, Cause.FEW_BEES): "add nurse bees",
-    (CheckKind.BOOST, Cause.BEES_RUN_SHORT): "give brood",
-    (CheckKind.RECELL, Cause.TOO_WEAK): "combine",
-    (CheckKind.FEED, Cause.ROBBED): "check for robbing",
-    (CheckKind.TRAP, Cause.MANY_BEETLES): "see to trap and look for larvae",
+@dataclass(frozen=True)
+class CheckWords:
+    """All that a keeper reads of a kind of check.
+
+    Attributes:
+        to_do: what there is to do, without a capital.
+        put_off: what it is called when it is put off.
+        otherwise: what there is to do where the cause changes it.
+        replies: what may be answered, the hoped-for outcome first; units go into the braces.
+        buttons: for how many of the replies a button is offered.
+
+    """
+
+    to_do: str
+    put_off: str
+    otherwise: Mapping[Cause, str] = field(default_factory=dict)
+    replies: tuple[str, ...] = ()
+    buttons: int = 0
+
+
+CHECK_WORDS: dict[CheckKind, CheckWords] = {
+    CheckKind.LAYING: CheckWords(
+        "look for eggs", "eggs", replies=("{} eggs", "{} no eggs"), buttons=2
+    ),
+    CheckKind.EMERGENCE: CheckWords(
+        "see if out", "emergence", replies=("{} out", "{} not out"), buttons=1
+    ),
+    CheckKind.RELEASE: CheckWords(
+        "check cage", "cage", replies=("{} released", "{} still caged"), buttons=1
+    ),
+    CheckKind.SEALED_BROOD: CheckWords(
+        "look for sealed brood", "sealed brood", replies=("{} good brood", "{} spotty"), buttons=1
+    ),
+    CheckKind.FEED: CheckWords(
+        "check food",
+        "food",
+        {
+            Cause.FOOD_LOW: "feed",
+            Cause.FOOD_RUNS_LOW: "feed",
+            Cause.ROBBED: "check for robbing",
+        },
+        replies=("fed {}",),
+        buttons=1,
+    ),
+    CheckKind.TRAP: CheckWords(
+        "see to trap",
+        "trap",
+        {Cause.MANY_BEETLES: "see to trap and look for larvae"},
+        replies=("trap {}",),
+        buttons=1,
+    ),
+    CheckKind.GIVE_UP: CheckWords(
+        "last look for eggs",
+        "last look",
+        {Cause.LAYING_WORKERS_SEEN: "break up"},
+        replies=("{} eggs", "{} no eggs"),
+    ),
+    CheckKind.RECELL: CheckWords(
+        "give a cell", "next cell", {Cause.TOO_WEAK: "combine"}, replies=("cell in {}",)
+    ),
+    CheckKind.BOOST: CheckWords(
+        "boost",
+        "boost",
+        {Cause.FEW_BEES: "add nurse bees", Cause.BEES_RUN_SHORT: "give brood"},
+        replies=("brood added {}",),
+    ),
+    CheckKind.TAKE: CheckWords("queen ready", "taking", replies=("sold queen {}",)),
+    CheckKind.CELLS_RIPE: CheckWords("place cells", "placing cells"),
+    CheckKind.REST: CheckWords("leave alone", "rest"),
+    CheckKind.MOVE_UP: CheckWords("move held queen", "moving on"),
 }
-"""Where the cause changes what there is to do."""
+"""The words of each kind, in the order of their buttons: the commonest checks first."""
 
 _STAGES: dict[Stage, str] = {
     Stage.EMPTY: "empty",
@@ -50,13 +99,14 @@ _STAGES: dict[Stage, str] = {
 
 def to_do(kind: CheckKind, why: Why | None = None) -> str:
     """Say what there is to do, as in ``look for eggs``; without a capital."""
+    words = CHECK_WORDS[kind]
     if why is None:
-        return _TO_DO[kind]
+        return words.to_do
     if why.cause is Cause.FEW_BEES and why.shakes:
         return f"add {counted(why.shakes, 'shake', 'shakes')} of nurse bees"
     if why.cause is Cause.TRAP_FULL and why.seen is None:
         return "put a trap in"
-    return _OTHERWISE.get((kind, why.cause), _TO_DO[kind])
+    return words.otherwise.get(why.cause, words.to_do)
 
 
 def stage_name(state: UnitState) -> str:

@@ -5,35 +5,15 @@ from datetime import date
 from itertools import islice
 
 from bot.channels.channel import Button
-from bot.wording.groups import UPKEEP, Detail, Group, YardDay, groups
+from bot.wording.check_names import CHECK_WORDS
+from bot.wording.groups import Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 
-OUTCOMES: dict[CheckKind, tuple[str, ...]] = {
-    CheckKind.EMERGENCE: ("{} out", "{} not out"),
-    CheckKind.RELEASE: ("{} released", "{} still caged"),
-    CheckKind.LAYING: ("{} eggs", "{} no eggs"),
-    CheckKind.SEALED_BROOD: ("{} good brood", "{} spotty"),
-    CheckKind.GIVE_UP: ("{} eggs", "{} no eggs"),
-    CheckKind.RECELL: ("cell in {}",),
-    CheckKind.BOOST: ("brood added {}",),
-    CheckKind.TAKE: ("sold queen {}",),
-    CheckKind.FEED: ("fed {}",),
-    CheckKind.TRAP: ("trap {}",),
-}
-"""What may be answered to a check, the hoped-for outcome first; the units go into the braces."""
-
-_BUTTON_ORDER = (
-    CheckKind.LAYING,
-    CheckKind.EMERGENCE,
-    CheckKind.RELEASE,
-    CheckKind.SEALED_BROOD,
-    CheckKind.FEED,
-    CheckKind.TRAP,
-)
+_BUTTON_ORDER = tuple(kind for kind, words in CHECK_WORDS.items() if words.buttons)
 _MOST_ROWS = 3
 _MOST_BYTES = 64
 """Of a button's text, as Telegram allows it."""
@@ -48,7 +28,7 @@ def example(yard_days: Sequence[YardDay], day: date) -> str:
         (group.kind in UPKEEP, yard_day.yard if len(yard_days) > 1 else "", group)
         for yard_day in yard_days
         for group in groups(yard_day, day, Detail.BARE)
-        if group.kind in OUTCOMES and _units(group)
+        if CHECK_WORDS[group.kind].replies and _units(group)
     ]
     if not fitting:
         return ""
@@ -61,7 +41,7 @@ def _units(group: Group) -> list[UnitName]:
 
 
 def _outcome_words(kind: CheckKind, units: Sequence[UnitName]) -> str:
-    outcomes = OUTCOMES[kind]
+    outcomes = CHECK_WORDS[kind].replies
     if len(units) == 1 or len(outcomes) == 1:
         return outcomes[0].format(units[0])
     return f"{outcomes[0].format(units[0])}, {outcomes[1].format(units[-1])}"
@@ -106,4 +86,5 @@ _ROWS = Lately(_row, most=24)
 
 
 def _outcomes_offered(kind: CheckKind) -> tuple[str, ...]:
-    return OUTCOMES[kind][:2] if kind is CheckKind.LAYING else OUTCOMES[kind][:1]
+    words = CHECK_WORDS[kind]
+    return words.replies[: words.buttons]

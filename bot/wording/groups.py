@@ -7,7 +7,7 @@ from enum import IntEnum
 
 from bot.wording.check_names import to_do
 from bot.wording.reasons import reason
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.check import Check
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
@@ -65,25 +65,8 @@ class Group:
     places: tuple[Place, ...]
 
 
-ORDER = (
-    CheckKind.GIVE_UP,
-    CheckKind.RELEASE,
-    CheckKind.EMERGENCE,
-    CheckKind.CELLS_RIPE,
-    CheckKind.LAYING,
-    CheckKind.SEALED_BROOD,
-    CheckKind.RECELL,
-    CheckKind.BOOST,
-    CheckKind.MOVE_UP,
-    CheckKind.TAKE,
-    CheckKind.REST,
-    CheckKind.FEED,
-    CheckKind.TRAP,
-)
+ORDER = tuple(CHECK_FACTS)
 """The order in which a keeper is told; what is late comes before all of it."""
-
-UPKEEP = frozenset({CheckKind.FEED, CheckKind.TRAP})
-"""Done without looking for the queen; told last."""
 
 
 def is_late(check: Check, day: date) -> bool:

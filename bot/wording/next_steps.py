@@ -7,19 +7,18 @@ from datetime import date, timedelta
 from bot.reading.result import Finding
 from bot.wording.check_names import to_do
 from bot.wording.day_names import day_words
-from bot.wording.groups import UPKEEP
 from bot.wording.place_names import place_words
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.check import Check
 from scheduling.checks.lapse import lapsed
+from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 
-_SAME_SUBJECT: dict[EntryKind, CheckKind] = {
-    EntryKind.FED: CheckKind.FEED,
-    EntryKind.STORES: CheckKind.FEED,
-    EntryKind.TRAP_SET: CheckKind.TRAP,
-    EntryKind.TRAP_SERVICED: CheckKind.TRAP,
+_SERVED: dict[EntryKind, frozenset[CheckKind]] = {
+    kind: facts.answers
+    for kind, facts in ENTRY_FACTS.items()
+    if facts.answers and facts.answers <= UPKEEP
 }
 """After these the keeper wants to know when the same is due again."""
 
@@ -78,8 +77,8 @@ def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, Ne
 
 def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> NextStep | None:
     open_checks = [c for c in here if c.best and c.follows is None and not lapsed(c, today)]
-    wanted = {_SAME_SUBJECT[kind] for kind in said if kind in _SAME_SUBJECT}
-    upkeep_only = bool(wanted) and all(kind in _SAME_SUBJECT for kind in said)
+    wanted = {check for kind in said for check in _SERVED.get(kind, ())}
+    upkeep_only = bool(wanted) and all(kind in _SERVED for kind in said)
     for choice in (wanted,) if upkeep_only else (set(CheckKind) - UPKEEP, set(CheckKind)):
         found = [check for check in open_checks if check.kind in choice]
         if found:

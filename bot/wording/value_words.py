@@ -2,28 +2,11 @@
 
 from functools import singledispatch
 
+from bot.wording.check_names import CHECK_WORDS
 from bot.wording.day_names import full_day
 from bot.wording.quantities import counted, number, percent
 from scheduling import values
-from scheduling.check_kinds import CheckKind
 from scheduling.values import Fate, Flying, Forage, Pattern
-
-_CHECKS: dict[CheckKind, str] = {
-    CheckKind.CELLS_RIPE: "placing cells",
-    CheckKind.EMERGENCE: "emergence",
-    CheckKind.RELEASE: "cage",
-    CheckKind.REST: "rest",
-    CheckKind.LAYING: "eggs",
-    CheckKind.SEALED_BROOD: "sealed brood",
-    CheckKind.GIVE_UP: "last look",
-    CheckKind.FEED: "food",
-    CheckKind.TRAP: "trap",
-    CheckKind.RECELL: "next cell",
-    CheckKind.BOOST: "boost",
-    CheckKind.TAKE: "taking",
-    CheckKind.MOVE_UP: "moving on",
-}
-"""What a check is called when it is put off."""
 
 _BROOD = {Pattern.GOOD: "good sealed brood", Pattern.SPOTTY: "spotty sealed brood"}
 _WEATHER = {Flying.FLYING: "flying weather", Flying.NOT_FLYING: "no flying weather"}
@@ -136,7 +119,7 @@ def _yard_forage(value: values.YardForage) -> str:
 
 @value_words.register
 def _put_off(value: values.PutOff) -> str:
-    what = "" if value.check is None else f"{_CHECKS[value.check]} "
+    what = "" if value.check is None else f"{CHECK_WORDS[value.check].put_off} "
     return f"{what}put off to {full_day(value.until)}"
 
 

@@ -11,7 +11,7 @@ from bot.desk.day_view import yard_days
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
-from bot.wording.example_replies import OUTCOMES
+from bot.wording.check_names import CHECK_WORDS
 from bot.wording.morning_message import SMS_SEGMENTS, morning_message
 from deploy.benchmark.invented_crew import FIRST_DAY, SEASON_DAYS, YARDS, invented_crew
 from scheduling.check_kinds import CheckKind
@@ -104,7 +104,7 @@ def _answers(
 
 
 def _reply(check: Check, chance: random.Random) -> str:
-    outcomes = _MEASURED.get(check.kind) or OUTCOMES.get(check.kind, ("",))
+    outcomes = _MEASURED.get(check.kind) or CHECK_WORDS[check.kind].replies or ("",)
     hoped = len(outcomes) == 1 or chance.random() < WELL
     return outcomes[0 if hoped else 1].format(check.place.unit)
 

@@ -3,16 +3,13 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, CheckKind, Work
 from scheduling.checks.check import Cause, Check
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 
 UNDER_THE_LID = frozenset({Cause.FOOD_LOW, Cause.FOOD_RUNS_LOW, Cause.ROBBED, Cause.FEW_BEES})
 """What cannot wait: done towards evening, lid only, rest or no rest."""
-
-_OF_THE_COLONY = frozenset({CheckKind.FEED, CheckKind.TRAP, CheckKind.BOOST})
-"""What is no look at the queen; only such looks take other work along."""
 
 
 def in_rest(checks: tuple[Check, ...], day: date) -> Check | None:
@@ -42,7 +39,7 @@ def around_rests(
 
 def _is_a_look(check: Check) -> bool:
     """Tell whether it is a look at the queen that is due, not only foreseen."""
-    return check.follows is None and check.kind not in _OF_THE_COLONY
+    return check.follows is None and CHECK_FACTS[check.kind].work is Work.QUEEN
 
 
 def _around(

@@ -12,6 +12,7 @@ from scheduling.checks.prospects import outlooks
 from scheduling.checks.queens import is_waited_for
 from scheduling.checks.unit import checks_for_units
 from scheduling.entries import Entry, standing
+from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
@@ -24,20 +25,10 @@ from scheduling.walk.outlook import Outlook
 from scheduling.weather.words import days_not_flying, with_words
 from scheduling.weather.yard_weather import YardWeather
 
-START_EVENTS = frozenset(
-    {
-        EntryKind.MADE_UP,
-        EntryKind.GRAFTED,
-        EntryKind.CELL_PLACED,
-        EntryKind.VIRGIN_PLACED,
-        EntryKind.CAGED_QUEEN_PLACED,
-        EntryKind.RAISING_OWN,
-    }
-)
+START_EVENTS = entry_kinds(lambda facts: facts.starts)
 """The kinds of entry that set a clock."""
 
-
-TOLD_TO_EVERY_UNIT = frozenset({EntryKind.PUT_OFF, EntryKind.FORAGE_SEEN})
+TOLD_TO_EVERY_UNIT = entry_kinds(lambda facts: facts.every_unit)
 """The kinds that, said of a yard, hold for each of its units."""
 
 

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, CheckKind
 from scheduling.checks.check import Cause, Check
 from scheduling.trade import table
 
@@ -19,7 +19,7 @@ def last_useful(check: Check) -> date | None:
     An unopened unit is left alone once the virgin nears her first flights; a batch is over when
     its latest queen is out; bees that were to save a unit's brood come too late for it.
     """
-    if check.kind is CheckKind.EMERGENCE:
+    if CHECK_FACTS[check.kind].lapses:
         return check.by
     if check.kind is CheckKind.CELLS_RIPE and check.why.seen is not None:
         return max(table.EMERGENCE_FROM_GRAFT.window(check.why.seen).by, check.by or date.min)

@@ -6,7 +6,8 @@ from functools import cache
 
 from scheduling.checks.sky import Sky
 from scheduling.entries import Entry
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind, QueenNews
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState
 from scheduling.walk.case import DAYS, Case, Sight
@@ -16,33 +17,20 @@ from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
 WAITED_FOR = frozenset({Stage.CELL, Stage.RAISING_OWN, Stage.VIRGIN})
 """Stages of a queen that is not mated, as far as anybody knows."""
 
-ANOTHER_QUEEN = frozenset(
-    {
-        EntryKind.CELL_PLACED,
-        EntryKind.VIRGIN_PLACED,
-        EntryKind.CAGED_QUEEN_PLACED,
-        EntryKind.RAISING_OWN,
-        EntryKind.CELL_FAILED,
-        EntryKind.QUEEN_DEAD,
-        EntryKind.QUEEN_TAKEN,
-        EntryKind.DRONE_LAYER,
-        EntryKind.LAYING_WORKERS,
-        EntryKind.ABSCONDED,
-        EntryKind.DEAD,
-        EntryKind.COMBINED,
-    }
+_ANOTHER_QUEEN = frozenset(
+    {QueenNews.ANOTHER, QueenNews.CELL_LOST, QueenNews.LOST, QueenNews.UNIT_ENDED}
 )
 """What was told up to one of these was told of an earlier queen, or of none."""
 
 SIGHTS = {
-    EntryKind.NOT_EMERGED: Sight.SEALED,
-    EntryKind.EMERGED: Sight.OUT,
-    EntryKind.VIRGIN_SEEN: Sight.VIRGIN,
-    EntryKind.QUEEN_SEEN: Sight.QUEEN,
-    EntryKind.QUEEN_NOT_SEEN: Sight.NO_QUEEN,
-    EntryKind.NO_EGGS: Sight.NO_EGGS,
+    QueenNews.SEALED: Sight.SEALED,
+    QueenNews.OUT: Sight.OUT,
+    QueenNews.VIRGIN: Sight.VIRGIN,
+    QueenNews.SEEN: Sight.QUEEN,
+    QueenNews.NOT_SEEN: Sight.NO_QUEEN,
+    QueenNews.NO_EGGS: Sight.NO_EGGS,
 }
-"""What an entry tells of a queen that is waited for; other kinds end the wait or tell nothing."""
+"""What an entry tells of a queen that is waited for; others end the wait."""
 
 
 def _from_day_0(emergence: Spread) -> tuple[int, Spread]:
@@ -125,9 +113,12 @@ def _sights_of_this_queen(entries: tuple[Entry, ...]) -> list[tuple[Entry, Sight
     """Give what was seen since she was placed or the last one was lost, the latest first."""
     seen = []
     for entry in reversed(entries):
-        if entry.kind in ANOTHER_QUEEN:
+        news = ENTRY_FACTS[entry.kind].queen
+        if news is None:
+            continue
+        if news in _ANOTHER_QUEEN:
             break
-        sight = SIGHTS.get(entry.kind)
+        sight = SIGHTS.get(news)
         if sight is not None:
             seen.append((entry, sight))
     return seen

@@ -14,7 +14,7 @@ from scheduling.checks.calendar import (
 )
 from scheduling.checks.check import Check
 from scheduling.entries import Entry, standing, struck
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
 from scheduling.places import Place
 from scheduling.units import UnitState
 from scheduling.walk.odds import USUAL, Odds
@@ -23,12 +23,7 @@ from scheduling.weather.yard_weather import YardWeather
 
 Told = Mapping[Place, tuple[Entry, ...]]
 
-_BEARS_ON_OTHERS = TOLD_TO_EVERY_UNIT | {
-    EntryKind.STRIKE,
-    EntryKind.WEATHER_SEEN,
-    # One that is placed may be the end of a batch.
-    EntryKind.CELL_PLACED,
-}
+_BEARS_ON_OTHERS = entry_kinds(lambda facts: facts.bears_on_others)
 _ORDER = attrgetter("on", "recorded_at")
 
 

@@ -4,23 +4,11 @@ from collections.abc import Iterable
 from datetime import date
 
 from scheduling.entries import Entry
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind, QueenNews
 from scheduling.trade import table
 
-_LAYS = frozenset({EntryKind.EGGS, EntryKind.SEALED_BROOD})
-_LAYS_NO_MORE = frozenset(
-    {
-        EntryKind.NO_EGGS,
-        EntryKind.QUEEN_TAKEN,
-        EntryKind.QUEEN_DEAD,
-        EntryKind.DRONE_LAYER,
-        EntryKind.LAYING_WORKERS,
-        EntryKind.CELL_PLACED,
-        EntryKind.VIRGIN_PLACED,
-        EntryKind.CAGED_QUEEN_PLACED,
-        EntryKind.RAISING_OWN,
-    }
-)
+_LAYS_NO_MORE = frozenset({QueenNews.NO_EGGS, QueenNews.LOST, QueenNews.ANOTHER})
 
 Span = tuple[date, date | None]
 """First and last day on which a queen laid; no last day while she still does."""
@@ -34,9 +22,10 @@ def laying_spans(entries: Iterable[Entry], expected: date | None = None) -> tupl
     spans: list[Span] = []
     since: date | None = None
     for entry in entries:
-        if entry.kind in _LAYS:
+        news = ENTRY_FACTS[entry.kind].queen
+        if news is QueenNews.LAYS:
             since = since or _first_eggs(entry)
-        elif entry.kind in _LAYS_NO_MORE and since is not None:
+        elif news in _LAYS_NO_MORE and since is not None:
             spans.append((since, max(since, entry.on)))
             since = None
     began = since or expected

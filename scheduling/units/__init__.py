@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from scheduling.entries import Entry
+from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.places import Place
-from scheduling.units.answers import opened, without_answered
+from scheduling.units.colony import without_answered
 from scheduling.units.effects import EFFECTS
 from scheduling.units.state import Stage, UnitState
 
@@ -28,7 +29,7 @@ def fold(place: Place, entries: Iterable[Entry], days_not_flying: Iterable[date]
 
 def _looked_on(told: Sequence[Entry]) -> date | None:
     for entry in reversed(told):
-        if opened(entry.kind):
+        if ENTRY_FACTS[entry.kind].opened:
             return entry.on
     return None
 

@@ -1,7 +1,9 @@
 """Food, traps, brood and put-offs: what is known of the unit besides its queen."""
 
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, CheckKind, Work
 from scheduling.entries import Entry
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.units.state import UnitState
 from scheduling.values import PutOff, Stores, TrapCount
 
@@ -47,7 +49,19 @@ def put_off(state: UnitState, entry: Entry) -> UnitState:
 
 def with_put_off(put_offs: tuple[PutOff, ...], added: PutOff) -> tuple[PutOff, ...]:
     """Add a put-off to those in force, one for each check it speaks of."""
-    kinds = {added.check} if added.check is not None else set(CheckKind) - {CheckKind.REST}
+    kinds = _put_off_by(added)
     kept = [put_off for put_off in put_offs if put_off.check not in kinds]
     new = [PutOff(added.until, kind) for kind in CheckKind if kind in kinds]
     return (*kept, *new)
+
+
+def _put_off_by(added: PutOff) -> set[CheckKind]:
+    if added.check is not None:
+        return {added.check}
+    return {kind for kind, facts in CHECK_FACTS.items() if facts.work is not Work.REST}
+
+
+def without_answered(put_offs: tuple[PutOff, ...], kind: EntryKind) -> tuple[PutOff, ...]:
+    """Drop what was put off and is now answered, so that it moves no later check."""
+    answered = ENTRY_FACTS[kind].answers
+    return tuple(put_off for put_off in put_offs if put_off.check not in answered)

@@ -3,13 +3,13 @@
 import pytest
 
 from bot.reading.reader import read
-from bot.wording.example_replies import OUTCOMES
+from bot.wording.check_names import CHECK_WORDS
 from bot.wording.findings import finding_words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import at
 
-OFFERED = [(check, reply) for check, replies in OUTCOMES.items() for reply in replies]
+OFFERED = [(check, reply) for check, words in CHECK_WORDS.items() for reply in words.replies]
 
 
 @pytest.mark.parametrize(("check", "reply"), OFFERED)

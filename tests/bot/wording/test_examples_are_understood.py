@@ -8,7 +8,7 @@ import pytest
 from bot.channels.sms.segments import segments
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
-from bot.wording.example_replies import OUTCOMES
+from bot.wording.check_names import CHECK_WORDS
 from bot.wording.help import help_words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
@@ -34,7 +34,7 @@ MEANT: dict[str, EntryKind] = {
     "trap {}": EntryKind.TRAP_SERVICED,
 }
 NAMED = {"4a": 1, "4ac": 2, "1 2ab": 5, "1-3": 9, "1b-4a": 9, "5a-c 6b": 4}
-OFFERED = [(kind, outcome) for kind, outcomes in OUTCOMES.items() for outcome in outcomes]
+OFFERED = [(kind, outcome) for kind, words in CHECK_WORDS.items() for outcome in words.replies]
 
 
 def situation(kind: CheckKind, *yards: YardUnits) -> Situation:

@@ -8,7 +8,8 @@ from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.findings import finding_words
 from bot.wording.value_words import value_words
 from scheduling.check_kinds import CheckKind
-from scheduling.entry_kinds import VALUE_NEEDED, VALUE_TYPES, EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     Brood,
     CellAge,
@@ -97,7 +98,11 @@ def test_every_kind_has_words_of_its_own(kind: EntryKind) -> None:
 
 
 ANY_VALUE = st.one_of(
-    *(st.from_type(kind) for kind in VALUE_TYPES.values() if kind is not CellAge),
+    *(
+        st.from_type(facts.value)
+        for facts in ENTRY_FACTS.values()
+        if facts.value not in (None, CellAge)
+    ),
     st.floats(0, 20).map(lambda days: CellAge(days_since_graft=days)),
 )
 
@@ -110,7 +115,7 @@ def test_every_value_has_words(value: Value) -> None:
 
 
 def test_kinds_that_need_a_value_are_among_those_with_words_for_it() -> None:
-    assert set(VALUE_TYPES) >= VALUE_NEEDED
+    assert all(facts.value for facts in ENTRY_FACTS.values() if facts.value_needed)
 
 
 def test_what_is_no_value_has_no_words() -> None:

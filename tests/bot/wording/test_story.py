@@ -7,7 +7,8 @@ from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.story import failing_list, queens_list, story
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.entries import Entry
-from scheduling.entry_kinds import VALUE_NEEDED, EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.values import CellAge, Value
 from scheduling.visits import failing as to_mend
@@ -78,7 +79,7 @@ def test_a_dead_unit_has_nothing_due() -> None:
 
 @pytest.mark.parametrize("kind", [kind for kind in EntryKind if kind is not EntryKind.STRIKE])
 def test_the_story_is_three_lines_after_whatever_was_noted(kind: EntryKind) -> None:
-    if kind in VALUE_NEEDED:
+    if ENTRY_FACTS[kind].value_needed:
         return
     lines = story_on([CELL, (12, kind, None)], 13)
     assert len(lines) == 3

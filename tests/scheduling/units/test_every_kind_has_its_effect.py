@@ -4,7 +4,8 @@ import pytest
 
 from scheduling.check_kinds import CheckKind
 from scheduling.entries import Entry
-from scheduling.entry_kinds import VALUE_TYPES, EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.units import UnitState, fold
 from scheduling.units.effects import EFFECTS, WITHOUT_EFFECT
 from scheduling.units.state import Stage
@@ -54,7 +55,7 @@ def without_the_log(state: UnitState) -> dict[str, object]:
 
 def test_no_kind_is_forgotten() -> None:
     assert set(EFFECTS) == set(EntryKind)
-    assert set(VALUE_TYPES) <= set(EntryKind)
+    assert list(ENTRY_FACTS) == list(EntryKind)
 
 
 @pytest.mark.parametrize("kind", sorted(set(EntryKind) - set(WITHOUT_EFFECT)))
