@@ -116,7 +116,7 @@ def _modem(settings: Settings, _engine: Engine, report: Report) -> Channel:
 
 def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
     from bot.channels.smpp import SmppAccount, SmppChannel
-    from bot.channels.sms.part_store import DatabaseParts
+    from bot.channels.sms.concat_store import DatabaseParts
 
     account = SmppAccount(
         host=_needed(settings.smpp.host, "smpp_host"),
@@ -132,7 +132,7 @@ def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
 
 def _mail(settings: Settings, _engine: Engine, report: Report) -> Channel:
     from bot.channels.mail import MailAccount, MailChannel
-    from bot.channels.mail.account import Security
+    from bot.channels.mail.mail_account import Security
 
     listen = None if settings.mail.listen is None else parse_address(settings.mail.listen)
     account = MailAccount(

@@ -12,7 +12,7 @@ from bot.bell.bell import Bell
 from bot.carriers import OpenEngine, carriers_of, reached
 from bot.channels.channel import Channel, Receive
 from bot.channels.single_listener import listen_alone
-from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
+from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.channels.web_channel import WebChannel
 from bot.desk.desk import Desk
@@ -67,9 +67,9 @@ def _telegram(settings: Settings) -> Iterator[Channel]:
         token, url = settings.telegram.token.get_secret_value(), settings.telegram.url
         if settings.telegram.webhook:
             # Loaded only here, since most are not reached from outside.
-            from bot.channels.telegram.posted import PostedTelegramChannel
+            from bot.channels.telegram.webhook import TelegramWebhookChannel
 
-            yield PostedTelegramChannel(token, reached(settings), url, commands=MENU)
+            yield TelegramWebhookChannel(token, reached(settings), url, commands=MENU)
         else:
             yield TelegramChannel(token, url, commands=MENU)
 

@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.bell.missed import keep_missed, missed_words, morning_key
 from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
-from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
+from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.desk.cautioning import caution_if_due
 from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk

@@ -5,8 +5,8 @@ from collections.abc import Collection, Sequence
 from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
+from bot.channels.carrier_tables import DeliveryRow
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
-from bot.channels.tables import DeliveryRow
 from scheduling.records.upsert import insert_or_ignore
 
 

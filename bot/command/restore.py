@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 from sqlalchemy.exc import DatabaseError
 
-import bot.tables  # noqa: F401 - all of them are copied
+import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.command.call import Call
 from bot.command.errors import InputError
 from bot.command.options import pass_call

@@ -1,7 +1,7 @@
 """Who belongs to the crew, and who wants to hear from us."""
 
 from bot.bell.wall_time import local_day
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.desk.consent import decline
 from bot.desk.inviting import ask_partner
 from bot.desk.set_up import first_morning

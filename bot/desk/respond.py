@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.desk import asking, crew_settings, inviting, people, set_up
 from bot.desk.channels import add_channel, channels
 from bot.desk.quiet import quiet

@@ -5,7 +5,7 @@ The library of numbers is loaded where one is read, since most run without texts
 
 from dataclasses import dataclass
 
-from bot.channels.sms.names import CHANNEL_NAME, international
+from bot.channels.sms.phone_number import CHANNEL_NAME, international
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,13 @@ from datetime import datetime, timedelta
 from sqlalchemy import literal, select
 from sqlalchemy.orm import Session
 
+from bot.channels.carrier_tables import DeliveryRow
 from bot.channels.channel import OutgoingMessage
 from bot.channels.delivered import delivery_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
-from bot.channels.tables import DeliveryRow
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
 from bot.post.outbox import Purpose, plan, withdraw

@@ -8,7 +8,7 @@ from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.post.tables import InboxRow, KnownRow
 from scheduling.records.locks import hold_lock
 from scheduling.records.upsert import insert_or_ignore

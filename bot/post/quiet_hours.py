@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from bot.bell.wall_time import local_day
 from bot.channels import console
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from scheduling.records.people import Person
 
 _DAY = timedelta(days=1)

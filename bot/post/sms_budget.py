@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
 from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow

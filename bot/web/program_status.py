@@ -12,7 +12,7 @@ from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
 from bot.post.inbox import InboxState
 from bot.post.rules import OutboxState

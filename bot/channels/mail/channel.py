@@ -5,11 +5,10 @@ from datetime import timedelta
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome
 from bot.channels.clock import Clock, present
-from bot.channels.mail.account import MailAccount
-from bot.channels.mail.compose import compose, own_name
-from bot.channels.mail.door import open_door
-from bot.channels.mail.incoming import read_mail
-from bot.channels.mail.names import CHANNEL_NAME, is_address
+from bot.channels.mail.lmtp_server import open_door
+from bot.channels.mail.mail_account import CHANNEL_NAME, MailAccount, is_address
+from bot.channels.mail.mail_incoming import read_mail
+from bot.channels.mail.mail_message import compose_mail, own_name
 from bot.channels.mail.sending import hand_over
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
@@ -86,7 +85,7 @@ class MailChannel:
             return failed(SendError.BLANK)
         if not is_address(letter.address):
             return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not an e-mail address")
-        mail = compose(letter, self._account, self._clock())
+        mail = compose_mail(letter, self._account, self._clock())
         seconds = self._answer_within.total_seconds()
         return await asyncio.to_thread(hand_over, mail, self._account, own_name(letter), seconds)
 

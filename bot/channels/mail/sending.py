@@ -8,7 +8,7 @@ import ssl
 from email.message import EmailMessage
 
 from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.mail.account import MailAccount, Security
+from bot.channels.mail.mail_account import MailAccount, Security
 from bot.channels.outcome import failed
 from bot.channels.send_error import SendError
 

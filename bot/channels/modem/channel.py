@@ -17,7 +17,7 @@ from bot.channels.modem.folders import ModemFolders, Received, given_up, put_out
 from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.names import CHANNEL_NAME, international, is_number
+from bot.channels.sms.phone_number import CHANNEL_NAME, international, is_number
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -84,7 +84,7 @@ class ModemChannel:
             return failed(SendError.BLANK)
         if not is_number(letter.address):
             return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
-        own = message_id(letter)
+        own = modem_message_id(letter)
         try:
             await asyncio.to_thread(
                 put_out, self._folders, letter.address, letter.text, own, self._clock()
@@ -122,7 +122,7 @@ class ModemChannel:
         )
 
 
-def message_id(letter: OutgoingMessage) -> str:
+def modem_message_id(letter: OutgoingMessage) -> str:
     """Name a letter: alike for every try of it, and for no other."""
     what = "\0".join([letter.once, letter.address, letter.text])
     return hashlib.sha256(what.encode()).hexdigest()[:24]

@@ -14,13 +14,12 @@ from starlette.routing import Route
 from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.clock import Clock, present
 from bot.channels.outcome import error_of_transport, failed
-from bot.channels.phone.allowance import ANDROID, Allowance, Limit
-from bot.channels.phone.device import PhoneDevice
-from bot.channels.phone.events import EVENTS
-from bot.channels.phone.notices import EVENT_PATH, Notices
+from bot.channels.phone.device import ANDROID, Allowance, Limit, PhoneDevice
+from bot.channels.phone.phone_events import EVENTS
+from bot.channels.phone.phone_notices import EVENT_PATH, PhoneNotices
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.names import CHANNEL_NAME, is_number
+from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import segments
 from bot.events import log_of
 
@@ -65,7 +64,7 @@ class PhoneChannel:
             raise ChannelBroken("the phone needs its login, password and signing key")
         self._device = device
         self._clock = clock
-        self._notices = Notices(device, report, clock)
+        self._notices = PhoneNotices(device, report, clock)
         self._allowance = Allowance(limit)
         self._told_full = False
         self._http = httpx.AsyncClient(timeout=answer_within.total_seconds())
@@ -136,7 +135,7 @@ class PhoneChannel:
         return failed(SendError.FLOOD, said, wait)
 
     async def _post(self, letter: OutgoingMessage) -> SendOutcome:
-        own = message_id(letter)
+        own = phone_message_id(letter)
         message = Message(
             id=own,
             phone_numbers=[letter.address],
@@ -186,7 +185,7 @@ class PhoneChannel:
         return False
 
 
-def message_id(letter: OutgoingMessage) -> str:
+def phone_message_id(letter: OutgoingMessage) -> str:
     """Name a letter to the phone: alike for every try of it, and for no other, whosever it is."""
     what = "\0".join([letter.once, letter.address, letter.text])
     return hashlib.sha256(what.encode()).hexdigest()[:32]

@@ -19,14 +19,12 @@ from bot.channels.clock import Clock, present
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.smpp.account import SmppAccount
-from bot.channels.smpp.incoming import Words, read_delivery
 from bot.channels.smpp.link import Link, LinkBrokenError, RefusedError
 from bot.channels.smpp.outgoing import error_of_status, packets
-from bot.channels.smpp.repeats import Repeats
-from bot.channels.sms.names import CHANNEL_NAME, is_number
-from bot.channels.sms.part_store import PartStore
-from bot.channels.sms.parts_kept import LongMessage
+from bot.channels.smpp.smpp_account import SmppAccount
+from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_delivery
+from bot.channels.sms.concat_store import LongMessage, PartStore
+from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -174,7 +172,7 @@ class SmppChannel:
             return int(consts.SMPP_ESME_RX_T_APPN)
         return int(consts.SMPP_ESME_ROK)
 
-    async def _take_words(self, line: int, words: Words) -> None:
+    async def _take_words(self, line: int, words: DeliveredText) -> None:
         now = self._clock()
         if words.part is None:
             own = self._repeats.id_of(words.sender, words.octets, line, now)

@@ -13,11 +13,11 @@ from bot.channels.clock import Clock, present
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.names import CHANNEL_NAME, is_number
+from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import split
-from bot.channels.twilio.account import TwilioAccount
-from bot.channels.twilio.notices import Notices
-from bot.channels.twilio.refusals import outcome_of
+from bot.channels.twilio.refusals import outcome_of_refusal
+from bot.channels.twilio.twilio_account import TwilioAccount
+from bot.channels.twilio.twilio_notices import TwilioNotices
 
 SEGMENTS_AT_ONCE = 10
 """Segments of one message to the carrier, which takes 1,600 letters (from memory)."""
@@ -50,7 +50,7 @@ class TwilioChannel:
         if not (account.token.strip() and account.sid.strip() and account.sender.strip()):
             raise ChannelBroken("Twilio needs the account's sid and token, and a sender")
         self._account = account
-        self._notices = Notices(account, report, clock)
+        self._notices = TwilioNotices(account, report, clock)
         self._http = httpx.AsyncClient(
             auth=(account.sid, account.token),
             timeout=answer_within.total_seconds(),
@@ -105,7 +105,7 @@ class TwilioChannel:
             return failed(error_of_transport(error), type(error).__name__)
         except RuntimeError:
             return failed(SendError.NO_CONNECTION, "the channel is closed")
-        return outcome_of(answer)
+        return outcome_of_refusal(answer)
 
 
 def pieces(text: str) -> tuple[str, ...]:

@@ -51,7 +51,7 @@ DELIVERIES: Mapping[str, Delivery] = {
 www.twilio.com/docs/messaging/guides/outbound-message-status-in-status-callbacks."""
 
 
-def outcome_of(answer: httpx.Response) -> SendOutcome:
+def outcome_of_refusal(answer: httpx.Response) -> SendOutcome:
     """Say what became of a message from the API's answer to it."""
     said = _read(answer)
     if answer.is_success:

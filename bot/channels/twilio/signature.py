@@ -23,7 +23,7 @@ SETTINGS = "x-twilio-webhooks-signature-settings"
 _DEFAULT_PORTS = {"https": 443, "http": 80}
 
 
-def is_signed(
+def is_signed_by_twilio(
     url: str, fields: Fields, headers: Mapping[str, str], token: str, shared_key: str = ""
 ) -> bool:
     """Tell whether the carrier signed these fields for this address.

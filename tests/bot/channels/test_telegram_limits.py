@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from telegram.error import BadRequest, Conflict, NetworkError, RetryAfter, TelegramError, TimedOut
 
 from bot.channels.channel import Button, SendResult
-from bot.channels.telegram.limits import command_menu, keyboard, split_text
+from bot.channels.telegram.message_limits import command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.patience import Patience
 from bot.channels.telegram.request import tls

@@ -13,7 +13,7 @@ from alembic.config import Config
 from sqlalchemy import Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
-import bot.tables  # noqa: F401 - all of them are copied
+import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import InboxRow, OutboxRow

@@ -7,7 +7,7 @@ from pathlib import Path
 from sqlalchemy import create_engine, inspect
 
 _NAMES = """
-import bot.tables
+import bot.all_tables
 from scheduling.records.tables import Base
 print(*sorted(Base.metadata.tables))
 """

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import Engine, delete, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.channels.sms.names import CHANNEL_NAME as BY_TEXT
+from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.sms.segments import segments
 from bot.post import outbox
 from bot.post.marking import mark

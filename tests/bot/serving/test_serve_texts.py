@@ -9,7 +9,7 @@ import httpx
 import pytest
 from sqlalchemy import select
 
-from bot.channels.tables import DeliveryRow
+from bot.channels.carrier_tables import DeliveryRow
 from bot.post.tables import InboxRow
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_person

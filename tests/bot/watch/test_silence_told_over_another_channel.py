@@ -10,7 +10,7 @@ from sqlalchemy import Engine
 from bot.bell.monitor_tick import monitor_once
 from bot.channels.channel import OutgoingMessage
 from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.account import Security
+from bot.channels.mail.mail_account import Security
 from bot.post import outbox
 from bot.post.outbox import Purpose, Recipient
 from bot.post.sender import deliver_all

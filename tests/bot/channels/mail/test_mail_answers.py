@@ -13,10 +13,9 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage
 from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.account import Security
-from bot.channels.mail.answer_words import words_of
-from bot.channels.mail.compose import compose, own_name
-from bot.channels.mail.incoming import read_mail
+from bot.channels.mail.mail_account import Security
+from bot.channels.mail.mail_incoming import read_mail, words_of
+from bot.channels.mail.mail_message import compose_mail, own_name
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from tests.bot.channels.taking_in import TakenIn
@@ -28,7 +27,7 @@ OURS = MailAccount(
     "127.0.0.1", 25, "bees@club.example", KEY, security=Security.NONE, listen=("127.0.0.1", 0)
 )
 LETTER = OutgoingMessage(ADA, "Wed 12 May, River:\nSee if out 4", key="17")
-MORNING = compose(LETTER, OURS, AT)
+MORNING = compose_mail(LETTER, OURS, AT)
 
 
 def answer(
@@ -122,7 +121,9 @@ FORGERIES: dict[str, Callable[[], EmailMessage]] = {
     "somebody else's letter": lambda: answer(sender=MILO),
     "a made-up letter": lambda: answer(In_Reply_To=f"<{'0' * 24}.{'0' * 32}@club.example>"),
     "a letter of another key": lambda: answer(
-        In_Reply_To=compose(LETTER, MailAccount("h", 1, OURS.sender, "x" * 16), AT)["Message-ID"]
+        In_Reply_To=compose_mail(LETTER, MailAccount("h", 1, OURS.sender, "x" * 16), AT)[
+            "Message-ID"
+        ]
     ),
     "no sender": lambda: answer(sender=""),
     "two senders": lambda: answer(sender=f"{MILO}, {ADA}"),

@@ -10,7 +10,7 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.account import Security
+from bot.channels.mail.mail_account import Security
 from bot.channels.send_error import SendError
 from tests.bot.channels.mail.mail_server import (
     LOGIN,

@@ -9,7 +9,7 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.phone import PhoneChannel, PhoneDevice
-from bot.channels.phone.allowance import ANDROID, Allowance
+from bot.channels.phone.device import ANDROID, Allowance
 from bot.channels.send_error import SendError
 from tests.bot.channels.phone.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
 

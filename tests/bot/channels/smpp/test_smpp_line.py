@@ -12,7 +12,7 @@ import pytest
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
-from bot.channels.sms.part_store import DatabaseParts
+from bot.channels.sms.concat_store import DatabaseParts
 from scheduling.records.engine import open_engine
 from tests.bot.channels.smpp.message_centre import SENDER
 from tests.bot.channels.taking_in import TakenIn

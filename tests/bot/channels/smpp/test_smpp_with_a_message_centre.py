@@ -16,9 +16,8 @@ from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
 from bot.channels.sms.alphabet import decode, encode
+from bot.channels.sms.concat_store import WAIT, DatabaseParts
 from bot.channels.sms.header import PartNumber, read_header, write_header
-from bot.channels.sms.joining import WAIT
-from bot.channels.sms.part_store import DatabaseParts
 from bot.channels.sms.segments import HeaderSize, split
 from scheduling.records.engine import open_engine, reading, writing
 from tests.bot.channels.free_port import free_port

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.channels.sms.concat_store import WAIT, is_given_up, joined_octets, whole_of
 from bot.channels.sms.header import PartNumber, read_header, write_header
-from bot.channels.sms.joining import WAIT, given_up, joined, whole_of
 from bot.channels.sms.segments import HeaderSize, split
 
 ADA = "+12025550123"
@@ -97,15 +97,15 @@ def test_a_long_report_is_whole_once_its_last_part_came() -> None:
     came: dict[int, bytes] = {}
     for number in numbers[:-1]:
         came[number] = parts[number]
-        assert joined(whole, came) is None
+        assert joined_octets(whole, came) is None
     came[numbers[-1]] = parts[numbers[-1]]
-    assert (joined(whole, came) or b"").decode("utf-16-be") == said
+    assert (joined_octets(whole, came) or b"").decode("utf-16-be") == said
 
 
 def test_a_letter_cut_in_two_by_a_phone_is_whole_again() -> None:
     said = ("я" * 66 + "\N{HONEYBEE}").encode("utf-16-be")
     whole = whole_of(ADA, PartNumber(7, 2, 1))
-    assert joined(whole, {2: said[134:], 1: said[:134]}) == said
+    assert joined_octets(whole, {2: said[134:], 1: said[:134]}) == said
 
 
 def test_the_same_reference_from_two_phones_is_two_messages() -> None:
@@ -115,5 +115,5 @@ def test_the_same_reference_from_two_phones_is_two_messages() -> None:
 
 def test_missing_parts_are_given_up_after_a_while() -> None:
     first = datetime(2027, 5, 12, 10, tzinfo=UTC)
-    assert not given_up(first, first + WAIT - timedelta(seconds=1))
-    assert given_up(first, first + WAIT)
+    assert not is_given_up(first, first + WAIT - timedelta(seconds=1))
+    assert is_given_up(first, first + WAIT)

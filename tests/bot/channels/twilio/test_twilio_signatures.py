@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from bot.channels.twilio.signature import is_signed
+from bot.channels.twilio.signature import is_signed_by_twilio
 
 # "Validate Incoming Requests", the carrier's documents of its PHP library:
 # docs/usage/validation.rst, as at twilio-php-atbaker.readthedocs.io/en/latest/usage/validation.html
@@ -39,11 +39,11 @@ def signed(signature: str = SIGNATURE) -> dict[str, str]:
 
 
 def test_the_published_example_is_the_carrier_s() -> None:
-    assert is_signed(URL, FIELDS, signed(), TOKEN)
-    assert is_signed(URL, FIELDS[::-1], signed(), TOKEN)
-    assert is_signed(URL.replace(".com/", ".com:443/"), FIELDS, signed(), TOKEN)
+    assert is_signed_by_twilio(URL, FIELDS, signed(), TOKEN)
+    assert is_signed_by_twilio(URL, FIELDS[::-1], signed(), TOKEN)
+    assert is_signed_by_twilio(URL.replace(".com/", ".com:443/"), FIELDS, signed(), TOKEN)
     # The carrier leaves out any port at times, and so its own package does too.
-    assert is_signed(URL.replace(".com/", ".com:8443/"), FIELDS, signed(), TOKEN)
+    assert is_signed_by_twilio(URL.replace(".com/", ".com:8443/"), FIELDS, signed(), TOKEN)
 
 
 @pytest.mark.parametrize(
@@ -66,7 +66,7 @@ def test_the_published_example_is_the_carrier_s() -> None:
 def test_whatever_differs_from_the_example_is_forged(
     url: str, fields: list[tuple[str, str]], signature: str, token: str
 ) -> None:
-    assert not is_signed(url, fields, signed(signature), token)
+    assert not is_signed_by_twilio(url, fields, signed(signature), token)
 
 
 def headers_of(case: dict[str, Any]) -> dict[str, str]:
@@ -79,8 +79,10 @@ def test_what_the_carrier_s_own_package_signs_is_the_carrier_s(case: dict[str, A
     fields = [(name, value) for name, value in case["fields"]]
     newer = case["algorithm"] == "HMAC_SHA256"
     token, shared = ("another", case["token"]) if newer else (case["token"], "")
-    assert is_signed(case["url"], fields, headers_of(case), token, shared)
-    assert not is_signed(case["url"], [*fields, ("More", "x")], headers_of(case), token, shared)
+    assert is_signed_by_twilio(case["url"], fields, headers_of(case), token, shared)
+    assert not is_signed_by_twilio(
+        case["url"], [*fields, ("More", "x")], headers_of(case), token, shared
+    )
 
 
 def test_both_kinds_of_signature_are_among_the_cases() -> None:
@@ -88,7 +90,7 @@ def test_both_kinds_of_signature_are_among_the_cases() -> None:
 
 
 def test_without_a_shared_key_the_newer_signature_is_nobody_s() -> None:
-    assert not is_signed(URL, FIELDS, signed() | SETTINGS, TOKEN)
+    assert not is_signed_by_twilio(URL, FIELDS, signed() | SETTINGS, TOKEN)
 
 
 @pytest.mark.parametrize(
@@ -101,4 +103,4 @@ def test_a_header_cannot_choose_a_weaker_way(settings: str) -> None:
     headers = signed(base64.b64encode(by_sha1).decode()) | {
         "x-twilio-webhooks-signature-settings": settings
     }
-    assert not is_signed(URL, [("a", "b")], headers, "shared", "shared")
+    assert not is_signed_by_twilio(URL, [("a", "b")], headers, "shared", "shared")

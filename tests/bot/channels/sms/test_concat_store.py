@@ -4,9 +4,8 @@ from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine
 
+from bot.channels.sms.concat_store import WAIT, LongMessage, done_waiting, forget_parts, keep_part
 from bot.channels.sms.header import PartNumber
-from bot.channels.sms.joining import WAIT
-from bot.channels.sms.parts_kept import LongMessage, done_waiting, forget_parts, keep_part
 from bot.channels.sms.segments import HeaderSize
 from scheduling.records.engine import writing
 

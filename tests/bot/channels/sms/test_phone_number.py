@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot.channels.sms.names import international, is_number
+from bot.channels.sms.phone_number import international, is_number
 
 
 # Numbers of ranges set aside for fiction: 555-01xx in North America, 020 7946 0xxx in Britain, and

@@ -15,7 +15,7 @@ from android_sms_gateway.enums import WebhookEvent
 from bot.channels.channel import IncomingMessage
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.channels.sms.names import CHANNEL_NAME, international
+from bot.channels.sms.phone_number import CHANNEL_NAME, international
 
 EVENTS: Mapping[WebhookEvent, Delivery | None] = {
     WebhookEvent.SMS_RECEIVED: None,

@@ -13,10 +13,10 @@ from bot.channels.channel import IncomingMessage, Receive
 from bot.channels.clock import Clock
 from bot.channels.reports import Delivery, DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
-from bot.channels.sms.names import CHANNEL_NAME, is_number
-from bot.channels.twilio.account import TwilioAccount
+from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.twilio.refusals import DELIVERIES, error_of_number
-from bot.channels.twilio.signature import Fields, is_signed
+from bot.channels.twilio.signature import Fields, is_signed_by_twilio
+from bot.channels.twilio.twilio_account import TwilioAccount
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -39,7 +39,7 @@ _NOTHING_TO_SAY = '<?xml version="1.0" encoding="UTF-8"?><Response></Response>'
 www.twilio.com/docs/usage/webhooks/sms-webhooks)."""
 
 
-class Notices:
+class TwilioNotices:
     """Takes notices in; until somebody listens, the carrier is told to come again.
 
     What is not signed, too old, too long or too much changes nothing, and its sender is told
@@ -138,7 +138,9 @@ class Notices:
         path = request.scope.get("raw_path", request.url.path.encode()).decode("latin-1")
         called = f"{self._account.public_url.rstrip('/')}{path}" + (f"?{query}" if query else "")
         account = self._account
-        return is_signed(called, fields, request.headers, account.token, account.shared_key)
+        return is_signed_by_twilio(
+            called, fields, request.headers, account.token, account.shared_key
+        )
 
     def _refused(self, status: int) -> Response:
         if not self._unsigned.take(self._clock()):

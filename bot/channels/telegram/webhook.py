@@ -1,4 +1,4 @@
-"""A Telegram bot that is posted to, where a machine can be reached from outside."""
+"""Telegram by webhook: a bot that is posted to, where a machine can be reached from outside."""
 
 import asyncio
 import hashlib
@@ -18,8 +18,8 @@ from bot.channels.channel import Receive
 from bot.channels.request_body import NoBody, body_of
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.fetching import WANTED, read_update
-from bot.channels.telegram.incoming import CHANNEL_NAME, message_from
 from bot.channels.telegram.patience import Patience
+from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from
 from bot.events import log_of
 from bot.watch.heartbeats import beat, poll_name
 
@@ -35,7 +35,7 @@ MOST_OCTETS = 131_072
 """A message of 4,096 characters, and the one it replies to, each written as six octets and more."""
 
 
-class PostedTelegramChannel(TelegramChannel):
+class TelegramWebhookChannel(TelegramChannel):
     """A bot to which Telegram posts each update, one after the other.
 
     Telegram is told that an update arrived only after it was stored; until then it posts it again.

@@ -1,4 +1,14 @@
-"""The phone's notices over HTTP."""
+"""The phone's notices over HTTP, and whether the phone signed them.
+
+"Payload Signing", docs.sms-gate.app (github.com/android-sms-gateway/docs-web,
+docs/features/webhooks.md): an HMAC with SHA-256 of the body and the time of sending, in
+hexadecimal.
+"""
+
+import hashlib
+import hmac
+from collections.abc import Mapping
+from datetime import UTC, datetime, timedelta
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -8,11 +18,10 @@ from bot.channels.bucket import Bucket
 from bot.channels.channel import IncomingMessage, Receive
 from bot.channels.clock import Clock
 from bot.channels.phone.device import PhoneDevice
-from bot.channels.phone.events import UnreadableEventError, event_of
-from bot.channels.phone.signature import is_signed
+from bot.channels.phone.phone_events import UnreadableEventError, event_of
 from bot.channels.reports import DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
-from bot.channels.sms.names import CHANNEL_NAME
+from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -20,7 +29,7 @@ log = log_of(__name__)
 EVENT_PATH = "/phone/event"
 
 
-class Notices:
+class PhoneNotices:
     """Takes the phone's notices in; what it did not sign changes nothing and is told nothing."""
 
     def __init__(self, device: PhoneDevice, report: Report, clock: Clock) -> None:
@@ -41,7 +50,7 @@ class Notices:
             body = await body_of(request)
         except NoBody as none:
             return self._refused(none.status)
-        if not is_signed(body, request.headers, self._device.signing_key, now):
+        if not is_signed_by_phone(body, request.headers, self._device.signing_key, now):
             return self._refused(403)
         if not self._signed.take(now):
             return Response(status_code=429)
@@ -71,3 +80,20 @@ class Notices:
             return Response(status_code=429)
         log.warning("a notice was refused", channel=CHANNEL_NAME, status=status)
         return Response(status_code=status)
+
+
+FRESH = timedelta(days=3)
+"""How old a notice may be: the app tries again for about two days (the page named above). What is
+replayed within them is known by its id and changes nothing."""
+
+AHEAD = timedelta(minutes=5)
+
+
+def is_signed_by_phone(body: bytes, headers: Mapping[str, str], key: str, now: datetime) -> bool:
+    """Tell whether the phone signed this body, and lately."""
+    at = headers.get("x-timestamp", "")
+    if not key or not (at.isascii() and at.isdecimal() and len(at) <= 11):
+        return False
+    right = hmac.new(key.encode(), body + at.encode(), hashlib.sha256).hexdigest()
+    signed = hmac.compare_digest(headers.get("x-signature", "").encode(), right.encode())
+    return signed and -AHEAD <= now - datetime.fromtimestamp(int(at), UTC) <= FRESH

@@ -8,11 +8,11 @@ from random import Random
 
 from starlette.applications import Starlette
 
-from bot.channels.telegram.posted import (
+from bot.channels.telegram.webhook import (
     MOST_OCTETS,
     PATH,
     SECRET_HEADER,
-    PostedTelegramChannel,
+    TelegramWebhookChannel,
     secret_of,
 )
 from tests.bot.channels.asgi_posts import post
@@ -36,7 +36,7 @@ def with_posts(desk: Desk, posts: Callable[[Post], Awaitable[None]]) -> BotApiSt
     """Listen with a stand-in beside, and let ``posts`` post."""
 
     async def run(api: BotApiStandin) -> None:
-        channel = PostedTelegramChannel(TOKEN, "https://y.example/", api.url, patience=QUICK)
+        channel = TelegramWebhookChannel(TOKEN, "https://y.example/", api.url, patience=QUICK)
         app = Starlette(routes=channel.routes())
 
         async def one(body: bytes, headers: dict[str, str] = OURS) -> int:

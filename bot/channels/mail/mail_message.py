@@ -1,0 +1,78 @@
+"""A message as an e-mail, with an id that only we can make.
+
+An answer that names such an id comes from whom we wrote to. A sender's address can be forged by
+anybody; the id of each e-mail of ours holds a signature of the message and its recipient, mail
+programs repeat it in their answers (RFC 5322, 3.6.4: In-Reply-To and References), and nobody else
+has seen it.
+"""
+
+import hashlib
+import hmac
+import re
+from collections.abc import Iterable
+from datetime import datetime
+from email.message import EmailMessage
+from email.policy import SMTP
+from email.utils import format_datetime
+
+from bot.channels.channel import OutgoingMessage
+from bot.channels.mail.mail_account import MailAccount
+
+_OURS = re.compile(r"<([0-9a-f]{24})\.([0-9a-f]{32})@[^<>\s]+>")
+
+
+def make_message_id(own: str, recipient: str, sender: str, key: str) -> str:
+    """Make the id of a letter.
+
+    Args:
+        own: our name of the letter, 24 hexadecimal digits.
+        recipient: the address it goes to.
+        sender: our address.
+        key: the secret.
+
+    """
+    return f"<{own}.{_signature(own, recipient, key)}@{sender.rpartition('@')[2]}>"
+
+
+def own_names(written: Iterable[str], recipient: str, key: str) -> list[str]:
+    """Give our names of the letters to this address whose ids stand in the words."""
+    found = [pair for words in written for pair in _OURS.findall(words)]
+    return [
+        own for own, said in found if hmac.compare_digest(said, _signature(own, recipient, key))
+    ]
+
+
+def _signature(own: str, recipient: str, key: str) -> str:
+    what = f"{own}\0{recipient.lower()}".encode()
+    return hmac.new(key.encode(), what, hashlib.sha256).hexdigest()[:32]
+
+
+LONGEST_SUBJECT = 60
+
+
+def compose_mail(letter: OutgoingMessage, account: MailAccount, now: datetime) -> EmailMessage:
+    """Write an e-mail: the first line is its subject too, and every try bears the same id.
+
+    It says that a program sent it, so that no other program answers (RFC 3834, 5).
+    """
+    mail = EmailMessage(policy=SMTP)
+    mail["From"] = f"Yardbell <{account.sender}>"
+    mail["To"] = letter.address
+    mail["Subject"] = _subject(letter.text)
+    mail["Date"] = format_datetime(now)
+    own = own_name(letter)
+    mail["Message-ID"] = make_message_id(own, letter.address, account.sender, account.key)
+    mail["Auto-Submitted"] = "auto-generated"
+    mail.set_content(letter.text)
+    return mail
+
+
+def own_name(letter: OutgoingMessage) -> str:
+    """Name a letter: alike for every try of it, and for no other."""
+    what = "\0".join([letter.once, letter.address, letter.text])
+    return hashlib.sha256(what.encode()).hexdigest()[:24]
+
+
+def _subject(text: str) -> str:
+    lines = text.strip().splitlines()
+    return " ".join(lines[0].split())[:LONGEST_SUBJECT] if lines else ""
