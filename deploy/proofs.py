@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
+from deploy.proof.account import account_of
+from deploy.proof.fuzz import Fuzzed, fuzzed_on_all_cores
+from deploy.proof.rush import rushed
+from deploy.proof.season import SeasonError, a_season
+from deploy.proof.together import said_together
+from deploy.standins.databases import make_tables
+from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
-from tests.databases import make_tables
-from tests.postgresql import Server
-from tests.proof.account import account_of
-from tests.proof.fuzz import Fuzzed, fuzzed_on_all_cores
-from tests.proof.rush import rushed
-from tests.proof.season import SeasonError, a_season
-from tests.proof.together import said_together
 
 _PARTS_BETWEEN_LINES = 2
 

@@ -11,9 +11,9 @@ import pytest
 from hypothesis import settings
 from sqlalchemy import Engine
 
+from deploy.standins.databases import WITH_TABLES, copied_file, make_tables, on_server
+from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
-from tests.databases import WITH_TABLES, copied_file, make_tables, on_server
-from tests.postgresql import Server
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("searching", deadline=None, max_examples=1000)

@@ -15,10 +15,10 @@ from bot.post.rate_limit import RATE_LIMITS
 from deploy.benchmark.invented_crew import UNITS
 from deploy.benchmark.many_crews import fill
 from deploy.benchmark.running_bot import CHAT, Bot, bare, our_settings, ours, running
+from deploy.standins.bot_api_standin import running_standin
 from scheduling.records.engine import open_engine, reading
 from scheduling.records.migrate import migrate
 from scheduling.records.tables import EntryRow
-from tests.bot.channels.bot_api_standin import running_standin
 
 WARM_UP = 4
 APART_SECONDS = RATE_LIMITS["telegram"].same_address.total_seconds() + 0.05

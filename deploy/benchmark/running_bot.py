@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, Call, Moment
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, Call, Moment
 
 ROOT = Path(__file__).resolve().parents[2]
 CHAT = 1000

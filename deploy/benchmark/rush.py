@@ -20,12 +20,12 @@ from bot.collecting import collect_rarely
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow
+from deploy.proof.rush import Notebook
+from deploy.standins.bot_api_faults import Fault, flood
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.databases import make_tables
+from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine, writing
-from tests.bot.channels.bot_api_faults import Fault, flood
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
-from tests.databases import make_tables
-from tests.postgresql import Server
-from tests.proof.rush import Notebook
 
 A_SECOND = 30
 """Messages a second that the carrier takes in all; one a second to the same chat."""

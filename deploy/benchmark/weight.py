@@ -10,9 +10,9 @@ from tempfile import TemporaryDirectory
 
 from deploy.benchmark.many_crews import small_crew
 from deploy.benchmark.running_bot import CHAT, bare, our_settings, ours, running
+from deploy.standins.bot_api_standin import BotApiStandin, running_standin
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate
-from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
 
 STARTS = 3
 

@@ -8,9 +8,9 @@ from sqlalchemy import func, select
 from deploy.benchmark import replies, weight
 from deploy.benchmark.many_crews import fill
 from deploy.benchmark.rush import CountingCarrier, within_limits, without_limits
+from deploy.standins.databases import make_tables
 from scheduling.records.engine import open_engine, reading
 from scheduling.records.tables import EntryRow
-from tests.databases import make_tables
 from tests.scheduling.records.conftest import NOW
 
 

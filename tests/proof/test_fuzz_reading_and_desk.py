@@ -3,8 +3,8 @@
 from pathlib import Path
 from random import Random
 
-from tests.proof.fuzz import Fuzzed, fuzzed
-from tests.proof.texts import half_sense, nonsense
+from deploy.proof.fuzz import Fuzzed, fuzzed
+from deploy.proof.texts import half_sense, nonsense
 
 
 def test_no_text_raises_leaves_its_crew_or_makes_an_entry_of_nonsense(tmp_path: Path) -> None:
@@ -17,9 +17,9 @@ def test_no_text_raises_leaves_its_crew_or_makes_an_entry_of_nonsense(tmp_path: 
 
 
 def test_a_text_that_says_something_would_be_found_out_as_no_nonsense(tmp_path: Path) -> None:
+    from deploy.proof.fuzz import Yard
     from scheduling.records.engine import open_engine
     from scheduling.records.migrate import migrate
-    from tests.proof.fuzz import Yard
 
     engine = open_engine(f"sqlite:///{tmp_path / 'fuzz.sqlite'}")
     migrate(engine)

@@ -10,12 +10,12 @@ from sqlalchemy import select
 from bot.channels.channel import OutgoingMessage
 from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.tables import OutboxRow
+from deploy.proof.clock import SharedClock
+from deploy.proof.people import ADA
+from deploy.proof.season import FIRST_DAY, Season, a_season
+from deploy.standins.bot_api_faults import Drop, dropped
+from deploy.standins.bot_api_standin import Call, Moment
 from scheduling.records.engine import reading, writing
-from tests.bot.channels.bot_api_faults import Drop, dropped
-from tests.bot.channels.bot_api_standin import Call, Moment
-from tests.proof.clock import SharedClock
-from tests.proof.people import ADA
-from tests.proof.season import FIRST_DAY, Season, a_season
 
 NIGHT = datetime.combine(FIRST_DAY, datetime.min.time(), tzinfo=UTC) + timedelta(hours=3)
 A_SECOND = timedelta(seconds=1)

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from tests.proof.rush import rushed
+from deploy.proof.rush import rushed
 
 
 def test_two_workers_send_each_of_200_messages_once_and_in_order(

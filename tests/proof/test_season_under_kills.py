@@ -5,8 +5,8 @@ The short form; ``python3 deploy/prove.py crash`` is the long one.
 
 from pathlib import Path
 
-from tests.proof.account import account_of
-from tests.proof.season import a_season
+from deploy.proof.account import account_of
+from deploy.proof.season import a_season
 
 
 def test_a_season_of_kills_loses_nothing(database: str, tmp_path: Path) -> None:

@@ -6,9 +6,9 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
+from deploy.standins.at_once import at_once
 from scheduling.records.crews import hold_crew
 from scheduling.records.engine import writing
-from tests.bot.at_once import at_once
 from tests.bot.bell.crews import DAY, instant, keeper
 
 AT = instant(DAY, 6, 30)

@@ -11,9 +11,9 @@ from bot.bell.bell import Bell
 from bot.desk.desk import Desk
 from bot.post.dispatcher import Dispatcher
 from bot.weather.open_meteo import OpenMeteo
+from deploy.standins.weather_standin import WeatherStandin, hourly, running_service, says
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
-from tests.bot.weather.weather_standin import WeatherStandin, hourly, running_service, says
 
 
 def now() -> datetime:

@@ -7,15 +7,9 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.telegram import Patience, TelegramChannel
-from tests.bot.channels.bot_api_standin import TOKEN
-
-QUICK = Patience(
-    first=timedelta(milliseconds=10),
-    longest=timedelta(milliseconds=40),
-    other_poller=timedelta(milliseconds=20),
-)
-"""Waits short enough for tests."""
+from bot.channels.telegram import TelegramChannel
+from deploy.standins.bot_api_standin import TOKEN
+from deploy.standins.quick_patience import QUICK
 
 
 def quick_channel(

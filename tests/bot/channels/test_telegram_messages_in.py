@@ -9,8 +9,8 @@ from freezegun import freeze_time
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.telegram import channel as telegram_channel
-from tests.bot.channels.bot_api_faults import bad_request
-from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.bot_api_faults import bad_request
+from deploy.standins.bot_api_standin import BotApiStandin, running_standin
 from tests.bot.channels.telegram_listening import Desk, eventually, hear, quick_channel
 
 ADA = 5001

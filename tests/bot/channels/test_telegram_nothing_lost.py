@@ -9,7 +9,7 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, IncomingMessage
 from bot.log_formatter import private_formatter
-from tests.bot.channels.bot_api_faults import (
+from deploy.standins.bot_api_faults import (
     Drop,
     Fault,
     conflict,
@@ -18,7 +18,7 @@ from tests.bot.channels.bot_api_faults import (
     gateway_page,
     server_error,
 )
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from tests.bot.channels.telegram_listening import Desk, eventually, hear, listening, quick_channel
 
 ADA = 5001

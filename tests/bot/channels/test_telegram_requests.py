@@ -13,10 +13,10 @@ from telegram.error import NetworkError, TelegramError, TimedOut
 from bot.channels.channel import SendResult
 from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.request import BotApiRequest
-from tests.bot.channels.bot_api_faults import Drop, Fault
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
-from tests.bot.channels.free_port import free_port
-from tests.bot.channels.local_http import serving
+from deploy.standins.bot_api_faults import Drop, Fault
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.free_port import free_port
+from deploy.standins.local_http import serving
 
 WORDS = "River: 4b eggs & sealed brood, 100 % åpen\nRidge + more = later; 5a?"
 

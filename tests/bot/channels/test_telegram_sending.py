@@ -15,8 +15,7 @@ from bot.post import outbox
 from bot.post.outbox import Recipient
 from bot.post.rules import Purpose
 from bot.post.sender import Sender
-from scheduling.records.engine import writing
-from tests.bot.channels.bot_api_faults import (
+from deploy.standins.bot_api_faults import (
     Drop,
     Fault,
     bad_request,
@@ -28,7 +27,8 @@ from tests.bot.channels.bot_api_faults import (
     server_error,
     slow,
 )
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from scheduling.records.engine import writing
 from tests.bot.channels.telegram_listening import quick_channel
 from tests.bot.post.counter import NOW, Counter, after
 

@@ -15,10 +15,11 @@ from bot.channels.telegram.webhook import (
     TelegramWebhookChannel,
     secret_of,
 )
+from deploy.standins.bot_api_queue import UpdateQueue
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.quick_patience import QUICK
 from tests.bot.channels.asgi_posts import post
-from tests.bot.channels.bot_api_queue import UpdateQueue
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin, running_standin
-from tests.bot.channels.telegram_listening import QUICK, Desk, eventually
+from tests.bot.channels.telegram_listening import Desk, eventually
 
 ADA = 5001
 OURS = {SECRET_HEADER: secret_of(TOKEN)}

@@ -3,7 +3,7 @@
 import pytest
 from sqlalchemy import Engine
 
-from tests.bot.desk.phones import Phones
+from deploy.standins.phones import Phones
 
 
 @pytest.fixture

@@ -5,9 +5,9 @@ from datetime import date
 import pytest
 from sqlalchemy import select
 
+from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.engine import writing
 from scheduling.records.tables import PersonRow, Role
-from tests.bot.desk.phones import Phones, river_of_three
 
 PLACED = date(2027, 5, 1)
 """A Saturday; the queen is due on the third."""

@@ -5,10 +5,10 @@ from datetime import date, time
 import pytest
 
 from bot.desk.set_up import find_zone
+from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
 from scheduling.records.people import Person
-from tests.bot.desk.phones import Phones, river_of_three
 
 
 def person(phones: Phones, name: str) -> Person:

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from tests.bot.desk.phones import Phones, river_of_three
+from deploy.standins.phones import Phones, river_of_three
 
 
 @pytest.fixture

@@ -5,12 +5,12 @@ from sqlalchemy import Engine, func, select
 from bot.desk.desk import Desk
 from bot.post import inbox
 from bot.post.tables import InboxRow
+from deploy.proof.together import NOW, answers, message, said_together
+from deploy.standins.at_once import at_once
+from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading, writing
 from scheduling.records.tables import CrewRow
-from tests.bot.at_once import at_once
-from tests.bot.desk.phones import Phones, river_of_three
-from tests.proof.together import NOW, answers, message, said_together
 
 TIMES = 80
 """``python3 deploy/prove.py together`` says a thousand."""

@@ -7,6 +7,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.desk.mornings import morning_of
+from deploy.standins.phones import Phones, river_of_three
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -16,7 +17,6 @@ from scheduling.records.gateway import CrewRecords
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.weather.hour import HourOfWeather
 from tests.bot.bell.crews import DAY, Member, keeper
-from tests.bot.desk.phones import Phones, river_of_three
 
 FINE = HourOfWeather(
     datetime(2027, 5, 1, tzinfo=UTC),

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from tests.bot.desk.phones import Phones, river_of_three
+from deploy.standins.phones import Phones, river_of_three
 
 
 def days_told(week: str) -> list[str]:

@@ -10,12 +10,12 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import IncomingMessage
 from bot.desk.talk import Talk, load_talk, save_talk
 from bot.desk.writers import Writer, find_writers
+from deploy.standins.phones import Phones
 from scheduling.records.addresses import Address, find_person
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow
-from tests.bot.desk.phones import Phones
 
 
 @pytest.fixture

@@ -11,8 +11,8 @@ from bot.post.marking import mark
 from bot.post.outbox import Claimed, OutboxState
 from bot.post.rules import OPEN
 from bot.post.tables import OutboxRow
+from deploy.standins.at_once import at_once
 from scheduling.records.engine import open_engine, reading, writing
-from tests.bot.at_once import at_once
 from tests.bot.post.counter import NOW, Counter, after
 
 WORKERS = 3

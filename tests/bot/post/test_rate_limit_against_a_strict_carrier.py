@@ -14,8 +14,8 @@ from bot.channels.channel import OutgoingMessage, SendOutcome
 from bot.channels.telegram.channel import TelegramChannel
 from bot.post.rules import Purpose
 from bot.post.sender import deliver_all
-from tests.bot.channels.bot_api_standin import TOKEN, running_standin
-from tests.bot.channels.telegram_listening import QUICK
+from deploy.standins.bot_api_standin import TOKEN, running_standin
+from deploy.standins.quick_patience import QUICK
 from tests.bot.post.counter import NOW, Counter
 
 PEOPLE = 40

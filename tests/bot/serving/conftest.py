@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.databases import copied_file
 from tests.bot.serving.served import Service
-from tests.databases import copied_file
 
 
 @pytest.fixture

@@ -22,6 +22,7 @@ from bot.serving import channels_of, serve
 from bot.settings.settings import Settings
 from bot.settings.telegram import TelegramSettings
 from bot.wording.cautions import cautions
+from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -32,7 +33,6 @@ from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 from scheduling.values import CellAge
-from tests.bot.channels.bot_api_standin import TOKEN, BotApiStandin
 
 REPOSITORY = Path(__file__).parents[3]
 ADA, MILO = 11, 12

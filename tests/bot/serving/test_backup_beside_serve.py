@@ -9,10 +9,10 @@ import pytest
 from sqlalchemy import func, select
 
 from bot.post.tables import InboxRow, OutboxRow
+from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.engine import reading
 from scheduling.records.tables import EntryRow
-from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, OnServer, ask, wait_for, with_crew
 
 CREWS = range(ADA, ADA + 12)

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.bot.channels.bot_api_standin import BotApiStandin
+from deploy.standins.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, Service, ask, where_it_is_noon, with_crew
 from tests.bot.serving.served import shown as shown_in_chat
 from tests.bot.serving.text_lines import (

@@ -12,9 +12,9 @@ from email.policy import SMTP
 
 import pytest
 
-from tests.bot.channels.bot_api_standin import BotApiStandin
-from tests.bot.channels.free_port import free_port
-from tests.bot.channels.mail.mail_server import MailServer, running_mail_server
+from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.free_port import free_port
+from deploy.standins.mail_server import MailServer, running_mail_server
 from tests.bot.serving.served import ADA, Service, ask, shown, where_it_is_noon, with_crew
 from tests.bot.serving.text_lines import until
 

@@ -1,7 +1,7 @@
 """From the first word to the first morning, over HTTP."""
 
 from bot.wording.cautions import cautions
-from tests.bot.channels.bot_api_standin import BotApiStandin
+from deploy.standins.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (
     ADA,
     MILO,

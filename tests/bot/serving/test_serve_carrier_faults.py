@@ -4,7 +4,7 @@ import time
 
 import pytest
 
-from tests.bot.channels.bot_api_faults import (
+from deploy.standins.bot_api_faults import (
     Drop,
     Fault,
     dropped,
@@ -12,7 +12,7 @@ from tests.bot.channels.bot_api_faults import (
     forbidden,
     server_error,
 )
-from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.bot_api_standin import BotApiStandin, running_standin
 from tests.bot.serving.served import (
     ADA,
     MILO,

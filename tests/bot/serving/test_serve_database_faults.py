@@ -14,8 +14,10 @@ import pytest
 from sqlalchemy import Engine, event
 
 from bot.log_formatter import private_formatter
+from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.databases import make_tables
+from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
-from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (
     ADA,
     OnServer,
@@ -25,8 +27,6 @@ from tests.bot.serving.served import (
     wait_for,
     with_crew,
 )
-from tests.databases import make_tables
-from tests.postgresql import Server
 
 LONG_NOTE = "1a note " + "calm bees on five frames " * 156
 

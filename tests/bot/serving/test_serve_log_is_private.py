@@ -8,9 +8,9 @@ from sqlalchemy import select
 
 from bot.post.tables import InboxRow, OutboxRow
 from bot.version import version
+from deploy.standins.bot_api_faults import Drop, bad_request, dropped, flood, forbidden, moved
+from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.records.engine import reading
-from tests.bot.channels.bot_api_faults import Drop, bad_request, dropped, flood, forbidden, moved
-from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import (
     Service,
     ask,

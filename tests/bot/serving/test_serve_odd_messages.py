@@ -1,6 +1,6 @@
 """Messages that come twice, edited, too long, or without words."""
 
-from tests.bot.channels.bot_api_standin import BotApiStandin
+from deploy.standins.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, Service, ask, shown, wait_for, with_crew
 
 

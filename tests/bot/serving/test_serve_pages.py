@@ -8,8 +8,8 @@ import httpx
 from prometheus_client.parser import text_string_to_metric_families
 
 from bot.version import version
-from tests.bot.channels.bot_api_faults import flood
-from tests.bot.channels.bot_api_standin import BotApiStandin
+from deploy.standins.bot_api_faults import flood
+from deploy.standins.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, Service, ask, wait_for_log, with_crew
 
 

@@ -1,8 +1,8 @@
 """The program where Telegram posts to it: a talk, a kill, and back to fetching."""
 
-from tests.bot.channels.bot_api_poster import posting
-from tests.bot.channels.bot_api_standin import BotApiStandin
-from tests.bot.channels.free_port import free_port
+from deploy.standins.bot_api_poster import posting
+from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.free_port import free_port
 from tests.bot.serving.served import ADA, Service, ask, shown, wait_for
 
 

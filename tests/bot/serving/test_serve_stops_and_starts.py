@@ -10,9 +10,9 @@ from bot.channels.channel import IncomingMessage
 from bot.post import inbox
 from bot.post.outbox import OutboxState
 from bot.post.tables import OutboxRow
+from deploy.standins.bot_api_faults import slow
+from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.records.engine import reading, writing
-from tests.bot.channels.bot_api_faults import slow
-from tests.bot.channels.bot_api_standin import BotApiStandin
 from tests.bot.serving.served import ADA, MILO, Service, ask, invite_link_in, shown, with_crew
 
 

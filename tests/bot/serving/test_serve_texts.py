@@ -12,18 +12,18 @@ from sqlalchemy import select
 from bot.channels.carrier_tables import DeliveryRow
 from bot.post.tables import InboxRow
 from bot.wording.cautions import cautions
-from scheduling.records.addresses import find_person
-from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
-from tests.bot.channels.free_port import free_port
-from tests.bot.channels.modem.smsd import running_daemon
-from tests.bot.channels.twilio.message_api_standin import (
+from deploy.standins.free_port import free_port
+from deploy.standins.message_api_standin import (
     ACCOUNT,
     SENDER,
     TOKEN,
     MessageApi,
     running_message_api,
 )
+from deploy.standins.smsd import running_daemon
+from scheduling.records.addresses import find_person
+from scheduling.records.engine import reading
+from scheduling.records.gateway import CrewRecords
 from tests.bot.channels.twilio.noticing import headers, notice
 from tests.bot.serving.served import Service
 from tests.bot.serving.text_lines import until

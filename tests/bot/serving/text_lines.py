@@ -18,9 +18,20 @@ from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.header import PartNumber, read_header, write_header
 from bot.channels.sms.segments import HeaderSize, split
 from bot.wording.cautions import cautions
-from tests.bot.channels.free_port import free_port
-from tests.bot.channels.modem.smsd import Modem, running_daemon
-from tests.bot.channels.phone.phone_standin import (
+from deploy.standins.free_port import free_port
+from deploy.standins.message_api_standin import (
+    ACCOUNT,
+    TOKEN,
+    MessageApi,
+    running_message_api,
+)
+from deploy.standins.message_centre import (
+    SENDER,
+    MessageCentre,
+    Submitted,
+    running_centre,
+)
+from deploy.standins.phone_standin import (
     KEY,
     LOGIN,
     PASSWORD,
@@ -30,18 +41,7 @@ from tests.bot.channels.phone.phone_standin import (
     signed,
     text_in,
 )
-from tests.bot.channels.smpp.message_centre import (
-    SENDER,
-    MessageCentre,
-    Submitted,
-    running_centre,
-)
-from tests.bot.channels.twilio.message_api_standin import (
-    ACCOUNT,
-    TOKEN,
-    MessageApi,
-    running_message_api,
-)
+from deploy.standins.smsd import Modem, running_daemon
 from tests.bot.channels.twilio.noticing import headers, notice
 
 

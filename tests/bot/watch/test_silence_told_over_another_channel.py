@@ -14,11 +14,11 @@ from bot.channels.mail.mail_account import Security
 from bot.post import outbox
 from bot.post.outbox import Purpose, Recipient
 from bot.post.sender import deliver_all
+from deploy.standins.bot_api_faults import gateway_page
+from deploy.standins.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.mail_server import MailServer, running_mail_server
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords, found_crew
-from tests.bot.channels.bot_api_faults import gateway_page
-from tests.bot.channels.bot_api_standin import BotApiStandin, running_standin
-from tests.bot.channels.mail.mail_server import MailServer, running_mail_server
 from tests.bot.channels.telegram_listening import quick_channel
 
 MORNING = datetime(2027, 5, 12, 11, 30, tzinfo=UTC)

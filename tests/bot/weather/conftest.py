@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 
 from bot.weather.open_meteo import OpenMeteo
-from tests.bot.weather.weather_standin import WeatherStandin, running_service
+from deploy.standins.weather_standin import WeatherStandin, running_service
 
 
 @pytest.fixture

@@ -13,8 +13,7 @@ import pytest
 from bot.weather import open_meteo
 from bot.weather.open_meteo import OpenMeteo
 from bot.weather.source import NoWeatherError
-from scheduling.weather.hour import HourOfWeather
-from tests.bot.weather.weather_standin import (
+from deploy.standins.weather_standin import (
     Answer,
     WeatherStandin,
     cut_off,
@@ -23,6 +22,7 @@ from tests.bot.weather.weather_standin import (
     says,
     trickling,
 )
+from scheduling.weather.hour import HourOfWeather
 
 DAY = date(2027, 5, 12)
 MIDNIGHT = datetime(2027, 5, 12, tzinfo=UTC)

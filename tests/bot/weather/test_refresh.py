@@ -13,10 +13,10 @@ from bot.weather.choice import weather_of
 from bot.weather.csv_hours import CsvHours
 from bot.weather.open_meteo import OpenMeteo
 from bot.weather.refresh import AGAIN, AHEAD, FIRST_RETRY, OVERLAP, PAST, refresh_one
+from deploy.standins.weather_standin import WeatherStandin, hourly, says
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.weather.yard_weather import YardWeather
-from tests.bot.weather.weather_standin import WeatherStandin, hourly, says
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
 TWO_DAYS = says(hourly(datetime(2027, 5, 11, tzinfo=UTC), 72))

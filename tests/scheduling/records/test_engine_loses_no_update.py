@@ -12,10 +12,10 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import DBAPIError, InvalidRequestError
 from sqlalchemy.orm import Session
 
+from deploy.standins.databases import WITH_TABLES, copied_file, on_server
+from deploy.standins.postgresql import Server
 from scheduling.records.crews import add_crew, hold_crew
 from scheduling.records.engine import open_engine, reading, writing
-from tests.databases import WITH_TABLES, copied_file, on_server
-from tests.postgresql import Server
 
 ROOT = Path(__file__).parents[3]
 

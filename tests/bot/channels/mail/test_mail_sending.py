@@ -12,7 +12,7 @@ from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, Se
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.mail_account import Security
 from bot.channels.send_error import SendError
-from tests.bot.channels.mail.mail_server import (
+from deploy.standins.mail_server import (
     LOGIN,
     PASSWORD,
     MailServer,

@@ -11,7 +11,7 @@ import pytest
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.clock import present
 from bot.channels.modem import ModemChannel
-from tests.bot.channels.modem.smsd import Modem, running_daemon
+from deploy.standins.smsd import Modem, running_daemon
 from tests.bot.channels.taking_in import TakenIn
 
 ADA, MILO = "+12025550123", "+12025550199"

@@ -15,8 +15,7 @@ from bot.channels.channel import ChannelBroken, IncomingMessage
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from tests.bot.channels.asgi_posts import Answered, post
-from tests.bot.channels.phone.phone_standin import (
+from deploy.standins.phone_standin import (
     AT,
     KEY,
     LOGIN,
@@ -26,6 +25,7 @@ from tests.bot.channels.phone.phone_standin import (
     signed,
     text_in,
 )
+from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.taking_in import TakenIn
 
 PATH = "/phone/event"

@@ -11,7 +11,7 @@ from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, Se
 from bot.channels.phone import PhoneChannel, PhoneDevice
 from bot.channels.phone.device import ANDROID, Allowance
 from bot.channels.send_error import SendError
-from tests.bot.channels.phone.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
+from deploy.standins.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
 
 ADA = "+16505551212"
 MORNING = "Open today in River: 4a-c 6b, laying check."

@@ -13,10 +13,10 @@ from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, Se
 from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
 from bot.channels.sms.concat_store import DatabaseParts
+from deploy.standins.databases import copied_file
+from deploy.standins.message_centre import SENDER
 from scheduling.records.engine import open_engine
-from tests.bot.channels.smpp.message_centre import SENDER
 from tests.bot.channels.taking_in import TakenIn
-from tests.databases import copied_file
 
 ADA = "+12025550123"
 BIND_RESP, SUBMIT, DELIVER, GENERIC_NACK = 0x80000009, 0x00000004, 0x00000005, 0x80000000

@@ -19,11 +19,11 @@ from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.concat_store import WAIT, DatabaseParts
 from bot.channels.sms.header import PartNumber, read_header, write_header
 from bot.channels.sms.segments import HeaderSize, split
+from deploy.standins.databases import copied_file
+from deploy.standins.free_port import free_port
+from deploy.standins.message_centre import SENDER, MessageCentre, running_centre
 from scheduling.records.engine import open_engine, reading, writing
-from tests.bot.channels.free_port import free_port
-from tests.bot.channels.smpp.message_centre import SENDER, MessageCentre, running_centre
 from tests.bot.channels.taking_in import TakenIn
-from tests.databases import copied_file
 
 ADA = "+12025550123"
 AT = datetime(2027, 5, 12, 10, 30, tzinfo=UTC)

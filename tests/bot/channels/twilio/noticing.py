@@ -15,8 +15,8 @@ from starlette.applications import Starlette
 from bot.channels.channel import IncomingMessage
 from bot.channels.reports import DeliveryReport
 from bot.channels.twilio import TwilioAccount, TwilioChannel
+from deploy.standins.message_api_standin import ACCOUNT, SENDER, TOKEN
 from tests.bot.channels.asgi_posts import Answered, post
-from tests.bot.channels.twilio.message_api_standin import ACCOUNT, SENDER, TOKEN
 
 PUBLIC = "https://yards.example/bot"
 ADA = "+12025550123"

@@ -13,7 +13,7 @@ from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, Se
 from bot.channels.send_error import SendError
 from bot.channels.sms.segments import segments
 from bot.channels.twilio import TwilioAccount, TwilioChannel
-from tests.bot.channels.twilio.message_api_standin import (
+from deploy.standins.message_api_standin import (
     ACCOUNT,
     SENDER,
     TOKEN,

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
 
-from tests.bot.channels.bot_api_faults import Fault
-from tests.bot.channels.bot_api_limits import (
+from deploy.standins.bot_api_faults import Fault
+from deploy.standins.bot_api_limits import (
     Buttons,
     Form,
     Refused,
@@ -18,7 +18,7 @@ from tests.bot.channels.bot_api_limits import (
     checked_commands,
     checked_text,
 )
-from tests.bot.channels.bot_api_queue import Json, Pushed, UpdateQueue
+from deploy.standins.bot_api_queue import Json, Pushed, UpdateQueue
 
 TOKEN = "123456:INVENTED-TOKEN-OF-NO-BOT"  # noqa: S105 - invented, opens nothing
 BOT = {"id": 123456, "is_bot": True, "first_name": "Yardbell", "username": "invented_yard_bot"}

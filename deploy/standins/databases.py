@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate
-from tests.postgresql import Server
 
 WITH_TABLES = "with_tables"
 """The database on the server that others are copied from."""

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 
 from aiohttp import web
 
-from tests.bot.channels.local_http import serving
+from deploy.standins.local_http import serving
 
 ACCOUNT, TOKEN = "AC" + "0" * 32, "invented-token-0451"
 SENDER = "+12025550100"
@@ -42,6 +42,7 @@ class MessageApi:
     taken: int = 0
 
     async def handle(self, request: web.Request) -> web.StreamResponse:
+        """Take one text that is posted, or answer it as told."""
         form = {name: str(value) for name, value in (await request.post()).items()}
         answer = self.next_answers.pop(0) if self.next_answers else None
         if answer is not None and answer.drop:
@@ -70,6 +71,7 @@ class MessageApi:
 
     @staticmethod
     def sid(number: int) -> str:
+        """The carrier's own id of the text with this number, counted from 1."""
         return f"SM{number:032x}"
 
 
@@ -82,6 +84,7 @@ def _given(answer: Answer) -> web.Response:
 
 @contextmanager
 def running_message_api() -> Iterator[MessageApi]:
+    """Run the carrier on a free port, in a thread of its own."""
     api = MessageApi()
     app = web.Application()
     app.router.add_post(f"/2010-04-01/Accounts/{ACCOUNT}/Messages.json", api.handle)

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from multiprocessing.context import ForkServerProcess
 from pathlib import Path
 
-from tests.bot.channels.bot_api_standin import TOKEN
-from tests.proof.forking import ROOT, forking
-from tests.proof.worker import CLOCK, begin
+from deploy.proof.forking import ROOT, forking
+from deploy.proof.worker import CLOCK, begin
+from deploy.standins.bot_api_standin import TOKEN
 
 Started = ForkServerProcess | subprocess.Popen[bytes]
 
@@ -43,6 +43,7 @@ class Workers:
 
     @property
     def clock_file(self) -> Path:
+        """The file in which the workers' clock stands."""
         return self.folder / "clock"
 
     @property
@@ -104,7 +105,7 @@ def _interpreter(settings: dict[str, str], folder: Path) -> Started:
     plain = {k: v for k, v in os.environ.items() if not k.startswith("YARDBELL_")}
     with (folder / "log").open("ab") as log:
         return subprocess.Popen(
-            [sys.executable, "-m", "tests.proof.worker"],
+            [sys.executable, "-m", "deploy.proof.worker"],
             cwd=folder,
             env=plain | settings | {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1"},
             stdout=log,

@@ -14,6 +14,11 @@ from sqlalchemy import Engine, func, select
 from bot.post.inbox import InboxState
 from bot.post.rules import OPEN
 from bot.post.tables import InboxRow, OutboxRow
+from deploy.proof.clock import SharedClock
+from deploy.proof.people import ADA, MILO, NAMES, UNITS, YARD, Talker
+from deploy.proof.rough_carrier import RoughCarrier
+from deploy.proof.workers import Workers
+from deploy.standins.bot_api_standin import running_standin
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
@@ -21,11 +26,6 @@ from scheduling.records.addresses import address_rows
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.values import CellAge
-from tests.bot.channels.bot_api_standin import running_standin
-from tests.proof.clock import SharedClock
-from tests.proof.people import ADA, MILO, NAMES, UNITS, YARD, Talker
-from tests.proof.rough_carrier import RoughCarrier
-from tests.proof.workers import Workers
 
 FIRST_DAY = date(2025, 5, 1)
 DAWN = timedelta(hours=6, minutes=29, seconds=58)

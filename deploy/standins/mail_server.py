@@ -11,7 +11,7 @@ from email.policy import default
 from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import SMTP, AuthResult, Envelope, LoginPassword, Session
 
-from tests.bot.channels.free_port import free_port
+from deploy.standins.free_port import free_port
 
 LOGIN, PASSWORD = "yardbell", "invented-password"
 
@@ -29,6 +29,7 @@ class MailServer:
     async def handle_RCPT(  # noqa: N802 - the library's name
         self, server: SMTP, session: Session, envelope: Envelope, address: str, options: list[str]
     ) -> str:
+        """Answer one recipient: as told, or that it is known."""
         if self.next_to_recipient:
             return self.next_to_recipient.pop(0)
         envelope.rcpt_tos.append(address)
@@ -37,6 +38,7 @@ class MailServer:
     async def handle_DATA(  # noqa: N802 - the library's name
         self, server: SMTP, session: Session, envelope: Envelope
     ) -> str:
+        """Take one e-mail, or answer it as told."""
         if self.next_to_mail:
             answer = self.next_to_mail.pop(0)
             if answer == "cut":
@@ -73,6 +75,7 @@ class _OnThisMachine(Controller):
 
 @contextmanager
 def running_mail_server(*, login: bool = False) -> Iterator[MailServer]:
+    """Run a server of SMTP on a free port, in a thread; with ``login`` it asks for one."""
     handler = MailServer(free_port())
     controller = _OnThisMachine(
         handler,

@@ -16,10 +16,10 @@ from contextlib import contextmanager
 
 from aiohttp import web
 
-from tests.bot.channels.bot_api_faults import Drop, Fault
-from tests.bot.channels.bot_api_limits import Form, Refused
-from tests.bot.channels.bot_api_queue import Json, Pushed
-from tests.bot.channels.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
+from deploy.standins.bot_api_faults import Drop, Fault
+from deploy.standins.bot_api_limits import Form, Refused
+from deploy.standins.bot_api_queue import Json, Pushed
+from deploy.standins.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
 
 __all__ = [
     "BOT",

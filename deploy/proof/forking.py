@@ -11,7 +11,7 @@ ROOT = Path(__file__).parents[2]
 def forking() -> ForkServerContext:
     """The way to start such processes, with the one they are forked from running."""
     context = get_context("forkserver")
-    context.set_forkserver_preload(["__main__", "tests.proof.warm"])
+    context.set_forkserver_preload(["__main__", "deploy.proof.warm"])
     with chdir(ROOT):
         forkserver.ensure_running()
     return context

@@ -1,13 +1,13 @@
 """Texts by the million: nonsense that nobody could mean, and what fingers make of real replies."""
 
+import tomllib
 from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
 from random import Random
 
-from tests.bot.reading.corpus import examples
-
-REPLIES = Path(__file__).parents[1] / "bot" / "reading"
+REPLIES = Path(__file__).parents[2] / "tests" / "bot" / "reading"
+"""Where the collections of replies lie that the reading is held against."""
 
 _NO_WORD = "bcdfghjklmnpqrstvwxz"
 """Letters of which no word of the trade can be made, nor anything near one if it is long."""
@@ -125,8 +125,8 @@ def _words() -> tuple[str, ...]:
 
 def _all_said() -> Iterator[str]:
     for file in sorted(REPLIES.glob("*.toml")):
-        for example in examples(file):
-            yield example.say
+        for group in tomllib.loads(file.read_text(encoding="utf-8"))["group"]:
+            yield from (say for say, *_ in group["replies"])
 
 
 _NONSENSE: tuple[Callable[[Random], str], ...] = (

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from bot.channels.modem.folders import ModemFolders
 
-EXAMPLE = Path(__file__).parents[4] / "deploy" / "gammu-smsdrc.example"
+EXAMPLE = Path(__file__).parents[1] / "gammu-smsdrc.example"
 
 _DAEMON = "import sys, gammu.smsd; gammu.smsd.SMSD(sys.argv[1]).MainLoop()"
 
@@ -47,10 +47,12 @@ class Modem:
 
     @property
     def folders(self) -> ModemFolders:
+        """The folders by which the daemon and the program hand texts to each other."""
         return ModemFolders(self.base)
 
     @property
     def log(self) -> str:
+        """All that the daemon wrote."""
         return (self.base / "log").read_text(encoding="utf-8", errors="replace")
 
     def receive(self, text: str, number: str, order: Sequence[int] = ()) -> int:

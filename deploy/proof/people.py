@@ -7,9 +7,9 @@ from random import Random
 
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
+from deploy.standins.bot_api_queue import Pushed
+from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.places import UnitName
-from tests.bot.channels.bot_api_queue import Pushed
-from tests.bot.channels.bot_api_standin import BotApiStandin
 
 YARD = "River"
 UNITS = tuple(UnitName(box, letter) for box in (1, 2) for letter in "ab")

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import smpp34
 from smpp34 import Esme, Server, SubmitSmEvent, Tlv
 
-from tests.bot.channels.free_port import free_port
+from deploy.standins.free_port import free_port
 
 SENDER = "+12025550100"
 
@@ -40,6 +40,7 @@ class MessageCentre:
     _silent: list[SubmitSmEvent] = field(default_factory=list)
 
     async def serve(self) -> None:
+        """Take binds and texts in until the task is cancelled."""
         server = self._server = await self._started()
         while True:
             event = await server.next()
@@ -118,6 +119,7 @@ class MessageCentre:
 
 @asynccontextmanager
 async def running_centre(port: int = 0) -> AsyncIterator[MessageCentre]:
+    """Run a centre on a port, or on a free one."""
     centre = MessageCentre(port or free_port())
     serving = asyncio.create_task(centre.serve())
     await asyncio.sleep(0.05)

@@ -1,6 +1,6 @@
-"""``yardbell serve`` by a shared clock and with shorter waits: ``python -m tests.proof.worker``.
+"""``yardbell serve`` by a shared clock and with shorter waits: ``python -m deploy.proof.worker``.
 
-It is the program's own serving in every other way, and can only be had by these tests.
+It is the program's own serving in every other way, and can only be had by the proofs.
 """
 
 import asyncio
@@ -14,8 +14,8 @@ from bot.log_formatter import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
-from tests.bot.channels.telegram_listening import QUICK
-from tests.proof.clock import SharedClock
+from deploy.proof.clock import SharedClock
+from deploy.standins.quick_patience import QUICK
 
 CLOCK = "PROOF_CLOCK"
 """The variable that names the clock's file."""

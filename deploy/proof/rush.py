@@ -5,19 +5,19 @@ import os
 from collections import Counter, defaultdict
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 
 from sqlalchemy import func, insert, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.post.outbox import OutboxState
+from bot.post.outbox import OutboxState, Purpose, Recipient, plan
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow
+from deploy.proof.forking import forking
 from scheduling.records.engine import open_engine, reading, writing
-from tests.bot.post.counter import NOW
-from tests.bot.post.counter import Counter as Post
-from tests.proof.forking import forking
 
+NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
 PHONES = 500
 WORKERS = 2
 
@@ -35,11 +35,13 @@ class Notebook:
         """Nothing comes in."""
 
     async def send(self, letter: OutgoingMessage) -> SendOutcome:
+        """Write one line."""
         self.lines += 1
         os.write(self._file, f"{letter.address} {letter.text}\n".encode())
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:
+        """Close the file."""
         os.close(self._file)
 
 
@@ -68,8 +70,8 @@ def rushed(url: str, folder: Path, messages: int) -> Rushed:
 
 def _fill(url: str, messages: int) -> None:
     engine = open_engine(url)
-    Post(engine).plan("0", to="0")
     with writing(engine) as session:
+        plan(session, "0", Purpose.ANSWER, Recipient("phone", "0"), OutgoingMessage("0", "0"), NOW)
         row = session.scalars(select(OutboxRow)).one()
         names = set(OutboxRow.__table__.c.keys()) - {"id"}
         columns = {name: getattr(row, name) for name in names}

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from random import Random
 from threading import Lock
 
-from tests.bot.channels.bot_api_faults import (
+from deploy.standins.bot_api_faults import (
     Drop,
     Fault,
     dropped,
@@ -16,8 +16,8 @@ from tests.bot.channels.bot_api_faults import (
     server_error,
     slow,
 )
-from tests.bot.channels.bot_api_standin import Call, Moment
-from tests.bot.channels.bot_api_state import BotApiStandin
+from deploy.standins.bot_api_standin import Call, Moment
+from deploy.standins.bot_api_state import BotApiStandin
 
 _OF_A_SEND: tuple[tuple[float, Callable[[Random], Fault]], ...] = (
     (0.08, lambda random: slow(random.uniform(0.1, 1.2))),

@@ -12,12 +12,12 @@ from bot.post.outbox import OutboxState
 from bot.post.rules import LEASE
 from bot.post.stuck import stuck
 from bot.post.tables import InboxRow, OutboxRow
+from deploy.proof.clock import SharedClock
+from deploy.proof.rough_carrier import Taken
+from deploy.proof.season import Season
 from scheduling.records.engine import reading
 from scheduling.records.integrity import damage, faults_of_logs
 from scheduling.records.tables import EntryRow
-from tests.proof.clock import SharedClock
-from tests.proof.rough_carrier import Taken
-from tests.proof.season import Season
 
 
 @dataclass

@@ -21,7 +21,7 @@ from typing import Any
 from aiohttp import web
 
 from bot.channels.sms.segments import segments
-from tests.bot.channels.local_http import serving
+from deploy.standins.local_http import serving
 
 LOGIN, PASSWORD, KEY = "sms", "invented-password", "invented-signing-key"
 AT = datetime(2027, 5, 12, 10, 30, tzinfo=UTC)
@@ -42,6 +42,7 @@ class Phone:
     _spent: list[tuple[datetime, int]] = field(default_factory=list)
 
     async def take(self, request: web.Request) -> web.StreamResponse:
+        """Take one text to send."""
         problem = self._problem(request)
         if problem is not None:
             return problem
@@ -69,6 +70,7 @@ class Phone:
             self.sent.append((number, text))
 
     async def tell(self, request: web.Request) -> web.StreamResponse:
+        """Tell where a text stands."""
         problem = self._problem(request)
         if problem is not None:
             return problem
@@ -78,6 +80,7 @@ class Phone:
         return web.json_response(self._state(own))
 
     async def hook(self, request: web.Request) -> web.StreamResponse:
+        """Register where notices are to be posted."""
         problem = self._problem(request)
         if problem is not None:
             return problem
@@ -102,6 +105,7 @@ class Phone:
 
 @contextmanager
 def running_phone() -> Iterator[Phone]:
+    """Run the phone on a free port, in a thread of its own."""
     phone = Phone()
     app = web.Application()
     app.router.add_post("/messages", phone.take)
@@ -126,6 +130,7 @@ def event(name: str, **payload: Any) -> bytes:
 
 
 def text_in(text: str = "4a eggs, 5b no eggs", sender: str = "6505551212", **more: Any) -> bytes:
+    """A notice that a text came in; further fields replace those of the documents."""
     return event(
         "sms:received", messageId="abc123", message=text, phoneNumber=sender, simNumber=1,
         **{"receivedAt": "2027-05-12T05:29:11.000-05:00", **more},

@@ -7,13 +7,13 @@ from datetime import date
 
 import bot.command.database
 import bot.serving
-import tests.proof.worker
+import deploy.proof.worker
 from bot.channels.telegram.request import tls
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
-from tests.proof.people import UNITS, YARD
+from deploy.proof.people import UNITS, YARD
 
-__all__ = ["bot", "tests"]
+__all__ = ["bot", "deploy"]
 
 tls()
 read("1a eggs, 2b fed 1 quart", Situation(date(2025, 5, 1), (YardUnits(YARD, UNITS),)))

@@ -20,12 +20,12 @@ from bot.desk.talk import Talk
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.questions import ask
+from deploy.proof.texts import half_sense, nonsense
 from scheduling.places import UnitName
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.migrate import migrate
 from scheduling.records.tables import Base, EntryRow
-from tests.proof.texts import half_sense, nonsense
 
 NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)
 YARDS = ("River", "Ridge")

@@ -8,12 +8,12 @@ from sqlalchemy import Engine, func, select, text
 from bot.channels.channel import IncomingMessage
 from bot.desk.desk import Desk
 from bot.post.tables import OutboxRow
+from deploy.standins.at_once import rounds
+from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.tables import EntryRow
-from tests.bot.at_once import rounds
-from tests.bot.desk.phones import Phones, river_of_three
 
 NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)
 

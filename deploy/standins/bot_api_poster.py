@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 import httpx
 
-from tests.bot.channels.bot_api_standin import BotApiStandin
+from deploy.standins.bot_api_standin import BotApiStandin
 
 AGAIN_SECONDS = 0.05
 

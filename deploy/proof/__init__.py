@@ -1,0 +1,1 @@
+"""The proofs that nothing is lost: seasons under kills, rushes and generated texts."""
