@@ -34,9 +34,9 @@ class Call:
 
     def engine(self) -> Engine:
         """The database, made if it is not there, and brought to the newest schema."""
-        from bot.command.database import opened
+        from bot.command.database import open_database
 
-        self._engine = opened(self.settings.database_url)
+        self._engine = open_database(self.settings.database_url)
         return self._engine
 
     def engine_to_look(self) -> Engine | None:

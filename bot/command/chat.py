@@ -5,13 +5,10 @@ from datetime import date
 import click
 
 from bot.command.call import Call
-from bot.command.clock import Clock
 from bot.command.errors import InputError
-from bot.command.known import know_at_terminal
+from bot.command.machine_clock import Clock
 from bot.command.options import on_option, pass_call
-from bot.command.quiet_log import log_in_lines
-from bot.command.terminal import Terminal
-from bot.command.typed_lines import at_terminal, lines_typed
+from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
 from bot.wording.crew import welcome
 from scheduling.records.names import tidy
 

@@ -1,18 +1,40 @@
-"""Opens the database a command works on, or says in a line why that cannot be."""
+"""Opens the database a command works on, or says in a line why that cannot be.
+
+Errors that no command foresaw are put in a line here too; all of it is loaded only when needed.
+"""
 
 from pathlib import Path
 
 from sqlalchemy import URL, Engine, make_url
-from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
-from bot.command.complaint import database_said
 from bot.command.errors import DamagedError, InputError
+from bot.settings.error import SettingsError
 from bot.weather.refresh import renew_days
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, migrate
 
 
-def opened(address: str) -> Engine:
+def complaint(error: Exception) -> str | None:
+    """Say in a line what the owner of the machine may mend; None for a fault of our own."""
+    if isinstance(error, SettingsError):
+        return str(error)
+    if isinstance(error, SQLAlchemyError):
+        return f"the database: {database_said(error)}"
+    if isinstance(error, UnicodeError):
+        return "a letter cannot be read or shown; give text as UTF-8"
+    if isinstance(error, OSError):
+        return f"{error.filename or 'the system'}: {error.strerror or error}"
+    return None
+
+
+def database_said(error: Exception) -> str:
+    """The database's own words on an error, without our statement."""
+    said = str(error.orig) if isinstance(error, DBAPIError) else str(error)
+    return said.strip().partition("\n")[0]
+
+
+def open_database(address: str) -> Engine:
     """The database at a SQLAlchemy URL, brought to the newest schema.
 
     Raises:

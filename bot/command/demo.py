@@ -13,12 +13,9 @@ from zoneinfo import ZoneInfo
 import click
 from sqlalchemy import Engine
 
-from bot.command.clock import Clock
 from bot.command.errors import InputError
-from bot.command.known import know_at_terminal
-from bot.command.quiet_log import log_in_lines
-from bot.command.terminal import Terminal
-from bot.command.typed_lines import at_terminal, lines_typed
+from bot.command.machine_clock import Clock
+from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
 from bot.paths import data_folder
 from bot.wording.help import demo_played, demo_welcome
 from scheduling.records.csv_file import read_file

@@ -6,9 +6,9 @@ from typing import NamedTuple, NoReturn
 
 import click
 
-from bot.collecting import uncollected
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
+from bot.gc_tuning import uncollected
 
 
 class _Listed(NamedTuple):
@@ -27,9 +27,9 @@ COMMANDS = {
     "import": _Listed("files", "Add the entries of a CSV file to the log."),
     "export": _Listed("files", "Write the whole log to a CSV file."),
     "serve": _Listed("serve", "Run every configured channel until told to stop."),
-    "backup": _Listed("backup", "Write all there is into one file."),
-    "restore": _Listed("restore", "Put a backup into an empty database."),
-    "check": _Listed("check", "See whether the records are whole."),
+    "backup": _Listed("backups", "Write all there is into one file."),
+    "restore": _Listed("backups", "Put a backup into an empty database."),
+    "check": _Listed("check_database", "See whether the records are whole."),
     "status": _Listed("status", "Show how the running program stands."),
 }
 
@@ -106,7 +106,7 @@ def main(arguments: list[str] | None = None) -> NoReturn:
     except click.ClickException as error:
         _fail(error.format_message())
     except Exception as error:
-        from bot.command.complaint import complaint
+        from bot.command.database import complaint
 
         said = complaint(error)
         if said is None:

@@ -6,11 +6,11 @@ from functools import cache
 import click
 
 from bot.channels.channel import ChannelBroken
-from bot.collecting import collect_rarely
 from bot.command.call import Call
-from bot.command.clock import own_zone
 from bot.command.errors import InputError
+from bot.command.machine_clock import own_zone
 from bot.command.options import pass_call
+from bot.gc_tuning import collect_rarely
 from bot.log_formatter import log_privately
 from bot.serving import NothingToServeError, channels_of, serve, sms_budget_of
 from bot.settings.address import CannotListenError

@@ -1,18 +1,54 @@
-"""The terminal standing in for phones: lines typed go in, answers are printed."""
+"""The terminal standing in for phones: lines typed or piped go in, answers are printed.
+
+Who types is who they say, if the log knows the name; warnings are a line each, since a keeper has
+no use for a traceback.
+"""
 
 import asyncio
-from collections.abc import Callable
+import io
+import logging
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from datetime import datetime
 
 import click
 from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
+from bot.bell.wall_time import next_at
 from bot.channels import console
 from bot.channels.console import ConsoleChannel
-from bot.command.clock import own_zone
+from bot.command.machine_clock import own_zone
+from bot.command.whose import everybody
 from bot.desk.desk import Desk
 from bot.post.sender import deliver_all
+from scheduling.records.addresses import find_person
+from scheduling.records.engine import writing
+from scheduling.records.gateway import CrewRecords
+
+
+class OneLine(logging.Formatter):
+    """A record and its error in one line."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        """Give the message and, of an error, its kind and words."""
+        said = f"yardbell: {record.getMessage()}"
+        error = record.exc_info[1] if record.exc_info else None
+        return said if error is None else f"{said}: {type(error).__name__}: {_first(error)}"
+
+
+def log_in_lines() -> None:
+    """Write warnings to stderr in this form."""
+    handler = logging.StreamHandler(sys.stderr)
+    handler.setFormatter(OneLine())
+    logging.basicConfig(level=logging.WARNING, handlers=[handler])
+    # Whoever reads the terminal sees what is sent; one who closed it does not want to know.
+    logging.getLogger("bot.post").setLevel(logging.ERROR)
+
+
+def _first(error: BaseException) -> str:
+    return str(error).strip().partition("\n")[0]
 
 
 class Terminal:
@@ -41,3 +77,56 @@ class Terminal:
     def deliver(self) -> None:
         """Print what waits to be sent."""
         asyncio.run(deliver_all(self._engine, self._channels, self._clock, self._only_to))
+
+
+def at_terminal() -> bool:
+    """Whether somebody sits at the terminal and sees what is printed."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def lines_typed(prompt: str) -> Iterator[str]:
+    """The lines typed or piped in, to the end of input; empty ones are passed over."""
+    for line in _typed(prompt) if at_terminal() else _piped(prompt):
+        if line.strip():
+            yield line.strip()
+
+
+def _typed(prompt: str) -> Iterator[str]:
+    with suppress(ImportError):
+        import readline  # noqa: F401 - from here on input() knows the arrow keys
+    while True:
+        try:
+            yield input(prompt)
+        except EOFError:
+            # The shell's own prompt shall not stand behind ours.
+            click.echo()
+            return
+
+
+def _piped(prompt: str) -> Iterator[str]:
+    """Each line is shown behind the prompt, so that what is printed reads as the talk it was."""
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(errors="replace")
+    for line in iter(sys.stdin.readline, ""):
+        if line.strip():
+            click.echo(f"{prompt}{line.strip()}")
+        yield line
+
+
+def know_at_terminal(engine: Engine, name: str, now: datetime) -> bool:
+    """Give a person known from elsewhere (an import, say) the terminal as an address.
+
+    Somebody whose name nobody has, or two have, stays a newcomer, and False is returned.
+    """
+    with writing(engine) as session:
+        if find_person(session, console.NAME, name) is not None:
+            return True
+        named = [p for p in everybody(session) if p.name.casefold() == name.casefold()]
+        if len(named) != 1:
+            return False
+        person, records = named[0], CrewRecords(session, named[0].crew_id)
+        records.add_address(person.id, console.NAME, name)
+        if person.next_morning_at is None:
+            following = next_at(now, person.morning, person.zone)
+            records.update_person(person.id, next_morning_at=following)
+    return True

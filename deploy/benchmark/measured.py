@@ -9,7 +9,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from statistics import median
 
-from bot.collecting import collect_rarely
+from bot.gc_tuning import collect_rarely
 from deploy.benchmark.invented_crew import UNITS, invented_crew
 from scheduling.checks.calendar import work_out
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 
-from bot.collecting import collect_rarely
+from bot.gc_tuning import collect_rarely
 from deploy.benchmark.invented_crew import UNITS, invented_crew
 from deploy.benchmark.job_for_each import job_for_each
 from deploy.benchmark.measured import CORES, FIRST_TIMES, Spent, first_time, recomputed, timed

@@ -16,7 +16,7 @@ from sqlalchemy import Engine, insert, select
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.telegram import TelegramChannel
-from bot.collecting import collect_rarely
+from bot.gc_tuning import collect_rarely
 from bot.post.outbox import Purpose, Recipient, plan
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow

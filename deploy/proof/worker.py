@@ -9,7 +9,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from bot.channels.telegram import TelegramChannel
-from bot.command.database import opened
+from bot.command.database import open_database
 from bot.log_formatter import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
@@ -49,7 +49,7 @@ def main() -> None:
         patience=QUICK,
     )
     clock = SharedClock(Path(os.environ[CLOCK]))
-    engine = opened(settings.database_url)
+    engine = open_database(settings.database_url)
     asyncio.run(serve(engine, {channel.name: channel}, "UTC", clock=clock))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from bot.collecting import NEW_OBJECTS, collect_rarely
+from bot.gc_tuning import NEW_OBJECTS, collect_rarely
 
 LOADED = 50_000
 """Objects that a program with the tests' libraries has loaded at the least."""

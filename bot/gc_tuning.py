@@ -1,4 +1,4 @@
-"""How often a running program looks for garbage."""
+"""How often the garbage collector of a running program runs."""
 
 import gc
 from collections.abc import Iterator

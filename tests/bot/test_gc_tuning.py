@@ -4,7 +4,7 @@ import gc
 
 import pytest
 
-from bot.collecting import uncollected
+from bot.gc_tuning import uncollected
 
 
 class BrokenLoadError(Exception):
