@@ -62,8 +62,10 @@ def _copy(source: Connection, target: Connection, table: Table) -> int:
 def _rows(source: Connection, table: Table) -> Iterator[list[dict[str, object]]]:
     in_order = select(table).order_by(*table.primary_key)
     found = source.execution_options(yield_per=_AT_ONCE).execute(in_order)
-    for part in found.mappings().partitions():
-        yield [dict(row) for row in part]
+    # An insert takes the keys of the columns, a read gives their names.
+    keys = table.columns.keys()
+    for part in found.partitions():
+        yield [dict(zip(keys, row, strict=True)) for row in part]
 
 
 def _count_on(target: Connection, table: Table) -> None:
