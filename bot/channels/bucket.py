@@ -1,4 +1,4 @@
-"""How many requests are looked at: so many a second, and some more at once."""
+"""A token bucket, the rate limit on what strangers post: so many a second, some more at once."""
 
 from dataclasses import dataclass, field
 from datetime import datetime

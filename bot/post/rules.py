@@ -1,9 +1,10 @@
 """The written rules of the post: purposes, states, repeats, queues, leases and waits."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import timedelta
 from enum import IntEnum, StrEnum
+
+from bot.backoff import Backoff
 
 
 class OutboxState(StrEnum):
@@ -104,17 +105,9 @@ LEASE = timedelta(seconds=10)
 and no longer, because after a crash a person's further answers wait for its end."""
 
 
-@dataclass(frozen=True)
-class Waits:
-    """The first wait after a failure, which doubles up to the longest."""
-
-    first: timedelta
-    longest: timedelta
-
-
-WAITS: Mapping[SendQueue, Waits] = {
-    SendQueue.ANSWERS: Waits(timedelta(seconds=1), timedelta(seconds=20)),
-    SendQueue.REMINDERS: Waits(timedelta(seconds=2), timedelta(minutes=10)),
+WAITS: Mapping[SendQueue, Backoff] = {
+    SendQueue.ANSWERS: Backoff(timedelta(seconds=1), timedelta(seconds=20)),
+    SendQueue.REMINDERS: Backoff(timedelta(seconds=2), timedelta(minutes=10)),
 }
 """Somebody waits for an answer, and their next one waits behind it; a morning has the day."""
 
@@ -133,6 +126,4 @@ def back_off(queue: SendQueue, failures: int, spread: float) -> timedelta:
         spread: from 0 to 1, another for each message and try: how much the wait is shortened.
 
     """
-    waits = WAITS[queue]
-    doubled = min(waits.first * float(2 ** min(failures - 1, 12)), waits.longest)
-    return doubled * (1 - JITTER * spread)
+    return WAITS[queue].after(failures) * (1 - JITTER * spread)

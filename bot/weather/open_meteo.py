@@ -7,13 +7,15 @@ from datetime import date
 from typing import Any
 
 import httpx
+from tenacity import Retrying, retry_if_exception_type, stop_after_attempt, wait_fixed
 
 from bot.weather.answer import UNITS, hours_in
 from bot.weather.source import NoWeatherError
 from scheduling.weather.hour import HourOfWeather
 
-PAUSES_SECONDS = (2.0,)
-"""How long is waited before each further try."""
+TRIES = 2
+PAUSE_SECONDS = 2.0
+"""How long is waited before a further try."""
 GAP_SECONDS = 1.0
 """The least time between two questions, so as not to press a free service."""
 LONGEST_ANSWER = 2_000_000
@@ -68,13 +70,15 @@ class OpenMeteo:
 
     def _answer(self, question: dict[str, str]) -> Any:
         """Ask, and ask again after a pause where the fault may pass by itself."""
-        for pause in PAUSES_SECONDS:
-            try:
-                return self._ask(question)
-            except _PassingError:
-                self._pause(pause)
+        retrying = Retrying(
+            sleep=self._pause,
+            stop=stop_after_attempt(TRIES),
+            wait=wait_fixed(PAUSE_SECONDS),
+            retry=retry_if_exception_type(_PassingError),
+            reraise=True,
+        )
         try:
-            return self._ask(question)
+            return retrying(self._ask, question)
         except _PassingError as error:
             raise NoWeatherError(str(error)) from None
 

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 
+from bot.backoff import Backoff
 from bot.events import log_of
 from bot.weather.source import NoWeatherError, WeatherSource
 from scheduling.records.engine import writing
@@ -81,5 +82,4 @@ def _left_alone(yard: YardToAsk, error: NoWeatherError) -> timedelta:
     if error.wait_seconds is not None:
         asked_for = timedelta(seconds=min(error.wait_seconds, LONGEST_LEFT_ALONE.total_seconds()))
         return max(FIRST_RETRY, asked_for)
-    doubled: int = 2 ** min(yard.failures, 10)
-    return min(AGAIN, FIRST_RETRY * doubled)
+    return Backoff(FIRST_RETRY, AGAIN).after(yard.failures + 1)

@@ -15,7 +15,7 @@ from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
 from deploy.proof.clock import SharedClock
-from deploy.standins.quick_patience import QUICK
+from deploy.standins.quick_retry import QUICK
 
 CLOCK = "PROOF_CLOCK"
 """The variable that names the clock's file."""
@@ -46,7 +46,7 @@ def main() -> None:
         commands=MENU,
         poll_for=timedelta(seconds=1),
         answer_within=ANSWER_WITHIN,
-        patience=QUICK,
+        retry=QUICK,
     )
     clock = SharedClock(Path(os.environ[CLOCK]))
     engine = open_database(settings.database_url)

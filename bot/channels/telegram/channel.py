@@ -23,8 +23,8 @@ from bot.channels.send_error import SendError
 from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
-from bot.channels.telegram.patience import Patience, plain
 from bot.channels.telegram.request import BotApiRequest
+from bot.channels.telegram.retry import Retry, plain
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from, message_key
 from bot.events import log_of
 from bot.watch.counters import Counted, count
@@ -54,7 +54,7 @@ class TelegramChannel:
         poll_for: how long the server may hold a fetch open when there is nothing.
         answer_within: how long the server may take to answer anything else. A letter that is not
             answered in time is ``unknown``.
-        patience: the waits between tries.
+        retry: the waits between tries.
 
     Raises:
         ChannelBroken: the token is empty.
@@ -70,7 +70,7 @@ class TelegramChannel:
         commands: Mapping[str, str] | None = None,
         poll_for: timedelta = timedelta(seconds=30),
         answer_within: timedelta = timedelta(seconds=7),
-        patience: Patience | None = None,
+        retry: Retry | None = None,
     ) -> None:
         if not token.strip():
             raise ChannelBroken("Telegram needs the bot's token; it is empty")
@@ -85,7 +85,7 @@ class TelegramChannel:
         )
         self._menu = command_menu(commands or {})
         self._poll_for = poll_for
-        self._patience = patience or Patience()
+        self._retry = retry or Retry()
 
     @property
     def name(self) -> str:
@@ -99,9 +99,9 @@ class TelegramChannel:
             ChannelBroken: the token is refused.
 
         """
-        await self._patience.until_answered("reaching the server", self._bot.initialize)
+        await self._retry.until_answered("reaching the server", self._bot.initialize)
         await self._open()
-        await self._patience.until_answered("offering the menu", self._offer_menu)
+        await self._retry.until_answered("offering the menu", self._offer_menu)
 
     async def listen(self, receive: Receive) -> None:
         """Hand every message in to ``receive`` until cancelled.
@@ -116,7 +116,7 @@ class TelegramChannel:
         await self.connect()
         offset: int | None = None
         while True:
-            fetched = await self._patience.until_answered(
+            fetched = await self._retry.until_answered(
                 "fetching",
                 partial(fetch, self._bot, self._fetching, offset, self._poll_for),
             )
@@ -161,7 +161,7 @@ class TelegramChannel:
         return create_deep_linked_url(self._bot.username, sound)
 
     async def _open(self) -> None:
-        await self._patience.until_answered("leaving the webhook", self._leave_webhook)
+        await self._retry.until_answered("leaving the webhook", self._leave_webhook)
 
     async def _leave_webhook(self) -> None:
         await self._bot.delete_webhook(drop_pending_updates=False)
@@ -181,14 +181,9 @@ class TelegramChannel:
             await self._until_received(message, receive)
 
     async def _until_received(self, message: IncomingMessage, receive: Receive) -> None:
-        failures = 0
-        while True:
-            try:
-                return await receive(message)
-            except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
-                failures += 1
-                said = fault_of_database(error)
-                await self._patience.pause("storing a message", error, failures, said)
+        await self._retry.until_done(
+            "storing a message", partial(receive, message), _not_stored, fault_of_database
+        )
 
     async def _stop_waiting_sign(self, update: Update) -> None:
         """Answer a tap, or the button spins; if that fails, the tap counts all the same."""
@@ -214,6 +209,11 @@ class TelegramChannel:
         except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
             return outcome_of(error)
         return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))
+
+
+def _not_stored(error: BaseException) -> bool:
+    """Take every error as one that may pass: whatever went wrong, the message is not stored."""
+    return isinstance(error, Exception)
 
 
 def _hush_libraries() -> None:

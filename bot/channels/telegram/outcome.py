@@ -15,7 +15,7 @@ from telegram.error import (
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.channels.telegram.patience import asked_wait
+from bot.channels.telegram.retry import asked_wait
 
 GONE = {
     "blocked by the user": SendError.BLOCKED,

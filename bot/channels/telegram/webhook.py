@@ -18,7 +18,7 @@ from bot.channels.channel import Receive
 from bot.channels.request_body import NoBody, body_of
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.fetching import WANTED, read_update
-from bot.channels.telegram.patience import Patience
+from bot.channels.telegram.retry import Retry
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from
 from bot.events import log_of
 from bot.watch.heartbeats import beat, poll_name
@@ -47,7 +47,7 @@ class TelegramWebhookChannel(TelegramChannel):
         base_url: as for ``TelegramChannel``.
         commands: likewise.
         answer_within: likewise.
-        patience: likewise.
+        retry: likewise.
 
     """
 
@@ -59,10 +59,10 @@ class TelegramWebhookChannel(TelegramChannel):
         *,
         commands: Mapping[str, str] | None = None,
         answer_within: timedelta = timedelta(seconds=7),
-        patience: Patience | None = None,
+        retry: Retry | None = None,
     ) -> None:
         super().__init__(
-            token, base_url, commands=commands, answer_within=answer_within, patience=patience
+            token, base_url, commands=commands, answer_within=answer_within, retry=retry
         )
         self._public_url = public_url.rstrip("/")
         self._secret = secret_of(token)
@@ -88,7 +88,7 @@ class TelegramWebhookChannel(TelegramChannel):
             self._receive = None
 
     async def _open(self) -> None:
-        await self._patience.until_answered("setting the webhook", self._set_webhook)
+        await self._retry.until_answered("setting the webhook", self._set_webhook)
 
     async def _set_webhook(self) -> None:
         # One at a time: two updates under way at once might be stored in the wrong order.

@@ -9,7 +9,7 @@ from datetime import timedelta
 from bot.channels.channel import IncomingMessage
 from bot.channels.telegram import TelegramChannel
 from deploy.standins.bot_api_standin import TOKEN
-from deploy.standins.quick_patience import QUICK
+from deploy.standins.quick_retry import QUICK
 
 
 def quick_channel(
@@ -22,7 +22,7 @@ def quick_channel(
         commands=menu,
         poll_for=timedelta(milliseconds=300),
         answer_within=timedelta(seconds=answer_within),
-        patience=QUICK,
+        retry=QUICK,
     )
 
 

@@ -1,18 +1,16 @@
 """Texts, buttons, menus and waits keep within what Telegram takes."""
 
 import ssl
-from datetime import timedelta
 
 import httpx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from telegram.error import BadRequest, Conflict, NetworkError, RetryAfter, TelegramError, TimedOut
+from telegram.error import BadRequest, NetworkError, TelegramError, TimedOut
 
 from bot.channels.channel import Button, SendResult
 from bot.channels.telegram.message_limits import command_menu, keyboard, split_text
 from bot.channels.telegram.outcome import outcome_of
-from bot.channels.telegram.patience import Patience
 from bot.channels.telegram.request import tls
 
 TEXTS = st.text(alphabet=st.sampled_from("ab4 \n\u00e9\U0001f41d"), max_size=120)
@@ -75,20 +73,6 @@ def test_a_menu_holds_at_most_a_hundred_commands() -> None:
     many = {f"unit{number}": "its story" for number in range(101)}
     with pytest.raises(ValueError, match="100 commands"):
         command_menu(many)
-
-
-def test_waits_double_up_to_the_longest() -> None:
-    patience = Patience(timedelta(seconds=1), timedelta(seconds=10))
-    waits = [patience.after(NetworkError("down"), failures) for failures in (1, 2, 3, 4, 5, 5000)]
-    assert [wait.total_seconds() for wait in waits] == [1, 2, 4, 8, 10, 10]
-
-
-def test_a_wait_that_telegram_asks_for_is_not_shortened() -> None:
-    assert Patience().after(RetryAfter(900), 1) == timedelta(seconds=900)
-
-
-def test_another_program_on_the_bot_is_waited_for_slowly() -> None:
-    assert Patience().after(Conflict("two fetch"), 1) == timedelta(seconds=30)
 
 
 def caused(error: TelegramError, cause: Exception) -> TelegramError:

@@ -17,7 +17,7 @@ from bot.channels.telegram.webhook import (
 )
 from deploy.standins.bot_api_queue import UpdateQueue
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
-from deploy.standins.quick_patience import QUICK
+from deploy.standins.quick_retry import QUICK
 from tests.bot.channels.asgi_posts import post
 from tests.bot.channels.telegram_listening import Desk, eventually
 
@@ -37,7 +37,7 @@ def with_posts(desk: Desk, posts: Callable[[Post], Awaitable[None]]) -> BotApiSt
     """Listen with a stand-in beside, and let ``posts`` post."""
 
     async def run(api: BotApiStandin) -> None:
-        channel = TelegramWebhookChannel(TOKEN, "https://y.example/", api.url, patience=QUICK)
+        channel = TelegramWebhookChannel(TOKEN, "https://y.example/", api.url, retry=QUICK)
         app = Starlette(routes=channel.routes())
 
         async def one(body: bytes, headers: dict[str, str] = OURS) -> int:

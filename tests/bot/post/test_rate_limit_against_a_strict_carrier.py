@@ -15,7 +15,7 @@ from bot.channels.telegram.channel import TelegramChannel
 from bot.post.rules import Purpose
 from bot.post.sender import deliver_all
 from deploy.standins.bot_api_standin import TOKEN, running_standin
-from deploy.standins.quick_patience import QUICK
+from deploy.standins.quick_retry import QUICK
 from tests.bot.post.counter import NOW, Counter
 
 PEOPLE = 40
@@ -26,7 +26,7 @@ class Watched(TelegramChannel):
     """The real channel, of which is noted when each send began, and to whom."""
 
     def __init__(self, url: str) -> None:
-        super().__init__(TOKEN, url, patience=QUICK)
+        super().__init__(TOKEN, url, retry=QUICK)
         self.begun: list[tuple[float, str]] = []
 
     async def send(self, letter: OutgoingMessage) -> SendOutcome:

@@ -164,7 +164,7 @@ def test_what_may_pass_is_asked_once_more_after_a_pause(
 ) -> None:
     service.answers = [fault, says(GOOD)]
     assert len(ask(client)) == 24
-    assert pauses[0] == open_meteo.PAUSES_SECONDS[0]
+    assert pauses[0] == open_meteo.PAUSE_SECONDS
 
 
 @pytest.mark.parametrize(
@@ -182,7 +182,7 @@ def test_a_fault_that_stays_is_no_weather(
     service.answers = [fault]
     with pytest.raises(NoWeatherError, match=said):
         ask(client)
-    assert len(service.asked) == 1 + len(open_meteo.PAUSES_SECONDS)
+    assert len(service.asked) == open_meteo.TRIES
 
 
 def test_nobody_there_is_no_weather(pauses: list[float]) -> None:

@@ -2,11 +2,11 @@
 
 from datetime import timedelta
 
-from bot.channels.telegram import Patience
+from bot.backoff import Backoff
+from bot.channels.telegram import Retry
 
-QUICK = Patience(
-    first=timedelta(milliseconds=10),
-    longest=timedelta(milliseconds=40),
+QUICK = Retry(
+    Backoff(timedelta(milliseconds=10), timedelta(milliseconds=40)),
     other_poller=timedelta(milliseconds=20),
 )
 """Waits short enough for tests."""
