@@ -49,7 +49,7 @@ def before_and_after(story: Story, kind: EntryKind) -> tuple[UnitState, UnitStat
 
 
 def without_the_log(state: UnitState) -> dict[str, object]:
-    facts = dict(vars(state))
+    facts = state._asdict()
     return {name: fact for name, fact in facts.items() if name not in {"entries", "looked_on"}}
 
 
