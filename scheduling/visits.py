@@ -8,7 +8,7 @@ from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
-from scheduling.checks.lapse import lapsed
+from scheduling.checks.expiry import expired
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
@@ -95,7 +95,7 @@ class ReadyQueen:
 
 
 def due_on(calendar: Calendar, day: date) -> DayPlan:
-    """Work out the plan of a day: what is due by its best date and neither foreseen nor lapsed.
+    """Work out the plan of a day: what is due by its best date and neither foreseen nor expired.
 
     Food and traps of a unit that rests that day are held back until it may be opened.
     """
@@ -120,7 +120,7 @@ def is_due(check: Check, day: date) -> bool:
     """Tell whether the check is asked for on ``day``."""
     if check.best is None or check.best > day or check.follows is not None:
         return False
-    return not lapsed(check, day)
+    return not expired(check, day)
 
 
 def coming(calendar: Calendar, first: date, last: date) -> tuple[Check, ...]:

@@ -19,14 +19,13 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check
 from scheduling.entries import standing
 from scheduling.entry_kinds import EntryKind
+from scheduling.fit_days import unfit_days
 from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
-from scheduling.units import UnitState
 from scheduling.visit_plan import Drives, plan_visits
 from scheduling.visit_plan.drives import days_away
 from scheduling.visit_plan.errands import errands
 from scheduling.visit_plan.worth import chances_of
-from scheduling.weather.fit_days import unfit_days
 
 _WEEK = 7
 _FAR = timedelta(days=60)
@@ -112,8 +111,8 @@ def _asked_about(units: Sequence[UnitName], named: UnitName | None) -> list[Unit
 
 
 def _story(step: Step, place: Place) -> str:
-    state = step.calendar.units.get(place, UnitState(place))
-    return story.story(state, step.calendar.checks.get(place, ()), step.today)
+    calendar = step.calendar
+    return story.story(calendar.queen(place), calendar.checks.get(place, ()), step.today)
 
 
 def plan_queens(step: Step, command: Command) -> Message:

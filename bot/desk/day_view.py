@@ -8,9 +8,9 @@ from bot.wording.groups import YardDay
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
+from scheduling.fit_days import moved_to_fit_days
 from scheduling.places import UnitName
 from scheduling.visits import due_on, taken_on
-from scheduling.weather.fit_days import moved_to_fit_days
 from scheduling.weather.warnings import warnings_on
 from scheduling.weather.words import with_words
 from scheduling.weather.yard_weather import YardWeather

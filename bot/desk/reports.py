@@ -16,7 +16,7 @@ from bot.wording.quantities import overfed_words
 from bot.wording.questions import ask
 from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check
-from scheduling.checks.overfed import overfed
+from scheduling.checks.food import overfed
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
@@ -73,7 +73,7 @@ def _checks_near(step: Step, reading: Reading) -> list[Check]:
 def _overfed(step: Step, findings: tuple[Finding, ...]) -> list[str]:
     """Warn of units that were just fed and have more than they should."""
     fed = {f.place for f in findings if f.kind is EntryKind.FED}
-    full = [p for p in sorted(fed, key=str) if overfed(step.calendar.units[p], step.today)]
+    full = [p for p in sorted(fed, key=str) if overfed(step.calendar.queen(p), step.today)]
     by_yard: dict[str, list[Place]] = {}
     for place in full:
         by_yard.setdefault(place.yard, []).append(place)

@@ -10,7 +10,7 @@ from bot.wording.day_names import day_words
 from bot.wording.place_names import place_words
 from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.check import Check
-from scheduling.checks.lapse import lapsed
+from scheduling.checks.expiry import expired
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -76,7 +76,7 @@ def _soonest_of_yard(here: Sequence[Check], today: date) -> list[tuple[Place, Ne
 
 
 def _step(here: Sequence[Check], said: Sequence[EntryKind], today: date) -> NextStep | None:
-    open_checks = [c for c in here if c.best and c.follows is None and not lapsed(c, today)]
+    open_checks = [c for c in here if c.best and c.follows is None and not expired(c, today)]
     wanted = {check for kind in said for check in _SERVED.get(kind, ())}
     upkeep_only = bool(wanted) and all(kind in _SERVED for kind in said)
     for choice in (wanted,) if upkeep_only else (set(CheckKind) - UPKEEP, set(CheckKind)):

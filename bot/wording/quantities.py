@@ -1,6 +1,6 @@
 """Numbers with their unit, as a keeper writes them; food in the keeper's own feeders."""
 
-from scheduling.checks.dose import Dose
+from scheduling.colony.feeding import Dose
 from scheduling.trade import table
 
 

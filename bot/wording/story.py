@@ -16,7 +16,8 @@ from bot.wording.unit_prospects import bees_words, queen_odds_words
 from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.bees_ahead import bees_ahead
 from scheduling.checks.check import Check
-from scheduling.checks.lapse import lapsed
+from scheduling.checks.expiry import expired
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.entries import Entry
 from scheduling.places import Place
 from scheduling.units import Stage, UnitState
@@ -27,15 +28,15 @@ _MOST_SEGMENTS = 3
 _LOST = frozenset({Stage.WAITING, Stage.ENDED, Stage.DRONE_LAYER, Stage.LAYING_WORKERS})
 
 
-def story(state: UnitState, checks: Iterable[Check], today: date) -> str:
+def story(queen: QueenDates, checks: Iterable[Check], today: date) -> str:
     """Three lines: what the unit is and since when, what was last seen, what comes next.
 
     Of a queen that is looked at and does not lay yet, the second says how likely she still will
     and when to look again. A fourth tells what is ahead of its bees, where that is known.
     """
-    checks = list(checks)
-    hope = queen_odds_words(state, _look_again(checks, today))
-    bees = bees_words(bees_ahead(state), today)
+    checks, state = list(checks), queen.state
+    hope = queen_odds_words(queen, _look_again(checks, today))
+    bees = bees_words(bees_ahead(queen), today)
     lines = [
         f"{state.place}: {_now(state, today)}",
         f"Last: {_last(state.entries, today)}{f'; {hope}' if hope else ''}",
@@ -130,7 +131,7 @@ def _urgency(check: Check, today: date) -> tuple[date, int]:
 
 
 def _still_to_come(check: Check, today: date) -> bool:
-    return check.best is not None and check.follows is None and not lapsed(check, today)
+    return check.best is not None and check.follows is None and not expired(check, today)
 
 
 def _leave_alone(checks: Sequence[Check], today: date) -> str:

@@ -4,43 +4,42 @@ from datetime import date
 
 from bot.wording.day_names import day_count, day_words
 from scheduling.checks.bees_ahead import BeesAhead
-from scheduling.checks.flying import too_late_to_mate_well
-from scheduling.checks.laying import last_look
+from scheduling.checks.laying import too_late_to_mate_well
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.another_round import AnotherRound
 from scheduling.colony.strength import LowPoint
-from scheduling.units import UnitState
-from scheduling.walk.outlook import Outlook
+from scheduling.walk.forecast import QueenForecast
 
 _OF = 10
 """Chances are told as so many in ten: they are known no closer."""
 
 
-def queen_odds_words(state: UnitState, look_again: str = "") -> str:
+def queen_odds_words(queen: QueenDates, look_again: str = "") -> str:
     """Say ``no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays, look again Thu``.
 
     The day is her age at the look. Nothing is said before she was due to lay. Of one looked at so
     late that fewer of her age mate well, that is said too.
     """
-    looked, outlook, emerged = last_look(state), state.outlook, state.emergence_due
-    if looked is None or outlook is None or emerged is None:
+    looked, forecast, emerged = queen.last_look, queen.forecast, queen.state.emergence_due
+    if looked is None or forecast is None or emerged is None:
         return ""
     seen = f"no eggs at day {(looked - emerged).days}"
-    late = "fewer mate well so late" if too_late_to_mate_well(state, looked) else ""
-    then = ", ".join(part for part in (_chance(outlook), late, _again(look_again)) if part)
-    return f"{', '.join([seen, *_weather(outlook, looked)])}: {then}"
+    late = "fewer mate well so late" if too_late_to_mate_well(queen.state, looked) else ""
+    then = ", ".join(part for part in (_chance(forecast), late, _again(look_again)) if part)
+    return f"{', '.join([seen, *_weather(forecast, looked)])}: {then}"
 
 
 def _again(day: str) -> str:
     return f"look again {day}" if day else ""
 
 
-def _weather(outlook: Outlook, looked: date) -> list[str]:
-    days = outlook.days_without_flying(looked)
+def _weather(forecast: QueenForecast, looked: date) -> list[str]:
+    days = forecast.days_without_flying(looked)
     return [f"{day_count(days)} no flying weather"] if days else []
 
 
-def _chance(outlook: Outlook) -> str:
-    in_ten = round(_OF * outlook.still_lays)
+def _chance(forecast: QueenForecast) -> str:
+    in_ten = round(_OF * forecast.still_lays)
     if in_ten == 0:
         return "hardly a chance she still lays"
     if in_ten == _OF:

@@ -4,19 +4,21 @@ from collections.abc import Callable, Mapping
 
 from deploy.benchmark.plain_walk import plain_walk
 from scheduling.checks.check import Check
+from scheduling.checks.flying_weather import FlyingWeather
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.checks.queens import Queen, queen_of
-from scheduling.checks.sky import Sky
-from scheduling.checks.unit import checks_for_units
+from scheduling.checks.unit import checks_of_unit
 from scheduling.colony.projection import project
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
+from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units import fold
 from scheduling.walk.case import DAYS, Case
+from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.looks import NEAREST, LookDays
 from scheduling.walk.odds import USUAL
-from scheduling.walk.outlook import Outlook
-from scheduling.weather.yard_weather import YardWeather
+from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
 
 def plain_recompute(
@@ -38,17 +40,16 @@ def _checks(
 ) -> tuple[Check, ...]:
     project.cache_clear()
     state = fold(place, told)
-    queen = queen_of(state, Sky(weather))
-    if queen is not None:
-        state = state._replace(outlook=_outlook(queen))
-    (checks,) = checks_for_units([state])
-    return checks
+    queen = queen_of(state, FlyingWeather(weather))
+    forecast = _forecast(queen) if queen is not None else None
+    days = weather.get(place.yard, NO_WEATHER).days
+    return checks_of_unit(QueenDates(state, forecast), days, table.FEEDER.value)
 
 
-def _outlook(queen: Queen) -> Outlook:
+def _forecast(queen: Queen) -> QueenForecast:
     eggs, failed, found = _walked(queen.case)
     _eggs, _failed, fair = _walked(queen.fair)
-    return Outlook(
+    return QueenForecast(
         queen.first,
         [],
         [],

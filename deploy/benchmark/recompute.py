@@ -11,8 +11,8 @@ from deploy.benchmark.measured import CORES, FIRST_TIMES, Spent, first_time, rec
 from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
 from scheduling.checks.calendar import Calendar, work_out
+from scheduling.checks.flying_weather import FlyingWeather
 from scheduling.checks.queens import queen_of
-from scheduling.checks.sky import Sky
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.units import UnitState, fold
@@ -111,8 +111,8 @@ def _by_unit(log: list[Entry]) -> dict[Place, list[Entry]]:
 
 
 def _cases(states: Iterable[UnitState], weather: Mapping[str, YardWeather]) -> list[Case]:
-    sky = Sky(weather)
-    return [queen.case for state in states if (queen := queen_of(state, sky)) is not None]
+    flying = FlyingWeather(weather)
+    return [queen.case for state in states if (queen := queen_of(state, flying)) is not None]
 
 
 def _best(work: Callable[[], object]) -> Spent:

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.checks.colonies import colony_of, expected_eggs
+from scheduling.checks.colonies import colony_of
 from scheduling.checks.next_round import laying_workers_likely, queenless_since, verdict_on
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.another_round import AnotherRound
 from scheduling.colony.plan import strength_told
 from scheduling.colony.strength import LowPoint, brood_by, low_point, too_few_from
@@ -33,14 +34,14 @@ class BeesAhead:
     another_round: AnotherRound | None = None
 
 
-def bees_ahead(state: UnitState) -> BeesAhead | None:
+def bees_ahead(queen: QueenDates) -> BeesAhead | None:
     """Give what is ahead; None where nothing was told of the bees and brood it was made of."""
+    state = queen.state
     if state.stage in _QUEENLESS:
         return _without_queen(state)
     if state.stage in {Stage.EMPTY, Stage.ENDED}:
         return None
-    eggs = expected_eggs(state)
-    account = colony_of(state, eggs).account
+    eggs, account = queen.expected_eggs, colony_of(queen).account
     if account is None or not strength_told(account.told):
         return None
     too_few = too_few_from(account, eggs)

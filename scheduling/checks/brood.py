@@ -5,7 +5,7 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due, put_off
-from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look, stopped_laying
+from scheduling.checks.queen_dates import BEFORE_LAYING, QueenDates, stopped_laying
 from scheduling.trade import table
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Pattern
@@ -13,20 +13,20 @@ from scheduling.values import Pattern
 WITH_QUEEN = BEFORE_LAYING | {Stage.LAYING, Stage.PROVEN}
 
 
-def brood(state: UnitState) -> tuple[Check, ...]:
+def brood(queen: QueenDates) -> tuple[Check, ...]:
     """Look for sealed brood, then take her; before her first eggs both are foreseen only."""
-    first_eggs = _first_eggs(state)
+    first_eggs, state = _first_eggs(queen), queen.state
     if first_eggs is None or stopped_laying(state):
         return ()
     sealed = _sealed_brood(state, first_eggs)
     return (*sealed, _take(state, first_eggs, sealed))
 
 
-def _first_eggs(state: UnitState) -> date | None:
-    if state.stage not in WITH_QUEEN or given_up_next(state):
+def _first_eggs(queen: QueenDates) -> date | None:
+    if queen.state.stage not in WITH_QUEEN or queen.given_up_next:
         return None
-    look = laying_look(state)
-    return state.eggs_on or (look.window.best if look is not None else None)
+    look = queen.look
+    return queen.state.eggs_on or (look.window.best if look is not None else None)
 
 
 def _sealed_brood(state: UnitState, first_eggs: date) -> tuple[Check, ...]:

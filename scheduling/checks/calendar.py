@@ -1,16 +1,16 @@
 """The whole calendar of a crew, worked out anew from its log."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time
 
-from scheduling.checks.alike_units import alike_units, checks_at, state_at
 from scheduling.checks.batch import checks_for_batch
 from scheduling.checks.check import Check
-from scheduling.checks.prospects import outlooks
-from scheduling.checks.queens import is_waited_for
-from scheduling.checks.unit import checks_for_units
+from scheduling.checks.flying_weather import FlyingWeather
+from scheduling.checks.forecasts import forecast_of
+from scheduling.checks.queen_dates import QueenDates
+from scheduling.checks.unit import checks_of_unit
 from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
@@ -20,10 +20,10 @@ from scheduling.trade.window import days_after
 from scheduling.units import UnitState, fold
 from scheduling.units.rounds import graft_day
 from scheduling.values import CellAge, VirginAge
+from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import USUAL, Odds
-from scheduling.walk.outlook import Outlook
 from scheduling.weather.words import days_not_flying, with_words
-from scheduling.weather.yard_weather import YardWeather
+from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
 START_EVENTS = entry_kinds(lambda facts: facts.starts)
 """The kinds of entry that set a clock."""
@@ -39,56 +39,64 @@ class Calendar:
     Attributes:
         units: every unit that was ever told of.
         checks: the checks and rests of each unit and batch, earliest first.
-        chances: what may be expected of each queen that is waited for.
+        forecasts: what may be expected of each queen that is waited for.
 
     """
 
     units: Mapping[Place, UnitState]
     checks: Mapping[Place, tuple[Check, ...]]
-    chances: Mapping[Place, Outlook] = field(default_factory=dict)
+    forecasts: Mapping[Place, QueenForecast] = field(default_factory=dict)
+
+    def queen(self, place: Place) -> QueenDates:
+        """Give the dates of a unit's queen; one of which nothing was told is an empty unit."""
+        state = self.units.get(place) or UnitState(place)
+        return QueenDates(state, self.forecasts.get(place))
 
 
 def work_out(
     entries: Iterable[Entry],
     weather: Mapping[str, YardWeather] | None = None,
     odds: Odds = USUAL,
+    feeder_litres: float = table.FEEDER.value,
 ) -> Calendar:
     """Work out the calendar of one crew from its whole log, struck entries and strikes included.
 
-    ``weather`` is what is known of each yard's, by the yard's name; the keeper's own words on a
-    day come out of the log and overrule it.
+    Args:
+        entries: the log.
+        weather: what is known of each yard's, by the yard's name; the keeper's own words on a
+            day come out of the log and overrule it.
+        odds: the chances at which the crew looks and gives up.
+        feeder_litres: what one of the feeders holds in which doses of syrup are counted.
+
     """
     log = standing(entries)
     by_place = told_by_place(log)
-    told_weather = with_words(weather or {}, log)
     told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
-    units, checks = units_told(told, told_weather, odds)
-    return calendar_of(units, checks | checks_of_batches(by_place, log))
+    units = work_out_units(told, with_words(weather or {}, log), odds, feeder_litres)
+    return replace(units, checks={**units.checks, **checks_of_batches(by_place, log)})
 
 
-def calendar_of(
-    units: Mapping[Place, UnitState], checks: Mapping[Place, tuple[Check, ...]]
+def work_out_units(
+    told: Mapping[Place, tuple[Entry, ...]],
+    weather: Mapping[str, YardWeather],
+    odds: Odds,
+    feeder_litres: float,
 ) -> Calendar:
-    """Put a calendar together, with the chances of the queens that are waited for."""
-    chances = {p: state.outlook for p, state in units.items() if state.outlook is not None}
-    return Calendar(units, checks, chances)
-
-
-def units_told(
-    told: Mapping[Place, tuple[Entry, ...]], weather: Mapping[str, YardWeather], odds: Odds
-) -> tuple[dict[Place, UnitState], dict[Place, tuple[Check, ...]]]:
-    """Work out what units are, and their checks; of each unit its standing entries are told.
+    """Work out the calendar of units alone; of each its standing entries are told.
 
     The ``weather`` is that of their yards with the keeper's own words.
     """
-    alike = alike_units(told)
-    each = list(told.items())
-    states = _states([each[number] for number in alike.first_of_each_kind()], weather, odds)
-    found = list(checks_for_units(states))
-    known = list(zip(each, alike.kind_of_each, strict=True))
-    units = {place: state_at(place, said, states[kind]) for (place, said), kind in known}
-    checks = {place: checks_at(place, found[kind]) for (place, _said), kind in known}
-    return units, checks
+    flying = FlyingWeather(weather)
+    grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
+    units, checks, forecasts = {}, {}, {}
+    for place, said in told.items():
+        units[place] = state = fold(place, said, grounded.get(place.yard, ()))
+        forecast = forecast_of(state, flying, odds)
+        if forecast is not None:
+            forecasts[place] = forecast
+        days = weather.get(place.yard, NO_WEATHER).days
+        checks[place] = checks_of_unit(QueenDates(state, forecast), days, feeder_litres)
+    return Calendar(units, checks, forecasts)
 
 
 def timetable(
@@ -106,21 +114,6 @@ def timetable(
     recorded = datetime.combine(on, time(), tzinfo=UTC)
     entry = Entry("start", place, kind, age, on, recorded, person="nobody")
     return work_out([entry]).checks[place]
-
-
-def _states(
-    told: Sequence[tuple[Place, tuple[Entry, ...]]], weather: Mapping[str, YardWeather], odds: Odds
-) -> list[UnitState]:
-    """Fold each unit, and add what may be expected of its queen if she is waited for."""
-    grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
-    states = [fold(place, said, grounded.get(place.yard, ())) for place, said in told]
-    waited_for = [number for number, state in enumerate(states) if is_waited_for(state)]
-    if not waited_for:
-        return states
-    found = outlooks([states[number] for number in waited_for], weather, odds)
-    for number, outlook in zip(waited_for, found, strict=True):
-        states[number] = states[number]._replace(outlook=outlook)
-    return states
 
 
 def told_by_place(log: list[Entry]) -> dict[Place, list[Entry]]:

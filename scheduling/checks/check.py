@@ -1,11 +1,12 @@
 """What is due at a unit, and its opposite: a span in which it must be left alone."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.dose import Dose
+from scheduling.colony.feeding import Dose
 from scheduling.places import Place
 
 
@@ -121,3 +122,15 @@ class Check:
     by: date | None
     why: Why
     follows: CheckKind | None = None
+
+
+_RANK = {kind: rank for rank, kind in enumerate(CheckKind)}
+
+
+def in_order(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Sort by the best date (a rest by its first day), then as the kinds of check stand."""
+    return tuple(sorted(checks, key=_key))
+
+
+def _key(check: Check) -> tuple[date, int]:
+    return (check.best or check.not_before, _RANK[check.kind])

@@ -1,14 +1,12 @@
 """The bees, brood and stores of units, reckoned before the checks that rest on them."""
 
 from dataclasses import dataclass
-from datetime import date
 
-from scheduling.checks.laying import laying_look
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.account import Account, accounted
 from scheduling.colony.food_reserve import FoodReserve, food_reserve, food_seen
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.plan import plan_of
-from scheduling.units.state import UnitState
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,17 +25,10 @@ class Colony:
     forage: ForageWords
 
 
-def expected_eggs(state: UnitState) -> date | None:
-    """Give the day on which a queen that was not seen to lay yet should have eggs."""
-    if state.eggs_on is not None:
-        return None
-    look = laying_look(state)
-    return look.window.best if look is not None else None
-
-
-def colony_of(state: UnitState, eggs: date | None) -> Colony:
+def colony_of(queen: QueenDates) -> Colony:
     """Reckon the colony of one unit."""
-    plan, told = plan_of(state.entries, eggs), food_seen(state.entries)
+    state = queen.state
+    plan, told = plan_of(state.entries, queen.expected_eggs), food_seen(state.entries)
     account = accounted(plan) if plan is not None else None
     forage, kept_in = forage_words(state.entries), state.days_not_flying
     food = food_reserve(told, account, forage, kept_in) if told is not None else None

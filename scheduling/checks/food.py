@@ -1,10 +1,13 @@
 """When a unit's food is looked at or topped up."""
 
+from dataclasses import replace
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
+from scheduling.checks.colonies import Colony, colony_of
 from scheduling.checks.due import due
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.food_reserve import FoodReserve
 from scheduling.colony.forage import ForageWords
@@ -16,16 +19,20 @@ from scheduling.units.state import UnitState
 from scheduling.values import Forage
 
 
-def food(state: UnitState, reserve: FoodReserve | None, forage: ForageWords) -> tuple[Check, ...]:
-    """Feed before the stores fall too low, or look at the food where that cannot be reckoned."""
+def food(state: UnitState, colony: Colony, feeder_litres: float) -> tuple[Check, ...]:
+    """Feed before the stores fall too low, or look at the food where that cannot be reckoned.
+
+    Doses are counted in feeders that hold ``feeder_litres``.
+    """
     since = food_known_on(state)
     if since is None:
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    if reserve is None:
+    if colony.food is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    return (_reckoned(state, reserve, forage, since),)
+    check = _reckoned(state, colony.food, colony.forage, since)
+    return (_in_feeders(check, feeder_litres),)
 
 
 def _reckoned(state: UnitState, reserve: FoodReserve, forage: ForageWords, since: date) -> Check:
@@ -62,6 +69,23 @@ def food_known_on(state: UnitState) -> date | None:
     told = (state.food_seen_on, state.fed_on, state.made_up_on)
     known = [day for day in told if day is not None]
     return max(known) if known else state.started_on or state.looked_on
+
+
+def _in_feeders(check: Check, feeder_litres: float) -> Check:
+    if check.why.dose is None:
+        return check
+    dose = replace(check.why.dose, feeder_litres=feeder_litres)
+    return replace(check, why=replace(check.why, dose=dose))
+
+
+def overfed(queen: QueenDates, day: date) -> bool:
+    """Tell whether, by its account, the unit has more than it may be filled with on a day."""
+    reserve = colony_of(queen).food
+    return reserve is not None and reserve.stores(day) > most() + _A_SPOONFUL
+
+
+_A_SPOONFUL = 0.01
+"""Kilograms that nobody could tell."""
 
 
 def _look(state: UnitState, timing: Constant, since: date, cause: Cause) -> Check:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
-from scheduling.checks.sky import Sky
+from scheduling.checks.flying_weather import FlyingWeather
 from scheduling.entries import Entry
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind, QueenNews
@@ -71,7 +71,7 @@ def is_waited_for(state: UnitState) -> bool:
     return known and state.stage in WAITED_FOR
 
 
-def queen_of(state: UnitState, sky: Sky) -> Queen | None:
+def queen_of(state: UnitState, weather: FlyingWeather) -> Queen | None:
     """Give the unit's queen, None where none is waited for."""
     due = state.emergence_due
     if due is None or not is_waited_for(state):
@@ -81,7 +81,7 @@ def queen_of(state: UnitState, sky: Sky) -> Queen | None:
     seen = _seen(state, first)
     from_cell = state.started_by is EntryKind.CELL_PLACED
     kept_in = _days_kept_in(state, first)
-    span = sky.span(state.place.yard, first, kept_in)
+    span = weather.span(state.place.yard, first, kept_in)
     case = Case(spread, from_cell, span.flying, seen)
     fair = Case(spread, from_cell, _fair(kept_in), seen)
     return Queen(first, case, fair, span.grounded, span.known)

@@ -5,19 +5,18 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.emergence import emergence_window
-from scheduling.checks.giving_up import giving_up_dates
-from scheduling.checks.laying import BEFORE_LAYING, given_up_next, laying_look
+from scheduling.checks.queen_dates import BEFORE_LAYING, QueenDates
 from scheduling.checks.release import release_window
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.units.state import Stage, UnitState
 
 
-def rests(state: UnitState, queen_checks: tuple[Check, ...]) -> tuple[Check, ...]:
+def rests(queen: QueenDates, queen_checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """Rest between the looks that a young queen needs, given those looks."""
-    if state.stage not in BEFORE_LAYING:
+    if queen.state.stage not in BEFORE_LAYING:
         return ()
-    return (*_settling(state), *_until_eggs(state, queen_checks))
+    return (*_settling(queen.state), *_until_eggs(queen, queen_checks))
 
 
 def _settling(state: UnitState) -> tuple[Check, ...]:
@@ -28,9 +27,10 @@ def _settling(state: UnitState) -> tuple[Check, ...]:
     return _rest(state, days_after(state.looked_on, 1), window.not_before, Cause.SETTLING)
 
 
-def _until_eggs(state: UnitState, queen_checks: tuple[Check, ...]) -> tuple[Check, ...]:
+def _until_eggs(queen: QueenDates, queen_checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """Leave the queen alone until eggs are looked for: she matures, flies and mates, or settles."""
-    first, end = _first_day(state, queen_checks), _next_look(state)
+    state = queen.state
+    first, end = _first_day(state, queen_checks), _next_look(queen)
     if first is None or end is None:
         return ()
     cause = Cause.SETTLING if state.mated_when_placed else Cause.MATURING_AND_MATING
@@ -54,13 +54,11 @@ def _first_day(state: UnitState, queen_checks: tuple[Check, ...]) -> date | None
     return after_look
 
 
-def _next_look(state: UnitState) -> date | None:
+def _next_look(queen: QueenDates) -> date | None:
     """Give the earliest date of the next look, as nature has it: a put-off makes no rest longer."""
-    if given_up_next(state):
-        window = giving_up_dates(state)
-        return window.not_before if window is not None else None
-    look = laying_look(state)
-    return look.window.not_before if look is not None else None
+    if queen.given_up_next:
+        return queen.give_up.not_before if queen.give_up is not None else None
+    return queen.look.window.not_before if queen.look is not None else None
 
 
 def _rest(

@@ -5,7 +5,7 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
-from scheduling.checks.laying import BEFORE_LAYING
+from scheduling.checks.queen_dates import BEFORE_LAYING
 from scheduling.colony.account import Account
 from scheduling.colony.plan import strength_told
 from scheduling.colony.projection import SEALED

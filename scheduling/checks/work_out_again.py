@@ -7,16 +7,14 @@ from operator import attrgetter
 from scheduling.checks.calendar import (
     TOLD_TO_EVERY_UNIT,
     Calendar,
-    calendar_of,
     checks_of_batches,
     told_by_place,
-    units_told,
+    work_out_units,
 )
-from scheduling.checks.check import Check
 from scheduling.entries import Entry, standing, struck
 from scheduling.entry_facts import entry_kinds
 from scheduling.places import Place
-from scheduling.units import UnitState
+from scheduling.trade import table
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.weather.words import with_words
 from scheduling.weather.yard_weather import YardWeather
@@ -35,22 +33,22 @@ class WorkedOut:
         log: the whole log.
         known_weather: what was known of each yard's weather, without the keeper's own words.
         odds: the crew's odds.
+        feeder_litres: what a feeder holds in which doses are counted.
         struck: uids of the entries that do not count.
         told: the standing entries about each unit, those of its whole yard among them.
         weather: each yard's weather, with the keeper's own words.
         calendar: the calendar.
-        anew: which units were worked out anew after the calendar before; None for all.
 
     """
 
     log: tuple[Entry, ...]
     known_weather: Mapping[str, YardWeather]
     odds: Odds
+    feeder_litres: float
     struck: frozenset[str]
     told: Told
     weather: Mapping[str, YardWeather]
     calendar: Calendar
-    anew: frozenset[Place] | None = None
 
 
 def work_out_again(
@@ -58,6 +56,7 @@ def work_out_again(
     entries: Iterable[Entry],
     weather: Mapping[str, YardWeather] | None = None,
     odds: Odds = USUAL,
+    feeder_litres: float = table.FEEDER.value,
 ) -> WorkedOut:
     """Work out what ``work_out`` gives, sooner if ``before`` came of nearly the same.
 
@@ -65,12 +64,13 @@ def work_out_again(
     unit, the weather there and the odds are the same.
     """
     log, known_weather = tuple(entries), weather or {}
-    if before is None or (before.known_weather, before.odds) != (known_weather, odds):
+    rules = known_weather, odds, feeder_litres
+    if before is None or (before.known_weather, before.odds, before.feeder_litres) != rules:
         before = None
     added = None if before is None else _only_added(before, log)
     if before is not None and added is not None:
         return _with_added(before, log, added)
-    return _with_changed(before, log, known_weather, odds)
+    return _with_changed(before, log, *rules)
 
 
 def _only_added(before: WorkedOut, log: tuple[Entry, ...]) -> list[Entry] | None:
@@ -94,21 +94,17 @@ def _with_added(before: WorkedOut, log: tuple[Entry, ...], added: list[Entry]) -
         new.setdefault(entry.place, [*before.told[entry.place]]).append(entry)
     # Sorting keeps what is equal in its order, and what was added was written later.
     told = {place: tuple(sorted(said, key=_ORDER)) for place, said in new.items()}
-    units, checks = units_told(told, before.weather, before.odds)
-    calendar = _with_units(before.calendar, units, checks)
-    kept = {**before.told, **told}
-    return replace(before, log=log, told=kept, calendar=calendar, anew=frozenset(told))
+    anew = work_out_units(told, before.weather, before.odds, before.feeder_litres)
+    calendar = _with_units(before.calendar, anew)
+    return replace(before, log=log, told={**before.told, **told}, calendar=calendar)
 
 
-def _with_units(
-    before: Calendar, units: Mapping[Place, UnitState], checks: Mapping[Place, tuple[Check, ...]]
-) -> Calendar:
+def _with_units(before: Calendar, anew: Calendar) -> Calendar:
     """Put units that were worked out anew into a calendar."""
-    anew = calendar_of(units, checks)
-    chances = {**before.chances, **anew.chances}
-    for place in units.keys() - anew.chances.keys():
-        chances.pop(place, None)
-    return Calendar({**before.units, **units}, {**before.checks, **checks}, chances)
+    kept = {place: of for place, of in before.forecasts.items() if place not in anew.units}
+    return Calendar(
+        {**before.units, **anew.units}, {**before.checks, **anew.checks}, {**kept, **anew.forecasts}
+    )
 
 
 def _with_changed(
@@ -116,6 +112,7 @@ def _with_changed(
     log: tuple[Entry, ...],
     known_weather: Mapping[str, YardWeather],
     odds: Odds,
+    feeder_litres: float,
 ) -> WorkedOut:
     """Sort the whole log anew, and work out the units of which it says something else."""
     stands = standing(log)
@@ -123,12 +120,23 @@ def _with_changed(
     told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
     same = set() if before is None else _same(before, told, weather)
     others = {place: said for place, said in told.items() if place not in same}
-    units, checks = units_told(others, weather, odds)
+    calendar = work_out_units(others, weather, odds, feeder_litres)
     if before is not None:
-        units = {p: units[p] if p in units else before.calendar.units[p] for p in told}
-        checks = {p: checks[p] if p in checks else before.calendar.checks[p] for p in told}
-    calendar = calendar_of(units, checks | checks_of_batches(by_place, stands))
-    return WorkedOut(log, known_weather, odds, struck(log), told, weather, calendar)
+        calendar = _in_place_of(before.calendar, calendar, told)
+    checks = {**calendar.checks, **checks_of_batches(by_place, stands)}
+    calendar = replace(calendar, checks=checks)
+    rules = known_weather, odds, feeder_litres
+    return WorkedOut(log, *rules, struck(log), told, weather, calendar)
+
+
+def _in_place_of(before: Calendar, anew: Calendar, told: Told) -> Calendar:
+    """Give the calendar of the units told of, those not worked out anew as they were before."""
+    both = _with_units(before, anew)
+    return Calendar(
+        {place: both.units[place] for place in told},
+        {place: both.checks[place] for place in told},
+        {place: of for place, of in both.forecasts.items() if place in told},
+    )
 
 
 def _same(before: WorkedOut, told: Told, weather: Mapping[str, YardWeather]) -> set[Place]:

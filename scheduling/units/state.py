@@ -8,7 +8,6 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Pattern, PutOff
-from scheduling.walk.outlook import Outlook
 
 
 class Stage(StrEnum):
@@ -87,7 +86,5 @@ class UnitState(NamedTuple):
     """What was put off and has not been answered since, each with its check named."""
     days_not_flying: tuple[date, ...] = ()
     """Days on which, by the keeper's word, no queen could fly at this yard."""
-    outlook: Outlook | None = None
-    """What may be expected of a queen who has not been seen to lay; None where nothing is known."""
     entries: tuple[Entry, ...] = ()
     """The standing entries about this unit, oldest first."""

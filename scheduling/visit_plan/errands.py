@@ -6,7 +6,7 @@ from datetime import date
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
-from scheduling.checks.lapse import lapsed
+from scheduling.checks.expiry import expired
 from scheduling.trade.window import days_after
 from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
 from scheduling.visit_plan.drives import Drives
@@ -34,7 +34,7 @@ def errands(calendar: Calendar, drives: Drives, worth: Worth = closeness) -> tup
 
 
 def _asked_for(check: Check, drives: Drives) -> bool:
-    if check.best is None or check.follows is not None or lapsed(check, drives.first):
+    if check.best is None or check.follows is not None or expired(check, drives.first):
         return False
     return check.not_before <= drives.last
 

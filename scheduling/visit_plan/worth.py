@@ -9,13 +9,13 @@ from scheduling.checks.check import Check
 from scheduling.trade.window import days_after
 from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
 from scheduling.visit_plan.errands import Worth
-from scheduling.walk.outlook import Outlook
+from scheduling.walk.forecast import QueenForecast
 
-Chance = Callable[[Outlook, date], float]
+Chance = Callable[[QueenForecast, date], float]
 
 PAYS: dict[CheckKind, Chance] = {
-    CheckKind.LAYING: Outlook.eggs_by,
-    CheckKind.EMERGENCE: Outlook.emerged_by,
+    CheckKind.LAYING: QueenForecast.eggs_by,
+    CheckKind.EMERGENCE: QueenForecast.emerged_by,
 }
 """The chance that what is looked for is there to be seen."""
 
@@ -29,18 +29,18 @@ def chances_of(calendar: Calendar) -> Worth:
     """
 
     def worth(check: Check, day: date) -> int:
-        outlook, pays = calendar.chances.get(check.place), PAYS.get(check.kind)
-        if outlook is None or pays is None or check.best is None or day >= check.best:
+        forecast, pays = calendar.forecasts.get(check.place), PAYS.get(check.kind)
+        if forecast is None or pays is None or check.best is None or day >= check.best:
             return closeness(check, day)
-        best = pays(outlook, check.best)
-        return round(BEST_PER_MILLE * _so_far(outlook, pays, check, day) / best) if best else 0
+        best = pays(forecast, check.best)
+        return round(BEST_PER_MILLE * _so_far(forecast, pays, check, day) / best) if best else 0
 
     return worth
 
 
-def _so_far(outlook: Outlook, pays: Chance, check: Check, day: date) -> float:
+def _so_far(forecast: QueenForecast, pays: Chance, check: Check, day: date) -> float:
     """Give the highest chance up to a day, which no later one is below: a look may lower it."""
     assert check.best is not None  # noqa: S101 - asked only of dated checks
     ahead = range((day - check.not_before).days + 1)
-    highest = max(pays(outlook, days_after(check.not_before, n)) for n in ahead)
-    return min(highest, pays(outlook, check.best))
+    highest = max(pays(forecast, days_after(check.not_before, n)) for n in ahead)
+    return min(highest, pays(forecast, check.best))

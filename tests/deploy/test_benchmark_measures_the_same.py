@@ -13,10 +13,8 @@ from deploy.benchmark.job_for_each import job_for_each
 from deploy.benchmark.measured import peak_mib
 from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
-from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
-from scheduling.entries import Entry
-from scheduling.places import Place
+from scheduling.entry_kinds import EntryKind
 from scheduling.units import Stage
 from scheduling.walk.case import Case, Sight
 from scheduling.walk.model import walk
@@ -40,7 +38,7 @@ def test_an_invented_crew_waits_for_every_queen() -> None:
     calendar = work_out(*invented_crew(1))
     assert len(calendar.units) == UNITS
     assert {state.stage for state in calendar.units.values()} == {Stage.VIRGIN}
-    assert len(calendar.chances) == UNITS
+    assert len(calendar.forecasts) == UNITS
 
 
 def test_a_crew_is_invented_alike_each_time_and_unlike_the_next() -> None:
@@ -53,10 +51,8 @@ def test_a_crew_is_invented_alike_each_time_and_unlike_the_next() -> None:
 
 def test_a_crew_with_no_two_units_alike_shares_nothing() -> None:
     log, _weather = invented_crew(1, all_different=True)
-    told: dict[Place, list[Entry]] = {}
-    for entry in log:
-        told.setdefault(entry.place, []).append(entry)
-    assert len(alike_units(told).kinds) == UNITS
+    stocked = [entry.value for entry in log if entry.kind is EntryKind.MADE_UP]
+    assert len(set(stocked)) == UNITS
 
 
 @pytest.mark.parametrize("all_different", [False, True])

@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check
+from scheduling.checks.queen_dates import QueenDates
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -51,6 +52,9 @@ class Story:
 
     def state(self, at: Place | None = None) -> UnitState:
         return self.calendar().units[at or self.place]
+
+    def queen(self, at: Place | None = None) -> QueenDates:
+        return self.calendar().queen(at or self.place)
 
     def checks(self, at: Place | None = None) -> tuple[Check, ...]:
         return self.calendar().checks[at or self.place]

@@ -49,7 +49,7 @@ def test_what_is_ahead_in_one_line(ahead: BeesAhead | None, said: str) -> None:
 
 
 def test_a_unit_of_usual_strength_has_a_low_point_and_wants_nothing() -> None:
-    found = bees_ahead(made_up(GOOD).on(2, EntryKind.CELL_PLACED).state())
+    found = bees_ahead(made_up(GOOD).on(2, EntryKind.CELL_PLACED).queen())
     assert found is not None
     assert found.low is not None
     assert found.too_few_from is None
@@ -57,7 +57,7 @@ def test_a_unit_of_usual_strength_has_a_low_point_and_wants_nothing() -> None:
 
 
 def test_a_weak_unit_becomes_too_few_and_wants_brood_in_time_for_it_to_come_out() -> None:
-    found = bees_ahead(made_up(WEAK).on(2, EntryKind.CELL_PLACED).state())
+    found = bees_ahead(made_up(WEAK).on(2, EntryKind.CELL_PLACED).queen())
     assert found is not None
     assert found.too_few_from is not None
     assert found.brood_by is not None
@@ -68,7 +68,7 @@ def test_a_unit_without_a_queen_is_worth_less_the_longer_it_waits() -> None:
     verdicts = []
     for lost in (3, 20, 50):
         story = made_up(GOOD).on(2, EntryKind.CELL_PLACED).on(lost, EntryKind.CELL_FAILED)
-        found = bees_ahead(story.state())
+        found = bees_ahead(story.queen())
         assert found is not None
         assert found.laying_workers_from is not None
         verdicts.append(found.another_round)
@@ -89,4 +89,4 @@ def test_a_unit_without_a_queen_is_worth_less_the_longer_it_waits() -> None:
     ids=["no make-up told", "nothing told of it", "the unit is dead"],
 )
 def test_nothing_is_said_where_nothing_is_known(story: Story) -> None:
-    assert bees_ahead(story.state()) is None
+    assert bees_ahead(story.queen()) is None

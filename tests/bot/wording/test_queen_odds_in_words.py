@@ -25,7 +25,7 @@ def looked_into(day: int, found: EntryKind, value: Value | None = None) -> Story
 
 def words(told: Story, cold: Iterable[int] = COLD) -> str:
     weather = {YARD: YardWeather(MappingProxyType({may(number): 0.0 for number in cold}))}
-    return queen_odds_words(work_out(told.entries, weather).units[unit()])
+    return queen_odds_words(work_out(told.entries, weather).queen(unit()))
 
 
 @pytest.mark.parametrize(
@@ -81,7 +81,7 @@ def test_the_story_says_it_after_what_was_seen_and_when_to_look_again() -> None:
     told = looked_into(16, EntryKind.STORES, Stores(1)).on(16, EntryKind.NO_EGGS)
     weather = {YARD: YardWeather(MappingProxyType({may(number): 0.0 for number in COLD}))}
     calendar = work_out(told.entries, weather)
-    text = story(calendar.units[unit()], calendar.checks[unit()], may(18))
+    text = story(calendar.queen(unit()), calendar.checks[unit()], may(18))
     _now, last, comes = text.split("\n")
     assert last.endswith(
         ", ida; no eggs at day 13, 5 days no flying weather: 7 in 10 she still lays, look again Sun"

@@ -5,7 +5,7 @@ import pytest
 from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.reasons import reason
 from scheduling.checks.check import Cause, Why
-from scheduling.checks.dose import Dose
+from scheduling.colony.feeding import Dose
 
 TODAY = date(2026, 5, 14)
 TUESDAY = date(2026, 5, 12)

@@ -40,7 +40,7 @@ def calendar(told: Sequence[Told], place: Place = UNIT) -> Calendar:
 def story_on(told: Sequence[Told], days: int) -> list[str]:
     worked = calendar(told)
     today = PLACED + timedelta(days=days)
-    return story(worked.units[UNIT], worked.checks[UNIT], today).split("\n")
+    return story(worked.queen(UNIT), worked.checks[UNIT], today).split("\n")
 
 
 def test_a_cell_just_placed() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause
-from scheduling.checks.lapse import last_useful
+from scheduling.checks.expiry import last_useful
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import CellAge, Graft, PutOff

@@ -8,13 +8,14 @@ bees and a shake of nurses are the usual make-up.
 import pytest
 
 from scheduling.check_kinds import CheckKind
+from scheduling.checks.calendar import work_out
 from scheduling.checks.check import Cause
-from scheduling.checks.feeders import in_feeders
-from scheduling.checks.lapse import lapsed
+from scheduling.checks.expiry import expired
+from scheduling.colony.feeding import Dose
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
-from tests.scheduling.story import YARD, Story, may
+from tests.scheduling.story import YARD, Story, may, unit
 
 WEAK = MakeUp(brood_frames=1, bee_frames=1, nurse_shakes=0)
 USUAL = MakeUp(brood_frames=0.67, sealed_share=0.75, bee_frames=2, nurse_shakes=1, food_frames=1)
@@ -36,13 +37,14 @@ def test_a_unit_is_fed_the_day_before_its_stores_are_too_low() -> None:
     assert (why.cause, why.about) == (Cause.FOOD_RUNS_LOW, may(14))
 
 
+def dose_in(feeder_litres: float) -> Dose:
+    calendar = work_out(fed_up().entries, feeder_litres=feeder_litres)
+    (dose,) = [check.why.dose for check in calendar.checks[unit()] if check.why.dose is not None]
+    return dose
+
+
 def test_it_is_given_what_brings_it_to_a_frame_in_the_keepers_own_feeders() -> None:
-    calendar = fed_up().calendar()
-    jars, pails = [
-        next(check.why.dose for check in in_feeders(calendar, size).checks[fed_up().place]
-             if check.why.dose is not None)
-        for size in (0.946, 1.9)
-    ]  # fmt: skip
+    jars, pails = dose_in(0.946), dose_in(1.9)
     assert (jars.feeders, pails.feeders) == (1, None)
     assert 1 < pails.litres < 1.9
 
@@ -78,8 +80,8 @@ def test_too_few_bees_are_made_good_on_the_day_of_make_up() -> None:
 
 def test_after_some_days_they_come_too_late() -> None:
     check = Story().on(1, EntryKind.MADE_UP, WEAK).check(CheckKind.BOOST)
-    assert not lapsed(check, may(4))
-    assert lapsed(check, may(5))
+    assert not expired(check, may(4))
+    assert expired(check, may(5))
 
 
 def test_a_usual_unit_wants_no_bees() -> None:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.checks.sky import POOR, Sky
+from scheduling.checks.flying_weather import POOR, FlyingWeather
 from scheduling.trade import table
 from scheduling.values import Flying
 from scheduling.walk.case import DAYS
@@ -24,7 +24,7 @@ weathers = st.builds(
 def test_each_day_of_a_span_is_as_the_yard_has_it(
     weather: YardWeather, first: date, kept_in: int
 ) -> None:
-    span = Sky({YARD: weather}).span(YARD, first, kept_in)
+    span = FlyingWeather({YARD: weather}).span(YARD, first, kept_in)
     days = [first + timedelta(days=number) for number in range(DAYS)]
     shares = [weather.share(day, table.WHOLE_MATING_DAY.value) for day in days]
     assert span.flying == (0.0,) * kept_in + tuple(shares[kept_in:])
@@ -37,12 +37,12 @@ def test_each_day_of_a_span_is_as_the_yard_has_it(
 
 def test_a_word_of_long_ago_leaves_this_year_in_good_weather() -> None:
     weather = YardWeather(words={date(2019, 6, 1): Flying.NOT_FLYING})
-    span = Sky({YARD: weather}).span(YARD, may(1), 0)
+    span = FlyingWeather({YARD: weather}).span(YARD, may(1), 0)
     assert span.flying == (1.0,) * DAYS
     assert not span.known
 
 
 def test_a_yard_of_which_nothing_is_known_has_good_weather() -> None:
-    span = Sky({}).span(YARD, may(1), 2)
+    span = FlyingWeather({}).span(YARD, may(1), 2)
     assert span.flying == (0.0, 0.0) + (1.0,) * (DAYS - 2)
     assert (span.grounded, span.known) == ((), False)

@@ -6,12 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from deploy.benchmark.invented_crew import invented_crew
-from scheduling.checks.alike_units import alike_units
 from scheduling.checks.calendar import work_out
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.values import Feed, MakeUp
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.checks.test_calendar_laws import UNITS, entries
 from tests.scheduling.story import YARD, Story, may, unit
@@ -32,7 +30,7 @@ def test_a_unit_among_many_has_the_calendar_it_has_alone(
         alone = work_out([e for e in log if e.place in {place, Place(YARD)}], weather)
         assert alone.checks[place] == whole.checks[place]
         assert alone.units[place] == state
-        assert alone.chances.get(place) == whole.chances.get(place)
+        assert alone.forecasts.get(place) == whole.forecasts.get(place)
 
 
 @given(entries(UNITS[:1]))
@@ -61,17 +59,6 @@ def test_units_of_two_yards_are_never_taken_for_alike() -> None:
         if check.kind == "laying"
     ]
     assert len(set(looks)) == 2
-
-
-def test_units_fed_or_stocked_otherwise_are_not_alike() -> None:
-    told = {
-        unit(name): Story(unit(name))
-        .on(1, EntryKind.MADE_UP, MakeUp(frames))
-        .on(2, EntryKind.FED, Feed(litres))
-        .entries
-        for name, frames, litres in (("1", 1, 1), ("2", 1, 2), ("3", 2, 1), ("4", 1, 1))
-    }
-    assert alike_units(told).kind_of_each == [0, 1, 2, 0]
 
 
 def test_a_whole_crew_is_worked_out_as_its_units_are() -> None:

@@ -15,6 +15,7 @@ from scheduling.checks.check import Cause, Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.values import DayWeather, Flying, VirginAge
+from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import (
     BOLDEST,
     LATEST_GIVEN_UP,
@@ -23,7 +24,6 @@ from scheduling.walk.odds import (
     Odds,
     settled,
 )
-from scheduling.walk.outlook import Outlook
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.story import YARD, Story, in_may, may, maybe_in_may, unit
 
@@ -56,8 +56,8 @@ def days(
     return in_may(found.not_before), maybe_in_may(found.best), maybe_in_may(found.by)
 
 
-def outlook(story: Story, weather: dict[str, YardWeather] | None = None) -> Outlook:
-    return work_out(story.entries, weather).chances[unit()]
+def forecast(story: Story, weather: dict[str, YardWeather] | None = None) -> QueenForecast:
+    return work_out(story.entries, weather).forecasts[unit()]
 
 
 def test_in_fair_weather_nothing_moves() -> None:
@@ -132,27 +132,25 @@ def test_a_look_at_a_queen_past_three_weeks_says_that_fewer_mate_well() -> None:
 
 def test_a_virgin_cannot_have_flown_before_she_was_placed() -> None:
     story = Story().on(10, EntryKind.VIRGIN_PLACED, VirginAge(8))
-    assert outlook(story).eggs_by(may(11)) == 0
-    assert outlook(story).eggs_by(may(20)) > 0.8
+    assert forecast(story).eggs_by(may(11)) == 0
+    assert forecast(story).eggs_by(may(20)) > 0.8
 
 
 def test_what_is_known_of_a_queen_stands_in_the_calendar() -> None:
     story = ripe_cell().on(4, EntryKind.EMERGED)
-    known = outlook(story, hours(9, 10, 11, 12, 13))
+    known = forecast(story, hours(9, 10, 11, 12, 13))
     assert known.weather_known
     assert known.days_without_flying(may(12)) == 3
     assert known.days_without_flying(may(20)) == 5
     assert known.eggs_by(may(20)) == pytest.approx(0.8, abs=0.02)
     assert known.eggs_by(may(9)) < 0.01
     assert known.still_lays == pytest.approx(table.BACK_FROM_MATING.value, abs=0.03)
-    assert known.lays_after(may(31)) < 0.1
-    assert known.lays_after(may(9)) == pytest.approx(known.still_lays, abs=0.01)
 
 
 def test_after_cold_days_a_look_without_eggs_leaves_more_hope() -> None:
     story = ripe_cell().on(4, EntryKind.EMERGED).on(16, EntryKind.NO_EGGS)
-    assert outlook(story, hours()).still_lays == pytest.approx(0.31, abs=0.02)
-    assert outlook(story, hours(9, 10, 11, 12, 13)).still_lays == pytest.approx(0.68, abs=0.02)
+    assert forecast(story, hours()).still_lays == pytest.approx(0.31, abs=0.02)
+    assert forecast(story, hours(9, 10, 11, 12, 13)).still_lays == pytest.approx(0.68, abs=0.02)
 
 
 @pytest.mark.parametrize(
@@ -167,14 +165,14 @@ def test_after_cold_days_a_look_without_eggs_leaves_more_hope() -> None:
     ids=["mated", "lays", "no queen", "of unknown age", "cannot be"],
 )
 def test_there_is_nothing_to_reckon_with_of_a_queen_that_is(told: Story) -> None:
-    assert work_out(told.entries).chances == {}
+    assert work_out(told.entries).forecasts == {}
 
 
 def test_what_was_seen_of_an_earlier_queen_does_not_count() -> None:
     fresh = Story().on(20, EntryKind.CELL_PLACED)
     second = ripe_cell().on(4, EntryKind.EMERGED).on(15, EntryKind.NO_EGGS)
     second.on(17, EntryKind.QUEEN_DEAD).on(20, EntryKind.CELL_PLACED)
-    assert outlook(second) == outlook(fresh)
+    assert forecast(second) == forecast(fresh)
 
 
 def test_a_crew_may_set_its_own_odds() -> None:

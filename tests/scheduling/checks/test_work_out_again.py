@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduling.checks import work_out_again as module
-from scheduling.checks.calendar import units_told, work_out
+from scheduling.checks.calendar import work_out, work_out_units
 from scheduling.checks.work_out_again import WorkedOut, work_out_again
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
@@ -71,7 +71,7 @@ def _season() -> list[Entry]:
 
 def _worked_on(before: WorkedOut, log: list[Entry], **changed: object) -> set[Place]:
     """The units that were worked out anew."""
-    with patch.object(module, "units_told", wraps=units_told) as spied:
+    with patch.object(module, "work_out_units", wraps=work_out_units) as spied:
         work_out_again(before, log, **changed)  # type: ignore[arg-type]
     return {place for call in spied.call_args_list for place in call.args[0]}
 

@@ -12,9 +12,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.checks.dose import Dose
 from scheduling.colony.account import account_of
-from scheduling.colony.feeding import dose_for, least, most
+from scheduling.colony.feeding import Dose, dose_for, least, most
 from scheduling.colony.food_reserve import FoodReserve, FoodSeen, food_reserve, food_seen
 from scheduling.colony.forage import ForageWords, forage_words
 from scheduling.colony.stores import kilograms, stores_of_syrup, stores_of_usual_syrup

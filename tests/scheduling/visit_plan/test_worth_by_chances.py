@@ -32,7 +32,7 @@ def look(calendar: Calendar, kind: CheckKind = CheckKind.LAYING) -> Check:
 
 def test_before_its_best_date_a_look_is_worth_its_chance_against_that_of_the_best() -> None:
     calendar = out().calendar()
-    worth, chances = chances_of(calendar), calendar.chances[unit()]
+    worth, chances = chances_of(calendar), calendar.forecasts[unit()]
     for day in (13, 14, 15):
         share = chances.eggs_by(may(day)) / chances.eggs_by(may(15))
         assert worth(look(calendar), may(day)) == pytest.approx(1000 * share, abs=1)
@@ -48,7 +48,7 @@ def test_whether_she_is_out_is_worth_the_chance_that_she_is() -> None:
     calendar = Story().on(1, EntryKind.CELL_PLACED).calendar()
     asked = look(calendar, CheckKind.EMERGENCE)
     worth = chances_of(calendar)(asked, asked.not_before)
-    chances = calendar.chances[unit()]
+    chances = calendar.forecasts[unit()]
     assert asked.best is not None
     assert worth == round(
         1000 * chances.emerged_by(asked.not_before) / chances.emerged_by(asked.best)

@@ -13,10 +13,11 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from scheduling.check_kinds import CheckKind
+from scheduling.checks.calendar import Calendar, work_out
+from scheduling.checks.traps_by_warmth import service_day
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import TrapCount
 from scheduling.weather.day import DayOfWeather
-from scheduling.weather.traps import service_day, traps_by_warmth
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.story import YARD, Story, may, unit
 
@@ -54,8 +55,12 @@ def trapped() -> Story:
     return Story().on(1, EntryKind.EGGS).on(1, EntryKind.TRAP_SERVICED, TrapCount(2))
 
 
+def in_weather(story: Story, days: Mapping[date, DayOfWeather], yard: str = YARD) -> Calendar:
+    return work_out(story.entries, {yard: YardWeather(days=days)})
+
+
 def trap_day(story: Story, days: Mapping[date, DayOfWeather]) -> date | None:
-    calendar = traps_by_warmth(story.calendar(), {YARD: YardWeather(days=days)})
+    calendar = in_weather(story, days)
     (check,) = [c for c in calendar.checks[unit()] if c.kind is CheckKind.TRAP]
     return check.best
 
@@ -66,7 +71,7 @@ def test_the_check_moves_with_the_warmth() -> None:
 
 
 def test_it_is_not_overdue_on_the_day_it_was_moved_to() -> None:
-    calendar = traps_by_warmth(trapped().calendar(), {YARD: YardWeather(days=spell(MILD))})
+    calendar = in_weather(trapped(), spell(MILD))
     (check,) = [c for c in calendar.checks[unit()] if c.kind is CheckKind.TRAP]
     assert check.by is not None
     assert check.by - may(15) == timedelta(days=3)
@@ -88,9 +93,9 @@ def test_the_new_day_keeps_out_of_a_rest() -> None:
 
 def test_other_checks_and_other_yards_stay_as_they_are() -> None:
     calendar = trapped().calendar()
-    elsewhere = traps_by_warmth(calendar, {"elsewhere": YardWeather(days=spell(MILD))})
+    elsewhere = in_weather(trapped(), spell(MILD), "elsewhere")
     assert elsewhere.checks == calendar.checks
-    moved = traps_by_warmth(calendar, {YARD: YardWeather(days=spell(MILD))})
+    moved = in_weather(trapped(), spell(MILD))
     assert replace(moved, checks=calendar.checks) == calendar
     others = [c for c in moved.checks[unit()] if c.kind is not CheckKind.TRAP]
     assert others == [c for c in calendar.checks[unit()] if c.kind is not CheckKind.TRAP]

@@ -5,7 +5,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.lately import Lately
 from scheduling.trade import table
 from scheduling.walk.case import DAYS
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
@@ -59,17 +58,13 @@ class _Shares:
         return bool(_between(self._known, start, end))
 
 
-_SHARES = Lately(_Shares, most=32)
-"""Weather changes a few times a day, and is asked of for each unit that was told of."""
-
-
 def _between(days: Sequence[date], start: int, end: int) -> Sequence[date]:
     first, after = date.fromordinal(start), date.fromordinal(end)
     return days[bisect_left(days, first) : bisect_left(days, after)]
 
 
 @dataclass
-class Sky:
+class FlyingWeather:
     """The weather of each yard; what was once worked out is kept."""
 
     weather: Mapping[str, YardWeather]
@@ -86,7 +81,7 @@ class Sky:
 
     def _of_yard(self, yard: str) -> _Shares:
         if yard not in self._shares:
-            self._shares[yard] = _SHARES.of(self.weather.get(yard, NO_WEATHER))
+            self._shares[yard] = _Shares(self.weather.get(yard, NO_WEATHER))
         return self._shares[yard]
 
 

@@ -12,7 +12,7 @@ NOTHING_LEFT = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Outlook:
+class QueenForecast:
     """The chances of a queen who has not been seen to lay, given all that was seen.
 
     Before the last look a day's chances are those that were known then.
@@ -58,11 +58,6 @@ class Outlook:
     def emerged_by(self, day: date) -> float:
         """Give the chance that on ``day`` she is out of her cell."""
         return self.emerged[self._number(day)]
-
-    def lays_after(self, day: date) -> float:
-        """Give the chance that she will ever lay if on ``day`` there are no eggs."""
-        now = self.eggs[self._number(day)]
-        return max(0.0, self.eggs[-1] - now) / (1 - now) if 1 - now > NOTHING_LEFT else 0.0
 
     def days_without_flying(self, day: date) -> int:
         """Count the days before ``day`` on which she was old enough to fly and could not."""

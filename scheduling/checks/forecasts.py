@@ -1,21 +1,20 @@
-"""Walking the queens of a crew's units, to know what may be expected of each."""
+"""Forecasts: what may be expected of the queens that are waited for, by the walk."""
 
 from array import array
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from scheduling.checks.queens import Queen, queen_of
-from scheduling.checks.sky import Sky
+from scheduling.checks.flying_weather import FlyingWeather
+from scheduling.checks.queens import queen_of
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
+from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.looks import LookDays, look_days, shift_by
 from scheduling.walk.model import walk
 from scheduling.walk.odds import Odds
-from scheduling.walk.outlook import Outlook
-from scheduling.weather.yard_weather import YardWeather
 
 _Series = tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[float]]
 """Emerged, virgin, eggs and failed; 4 bytes a number, since a crew has many days and units."""
@@ -29,17 +28,28 @@ class _Walk:
     series: _Series
 
 
-def outlooks(
-    states: Iterable[UnitState], weather: Mapping[str, YardWeather], odds: Odds
-) -> list[Outlook | None]:
-    """Give the outlook of each unit, None where no queen is waited for.
+def forecast_of(state: UnitState, weather: FlyingWeather, odds: Odds) -> QueenForecast | None:
+    """Give what may be expected of a unit's queen, None where none is waited for.
 
     There is none either where what was seen cannot be, as of a cell said to be open and then
     said to be sealed.
     """
-    sky = Sky(weather)
-    queens = [queen_of(state, sky) for state in states]
-    return [_outlook(queen, odds) if queen is not None else None for queen in queens]
+    queen = queen_of(state, weather)
+    if queen is None:
+        return None
+    walked, fair = _walked(queen.case, odds), _walked(queen.fair, odds)
+    if walked is None or fair is None:
+        return None
+    return QueenForecast(
+        queen.first,
+        *walked.series,
+        look=_window(queen.first, walked.days),
+        fair_look=_window(queen.first, fair.days),
+        give_up=days_after(queen.first, walked.days.give_up),
+        grounded=queen.grounded,
+        weather_known=queen.weather_known,
+        shift=shift_by(odds),
+    )
 
 
 # A queen of whom nothing was seen since is walked again with whatever was told of her unit, and
@@ -52,22 +62,6 @@ def _walked(case: Case, odds: Odds) -> _Walk | None:
     rows = (walked.emerged, walked.virgin, walked.eggs, walked.failed)
     emerged, virgin, eggs, failed = (array("f", row) for row in rows)
     return _Walk(look_days(walked, case, odds), (emerged, virgin, eggs, failed))
-
-
-def _outlook(queen: Queen, odds: Odds) -> Outlook | None:
-    walked, fair = _walked(queen.case, odds), _walked(queen.fair, odds)
-    if walked is None or fair is None:
-        return None
-    return Outlook(
-        queen.first,
-        *walked.series,
-        look=_window(queen.first, walked.days),
-        fair_look=_window(queen.first, fair.days),
-        give_up=days_after(queen.first, walked.days.give_up),
-        grounded=queen.grounded,
-        weather_known=queen.weather_known,
-        shift=shift_by(odds),
-    )
 
 
 def _window(first: date, found: LookDays) -> Window:

@@ -1,29 +1,29 @@
 """Beetle traps emptied less often while it is too cool for beetles to breed fast."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
 from scheduling.checks.around_rests import around_rests
-from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Cause, Check
-from scheduling.checks.in_order import in_order
-from scheduling.places import Place
+from scheduling.checks.check import Cause, Check, in_order
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.weather.day import DayOfWeather
-from scheduling.weather.yard_weather import YardWeather
 
 
-def traps_by_warmth(calendar: Calendar, weather: Mapping[str, YardWeather]) -> Calendar:
-    """Give the calendar with the services of traps put back where it has been cool."""
-    checks = {
-        place: _moved(calendar, place, weather[place.yard].days)
-        if place.yard in weather and place in calendar.units
-        else found
-        for place, found in calendar.checks.items()
-    }
-    return replace(calendar, checks=checks)
+def traps_by_warmth(
+    checks: Sequence[Check], days: Mapping[date, DayOfWeather], looked_on: date | None
+) -> tuple[Check, ...]:
+    """Give a unit's checks with the services of its trap put back where it has been cool.
+
+    ``days`` is the weather of its yard by local date; ``looked_on`` the day it was last opened.
+    """
+    each = [(check, _put_back(check, days)) for check in checks]
+    put_back = [after for before, after in each if after is not before]
+    if not put_back:
+        return tuple(checks)
+    others = [after for before, after in each if after is before]
+    return in_order((*others, *around_rests(put_back, others, looked_on)))
 
 
 def service_day(serviced: date, days: Mapping[date, DayOfWeather]) -> date:
@@ -47,17 +47,6 @@ def _due(serviced: date, day: date, days: Mapping[date, DayOfWeather]) -> bool:
     means = [known.mean_c for known in since if known is not None and known.mean_c is not None]
     hatching = sum(means) / len(means) >= table.BEETLE_EGGS_HATCH.value
     return hatching and day >= table.TRAP_SERVICE_COOL.after(serviced)
-
-
-def _moved(
-    calendar: Calendar, place: Place, days: Mapping[date, DayOfWeather]
-) -> tuple[Check, ...]:
-    checks = calendar.checks[place]
-    each = [(check, _put_back(check, days)) for check in checks]
-    others = [after for before, after in each if after is before]
-    put_back = [after for before, after in each if after is not before]
-    moved = around_rests(put_back, others, calendar.units[place].looked_on)
-    return in_order((*others, *moved))
 
 
 def _put_back(check: Check, days: Mapping[date, DayOfWeather]) -> Check:

@@ -7,14 +7,14 @@ from scheduling.checks.check import Cause, Check
 from scheduling.trade import table
 
 
-def lapsed(check: Check, day: date) -> bool:
+def expired(check: Check, day: date) -> bool:
     """Tell whether the check is not asked for any more on ``day``."""
     last = last_useful(check)
     return last is not None and last < day
 
 
 def last_useful(check: Check) -> date | None:
-    """Give the day after which the check lapses, None where it stays due until answered.
+    """Give the day after which the check expires, None where it stays due until answered.
 
     An unopened unit is left alone once the virgin nears her first flights; a batch is over when
     its latest queen is out; bees that were to save a unit's brood come too late for it.
