@@ -1,4 +1,4 @@
-"""The running program: every configured channel, the desk, the post and the bell."""
+"""The running program: every configured channel, the dispatcher and the ticks."""
 
 import asyncio
 import signal
@@ -15,7 +15,7 @@ from bot.channels.single_listener import listen_alone
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
 from bot.channels.web_channel import WebChannel
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
 from bot.events import log_of
 from bot.post.dispatcher import Dispatcher
@@ -129,8 +129,8 @@ async def _serve(
     region: str | None,
     sms_budget: SmsBudget | None,
 ) -> None:
-    dispatcher, desk = _dispatcher(engine, channels, zone, clock, region, sms_budget)
-    await asyncio.to_thread(desk.catch_up, clock())
+    dispatcher = _dispatcher(engine, channels, zone, clock, region, sms_budget)
+    await dispatcher.catch_up()
     bell = Bell(engine, dispatcher, clock, list(channels), weather, sms_budget)
     bell.start()
     listening = [
@@ -185,13 +185,13 @@ def _dispatcher(
     clock: Clock,
     region: str | None,
     sms_budget: SmsBudget | None,
-) -> tuple[Dispatcher, Desk]:
+) -> Dispatcher:
     def link(code: str) -> str | None:
         return invite_link(channels.get(CHANNEL_NAME), code)
 
     texting = Texting(BY_TEXT in channels, region)
-    desk = Desk(engine, zone, link, texting)
-    return Dispatcher(engine, desk, channels, clock, sms_budget=sms_budget), desk
+    handler = MessageHandler(zone, link, texting)
+    return Dispatcher(engine, handler, channels, clock, sms_budget=sms_budget)
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

@@ -10,9 +10,9 @@ from bot.bell.wall_time import local_day
 from bot.channels.channel import OutgoingMessage
 from bot.desk.mornings import morning_of
 from bot.post.crew_named import crew_said
-from bot.post.outbox import Purpose, Recipient, plan
-from bot.post.reach import next_address
-from bot.post.rules import OutboxState
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient, next_address
+from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.crews_named import under_crew
 from scheduling.records.engine import writing

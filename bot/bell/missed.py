@@ -9,7 +9,10 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import end_of_day, local_day
 from bot.channels.reports import Delivery
 from bot.desk.mornings import morning_of
-from bot.post.outbox import OutboxState, Purpose, Recipient, plan, settle
+from bot.post.expiry import settle
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient
+from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import not_through
 from scheduling.records.gateway import CrewRecords

@@ -15,8 +15,9 @@ from bot.desk.mornings import morning_of
 from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
 from bot.post.crew_named import crew_said
-from bot.post.outbox import OutboxState, Purpose, Recipient, plan
-from bot.post.reach import next_address
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient, next_address
+from bot.post.rules import OutboxState, Purpose
 from bot.post.sms_budget import SmsBudget, next_month
 from bot.post.tables import OutboxRow
 from bot.watch.counters import Counted, count

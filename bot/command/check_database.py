@@ -11,7 +11,7 @@ from bot.command.call import Call
 from bot.command.errors import DamagedError, one_line
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
-from bot.post.stuck import stuck
+from bot.post.expiry import overdue
 from scheduling.records.engine import reading
 from scheduling.records.integrity import cannot_be_read, damage, faults_of_logs
 
@@ -51,6 +51,6 @@ def _wrong(engine: Engine, now: datetime) -> Iterator[str]:
     try:
         with reading(engine) as session:
             yield from faults_of_logs(session)
-            yield from stuck(session, now)
+            yield from overdue(session, now)
     except DatabaseError as error:
         yield cannot_be_read(error)

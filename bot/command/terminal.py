@@ -21,7 +21,8 @@ from bot.channels import console
 from bot.channels.console import ConsoleChannel
 from bot.command.machine_clock import own_zone
 from bot.command.whose import everybody
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import writing
@@ -60,13 +61,13 @@ class Terminal:
         self._engine = engine
         self._clock = clock
         self._only_to = only_to
-        self._desk = Desk(engine, own_zone())
+        self._intake = Intake(engine, MessageHandler(own_zone()))
         self._channels = {console.NAME: ConsoleChannel(click.echo)}
 
     def say(self, name: str, text: str) -> None:
         """Hand in what a person typed, and print what is answered."""
         now = self._clock()
-        self._desk.receive(console.typed(name, text, now), now)
+        self._intake.receive(console.typed(name, text, now), now)
         self.deliver()
 
     def ring(self) -> None:

@@ -7,7 +7,9 @@ from sqlalchemy.orm import Session
 
 from bot.bell.wall_time import local_day
 from bot.channels.channel import OutgoingMessage
-from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords

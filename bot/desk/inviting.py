@@ -6,8 +6,10 @@ from zoneinfo import ZoneInfo
 from bot.channels.channel import OutgoingMessage
 from bot.desk.step import Step
 from bot.desk.texting import CHANNEL_NAME, example_of
-from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.outbox import plan
 from bot.post.quiet_hours import TEXTS, quiet_end
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.reading.result import Command
 from bot.wording import consent_texts as words
 from bot.wording.message import Message

@@ -1,8 +1,7 @@
 """A person's quiet hours, shown and settled by chat."""
 
 from bot.desk.step import Step
-from bot.post.quiet import look_anew
-from bot.post.quiet_hours import quiet_on
+from bot.post.quiet_hours import look_anew, quiet_on
 from bot.reading.result import Command
 from bot.wording import settings_answers as words
 from bot.wording.message import Message

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
-from bot.post.quiet import look_anew
+from bot.post.quiet_hours import look_anew
 from bot.reading.result import Command
 from bot.wording import set_up_texts as words
 from bot.wording.message import Message

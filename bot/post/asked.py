@@ -7,8 +7,9 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.post.crew_named import of_their_crew
-from bot.post.outbox import Purpose, plan
-from bot.post.reach import next_address
+from bot.post.outbox import plan
+from bot.post.recipients import next_address
+from bot.post.rules import Purpose
 from bot.wording.consent_texts import did_not_reach
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse

@@ -15,9 +15,10 @@ from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
-from bot.post.outbox import Purpose, plan, withdraw
-from bot.post.reach import next_address
-from bot.post.rules import OutboxState, SendQueue
+from bot.post.expiry import withdraw
+from bot.post.outbox import plan
+from bot.post.recipients import next_address
+from bot.post.rules import OutboxState, Purpose, SendQueue
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import stopped_by_carrier, unreached
 from scheduling.records.addresses import address_rows, crews_together

@@ -1,18 +1,21 @@
-"""The post office of a running program: what comes in goes over the desk, what goes out is sent."""
+"""What comes in is handled and answered, what goes out is sent: the tasks of a running program."""
 
 import asyncio
 from collections.abc import Coroutine, Mapping
 from datetime import timedelta
 
-from sqlalchemy import Engine
+from sqlalchemy import Engine, bindparam, func, literal_column, select
 
 from bot.channels.channel import Channel, IncomingMessage
-from bot.desk.desk import Desk
 from bot.events import log_of
 from bot.post import outbox
+from bot.post.intake import Handler, Intake
 from bot.post.rate_limit import RATE_LIMITS, RateLimit
+from bot.post.rules import SendQueue
 from bot.post.sender import Clock, Sender
 from bot.post.sms_budget import SmsBudget
+from bot.post.tables import IS_PLANNED, OutboxRow
+from scheduling.records.connection import connection_of
 from scheduling.records.engine import reading
 
 log = log_of(__name__)
@@ -24,13 +27,20 @@ SHORT_WAIT = timedelta(seconds=1.2)
 TRIES_AT_ONCE = 3
 """How often an answer is tried again in this way; then the ticks go on with it."""
 
+# When the next answer to an address may be tried. Made once, as the outbox's statements are.
+_NEXT_TRY = select(func.min(OutboxRow.next_try_at)).where(
+    IS_PLANNED,
+    OutboxRow.address == bindparam("only_to"),
+    OutboxRow.queue == literal_column(str(int(SendQueue.ANSWERS))),
+)
+
 
 class Dispatcher:
-    """Joins the channels to the desk and the outbox.
+    """Joins the channels to the message handler and the outbox.
 
     Args:
         engine: the database.
-        desk: works through messages in.
+        handler: works through messages in.
         channels: the channels by name.
         clock: gives the present instant.
         rate_limits: how fast each carrier lets us send.
@@ -41,14 +51,14 @@ class Dispatcher:
     def __init__(
         self,
         engine: Engine,
-        desk: Desk,
+        handler: Handler,
         channels: Mapping[str, Channel],
         clock: Clock,
         rate_limits: Mapping[str, RateLimit] = RATE_LIMITS,
         sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine
-        self._desk = desk
+        self._intake = Intake(engine, handler)
         self._sender = Sender(engine, channels, clock, rate_limits, sms_budget)
         self._clock = clock
         self._in_hand: set[asyncio.Task[None]] = set()
@@ -67,9 +77,9 @@ class Dispatcher:
         self._begun(self._work(message, taken))
         await asyncio.shield(taken)
 
-    async def catch_up(self, left_for: timedelta) -> None:
+    async def catch_up(self, left_for: timedelta = timedelta(0)) -> None:
         """Work through messages in that have been left lying for so long."""
-        await asyncio.to_thread(self._desk.catch_up, self._clock(), left_for)
+        await asyncio.to_thread(self._intake.catch_up, self._clock(), left_for)
 
     async def deliver(self) -> None:
         """Send what may be sent now; a round that is under way is not doubled.
@@ -106,7 +116,7 @@ class Dispatcher:
         """Take a message in, say that it was or why it was not, and send its answer."""
         claim = self._sender.claim_planned
         try:
-            claimed = await asyncio.to_thread(self._desk.receive, message, self._clock(), claim)
+            claimed = await asyncio.to_thread(self._intake.receive, message, self._clock(), claim)
         except Exception as error:  # noqa: BLE001 - for whoever handed the message in
             taken.set_exception(error)
             return
@@ -136,6 +146,6 @@ class Dispatcher:
     def _short_wait(self, address: str) -> float | None:
         now = self._clock()
         with reading(self._engine) as session:
-            at = outbox.next_try(session, address)
+            at = connection_of(session).scalar(_NEXT_TRY, {"only_to": address})
         soon = at is not None and now < at <= now + SHORT_WAIT
         return (at - now).total_seconds() if at is not None and soon else None

@@ -1,70 +1,39 @@
-"""Messages out: planned once per purpose, and claimed under a lease."""
+"""Messages out: planned once for each purpose, claimed under a lease, and completed.
 
-from collections.abc import Mapping, Sequence
+The outbox is a queue in the database. Whoever claims a message alone may send it until the lease
+ends; the database's triggers refuse every way from state to state but those of ``MAY_BECOME``.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
+from zlib import crc32
 
-from sqlalchemy import (
-    ColumnElement,
-    Integer,
-    Row,
-    Select,
-    bindparam,
-    case,
-    func,
-    literal_column,
-    or_,
-    select,
-    update,
-)
+from sqlalchemy import Integer, Row, Select, bindparam, func, or_, select, update
 from sqlalchemy.orm import Session, aliased
 
-from bot.channels.channel import Button, OutgoingMessage
-from bot.post.quiet import put_off_quiet
-from bot.post.rate_limit import RateLimit, take_turn_to_send
+from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
+from bot.post.expiry import settle
+from bot.post.quiet_hours import put_off_quiet
+from bot.post.rate_limit import RateLimit, hold, take_turn_to_send
+from bot.post.recipients import Recipient
 from bot.post.rules import (
     LEASE,
     QUEUES,
     REPEAT_WHEN_UNKNOWN,
-    UNASKED,
     OutboxState,
     Purpose,
     SendQueue,
+    back_off,
 )
-from bot.post.tables import OutboxRow
-from bot.watch.counters import Counted, count
+from bot.post.tables import IS_PLANNED, OutboxRow, is_open
 from scheduling.records.connection import connection_of
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of
 from scheduling.records.upsert import insert_or_ignore
 
-__all__ = [
-    "IS_OPEN",
-    "Claimed",
-    "OutboxState",
-    "Planned",
-    "Purpose",
-    "Recipient",
-    "claim",
-    "next_try",
-    "plan",
-    "settle",
-    "withdraw",
-    "withdraw_at",
-]
-
-# Written into the statement and not passed as values, so that the partial indexes serve.
-_IS_PLANNED = OutboxRow.state == literal_column("'planned'")
-_IS_CLAIMED = OutboxRow.state == literal_column("'claimed'")
-IS_OPEN: tuple[ColumnElement[str], ...] = (
-    literal_column("'planned'"),
-    literal_column("'claimed'"),
-)
-"""The states of a message that others of its queue wait behind."""
-
 _NO_RATE_LIMITS: Mapping[str, RateLimit] = {}
-
 
 _TO_SEND = (
     *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
@@ -83,12 +52,12 @@ def _first_of_queues_statement() -> Select[Any]:
     earliest = (
         select(func.min(each.id))
         .where(each.channel == OutboxRow.channel, each.address == OutboxRow.address)
-        .where(each.queue == OutboxRow.queue, each.state.in_(IS_OPEN))
+        .where(each.queue == OutboxRow.queue, is_open(each))
         .scalar_subquery()
     )
     return (
         select(*_TO_SEND)
-        .where(_IS_PLANNED, OutboxRow.next_try_at <= now)
+        .where(IS_PLANNED, OutboxRow.next_try_at <= now)
         .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
         .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
         .where(OutboxRow.id == earliest)
@@ -102,7 +71,8 @@ def _first_of_queues_statement() -> Select[Any]:
 _TO_ADDRESS = OutboxRow.address == bindparam("only_to")
 _FIRST_OF_QUEUES = _first_of_queues_statement()
 _FIRST_TO_ADDRESS = _FIRST_OF_QUEUES.where(_TO_ADDRESS)
-_THIS_PLANNED = (OutboxRow.id == bindparam("row")) & _IS_PLANNED
+_FIRST_IF_THIS = _FIRST_OF_QUEUES.where(OutboxRow.id == bindparam("only"))
+_THIS_PLANNED = (OutboxRow.id == bindparam("row")) & IS_PLANNED
 _PUT_OFF = update(table_of(OutboxRow)).where(_THIS_PLANNED).values(next_try_at=bindparam("at"))
 _CLAIM = (
     update(table_of(OutboxRow))
@@ -113,28 +83,20 @@ _CLAIM = (
         attempts=OutboxRow.attempts + 1,
     )
 )
-_NEXT_TRY = select(func.min(OutboxRow.next_try_at)).where(
-    _IS_PLANNED, _TO_ADDRESS, OutboxRow.queue == literal_column(str(int(SendQueue.ANSWERS)))
-)
 
-
-@dataclass(frozen=True)
-class Recipient:
-    """Where a message goes; ``person_id`` is None for somebody who has not joined."""
-
-    channel: str
-    address: str
-    person_id: int | None = None
+_ENDED = {
+    SendResult.SENT: OutboxState.SENT,
+    SendResult.REFUSED: OutboxState.FAILED,
+    SendResult.UNREACHABLE: OutboxState.FAILED,
+    SendResult.UNKNOWN: OutboxState.UNKNOWN,
+}
 
 
 @dataclass(frozen=True)
 class Planned:
-    """A message that was queued just now: its row, its channel, what is sent and what for."""
+    """A message that was queued in this transaction, by its row's id."""
 
     id: int
-    channel: str
-    letter: OutgoingMessage
-    purpose: Purpose
 
 
 @dataclass(frozen=True)
@@ -208,33 +170,40 @@ def plan(
         useful_until=useful_until,
         carrier_said="",
     )
-    if queued is None:
-        return None
-    return Planned(
-        queued, to.channel, OutgoingMessage(to.address, letter.text, letter.buttons, key), purpose
-    )
+    return None if queued is None else Planned(queued)
 
 
 def claim(
     session: Session,
-    channels: list[str],
+    channels: Collection[str],
     now: datetime,
     most: int = 50,
     only_to: str | None = None,
+    only: int | None = None,
     rate_limits: Mapping[str, RateLimit] = _NO_RATE_LIMITS,
 ) -> list[Claimed]:
     """Take up to ``most`` messages that may be sent now, at most one of each address's queues.
 
     One at a time keeps a person's answers in the order of their messages. A message whose address
     had one just now, or for which the carrier asked for a wait, is put off until its turn.
+
+    Args:
+        session: the transaction.
+        channels: names of the channels that run; messages of others stay.
+        now: aware instant.
+        most: how many are taken at most.
+        only_to: an address, to leave all others' messages alone.
+        only: a row's id, to leave every other message alone.
+        rate_limits: how fast each carrier lets us send, by channel.
+
     """
-    if only_to is None:
+    if only_to is None and only is None:
         # Not for a single answer: the next round of all, a second away, does it too.
         settle(session, now)
     claimed: list[Claimed] = []
     open_channels = set(channels)
     while len(claimed) < most and (
-        rows := _first_of_queues(session, open_channels, now, most - len(claimed), only_to)
+        rows := _first_of_queues(session, open_channels, now, most - len(claimed), only_to, only)
     ):
         for row in put_off_quiet(session, rows, now):
             if row.channel in open_channels:
@@ -251,83 +220,20 @@ def claim(
     return claimed
 
 
-def next_try(session: Session, only_to: str) -> datetime | None:
-    """When the next answer to an address may be tried; None if none is planned."""
-    found: datetime | None = connection_of(session).scalar(_NEXT_TRY, {"only_to": only_to})
-    return found
-
-
-def withdraw(session: Session, person_id: int, now: datetime, *, all_of_it: bool = False) -> None:
-    """End what waits for a person who wants no message that was not asked for; or all of it."""
-    ended = tuple(Purpose) if all_of_it else UNASKED
-    session.execute(
-        update(OutboxRow)
-        .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(ended))
-        .where(_IS_PLANNED)
-        .values(state=OutboxState.EXPIRED, ended_at=now)
-    )
-
-
-def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> None:
-    """End all that waits for an address that wants silence."""
-    at = (OutboxRow.channel == channel) & (OutboxRow.address == address)
-    ended = update(OutboxRow).where(at, _IS_PLANNED)
-    session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
-
-
 def _first_of_queues(
-    session: Session, channels: set[str], now: datetime, most: int, only_to: str | None
+    session: Session,
+    channels: set[str],
+    now: datetime,
+    most: int,
+    only_to: str | None,
+    only: int | None,
 ) -> Sequence[Row[Any]]:
     """Find messages that may go and that no earlier one of their queue keeps waiting."""
     found = _FIRST_OF_QUEUES if only_to is None else _FIRST_TO_ADDRESS
-    told = {"now": now, "channels": sorted(channels), "most": most, "only_to": only_to}
+    found = found if only is None else _FIRST_IF_THIS
+    told = {"now": now, "channels": sorted(channels), "most": most}
+    told |= {"only_to": only_to, "only": only}
     return connection_of(session).execute(found, told).all()
-
-
-def settle(session: Session, now: datetime) -> None:
-    """Give what is past its use or was lost under way the state that it has by now."""
-    _expire(session, now)
-    _settle_lost_claims(session, now)
-
-
-def _expire(session: Session, now: datetime) -> None:
-    _change(
-        session,
-        _IS_PLANNED & (OutboxRow.useful_until <= now),
-        state=OutboxState.EXPIRED,
-        ended_at=now,
-    )
-
-
-def _settle_lost_claims(session: Session, now: datetime) -> None:
-    """Plan anew what a lost worker may have sent; or let it rest as unknown.
-
-    It rests where sending again is of no use, or is not allowed.
-    """
-    ran_out = _IS_CLAIMED & (OutboxRow.lease_until <= now)
-    allowed = case(REPEAT_WHEN_UNKNOWN, value=OutboxRow.purpose)
-    no_more = or_(OutboxRow.doubts >= allowed, OutboxRow.useful_until <= now)
-    _change(session, ran_out & no_more, state=OutboxState.UNKNOWN, ended_at=now)
-    _change(
-        session,
-        ran_out,
-        state=OutboxState.PLANNED,
-        doubts=OutboxRow.doubts + 1,
-        lease_until=None,
-        next_try_at=now,
-    )
-
-
-def _change(session: Session, which: ColumnElement[bool], **values: Any) -> None:
-    # Rows that another worker has in hand are left to it: two that waited for each other's rows
-    # would wait in vain.
-    free = select(OutboxRow.id).where(which).with_for_update(skip_locked=True)
-    found = list(session.scalars(free))
-    if found and values["state"] is OutboxState.EXPIRED:
-        count(Counted.EXPIRED, len(found))
-    for start in range(0, len(found), 1000):
-        some = OutboxRow.id.in_(found[start : start + 1000])
-        session.execute(update(OutboxRow).where(some).values(**values))
 
 
 def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
@@ -342,3 +248,51 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
     return tuple(tuple(Button(label, text) for label, text in row) for row in stored)
+
+
+def complete(session: Session, claimed: Claimed, outcome: SendOutcome, now: datetime) -> bool:
+    """Write down how a claimed send ended; False when that no longer matters.
+
+    When the claim ran out and the message was claimed anew, only that it arrived still counts.
+    """
+    row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
+    if outcome.wait:
+        hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
+    if not _counts(session, row, claimed, outcome):
+        return False
+    row.carrier_said, row.error = outcome.said, outcome.error
+    row.address = outcome.moved_to or row.address
+    if outcome.result is SendResult.SENT and outcome.parts_left:
+        row.parts_sent, row.doubts = row.parts_sent + 1, 0
+        _plan_anew(row, now)
+    elif outcome.result is SendResult.LATER:
+        _plan_anew(row, now + (_wait(row) if outcome.wait is None else outcome.wait))
+    elif outcome.result is SendResult.UNKNOWN and row.doubts < REPEAT_WHEN_UNKNOWN[claimed.purpose]:
+        row.doubts += 1
+        _plan_anew(row, now + _wait(row))
+    else:
+        row.state, row.ended_at = _ENDED[outcome.result], now
+        row.carrier_id = outcome.carrier_id
+    return True
+
+
+def _counts(session: Session, row: OutboxRow, claimed: Claimed, outcome: SendOutcome) -> bool:
+    if row.parts_sent != claimed.letter.part:
+        return False
+    arrived = outcome.result is SendResult.SENT
+    if row.state == OutboxState.PLANNED and arrived and row.attempts == claimed.attempt:
+        # Its claim ran out and nobody took it since.
+        row.state = OutboxState.CLAIMED
+        session.flush()
+    overtaken = row.attempts != claimed.attempt and not arrived
+    return row.state == OutboxState.CLAIMED and not overtaken
+
+
+def _wait(row: OutboxRow) -> timedelta:
+    # Another share for each message and try, and the same in every run.
+    spread = crc32(f"{row.key}:{row.attempts}".encode()) / 2**32
+    return back_off(SendQueue(row.queue), row.attempts - row.parts_sent, spread)
+
+
+def _plan_anew(row: OutboxRow, at: datetime) -> None:
+    row.state, row.lease_until, row.next_try_at = OutboxState.PLANNED, None, at

@@ -13,8 +13,7 @@ from bot.channels.outcome import failed
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
 from bot.events import log_of
 from bot.post import outbox
-from bot.post.claiming import claim_planned
-from bot.post.marking import mark
+from bot.post.outbox import complete
 from bot.post.rate_limit import AHEAD, RATE_LIMITS, RateLimit, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sms_budget import SmsBudget
@@ -70,11 +69,15 @@ class Sender:
 
     def claim_planned(self, session: Session, planned: outbox.Planned) -> outbox.Claimed | None:
         """Claim an answer in the transaction that has just planned it, if its turn has come."""
-        if planned.channel not in self._channels:
-            return None
-        return claim_planned(
-            session, planned, self._clock(), self._rate_limits.get(planned.channel)
+        found = outbox.claim(
+            session,
+            self._channels,
+            self._clock(),
+            most=1,
+            only=planned.id,
+            rate_limits=self._rate_limits,
         )
+        return found[0] if found else None
 
     async def round(
         self, only_to: str | None = None, going_on: Callable[[], bool] = _always
@@ -124,9 +127,15 @@ class Sender:
         return found[0] if found else None
 
     def _claim_one(self, only_to: str | None) -> list[outbox.Claimed]:
-        channels, now = list(self._channels), self._clock()
         with writing(self._engine) as session:
-            return outbox.claim(session, channels, now, 1, only_to, self._rate_limits)
+            return outbox.claim(
+                session,
+                self._channels,
+                self._clock(),
+                most=1,
+                only_to=only_to,
+                rate_limits=self._rate_limits,
+            )
 
     async def _until_its_turn(self, message: outbox.Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""
@@ -174,7 +183,7 @@ class Sender:
     def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
         now = self._clock()
         with writing(self._engine) as session:
-            if mark(session, message, outcome, now):
+            if complete(session, message, outcome, now):
                 apply_outcome(session, message, outcome, now, self._channels)
         _tell(message, outcome, now)
 

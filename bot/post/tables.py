@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey, UniqueConstraint
+from sqlalchemy import JSON, ColumnElement, ForeignKey, UniqueConstraint, literal_column
 from sqlalchemy.orm import Mapped, mapped_column
 
 from scheduling.records.tables import Base, Instant, index_of_some
@@ -86,6 +86,16 @@ class OutboxRow(Base):
     """How far it got by the carrier's reports; empty while none came."""
     fallback_at: Mapped[datetime | None] = mapped_column(Instant)
     """From when on it goes over the person's next channel, if it has not arrived."""
+
+
+# Written into the statements and not passed as values, so that the partial indexes serve.
+IS_PLANNED = OutboxRow.state == literal_column("'planned'")
+IS_CLAIMED = OutboxRow.state == literal_column("'claimed'")
+
+
+def is_open(rows: type[OutboxRow] = OutboxRow) -> ColumnElement[bool]:
+    """Tell the messages that others of their queue wait behind."""
+    return rows.state.in_((literal_column("'planned'"), literal_column("'claimed'")))
 
 
 class RateLimitRow(Base):

@@ -9,8 +9,9 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import OutgoingMessage
 from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.events import log_of
-from bot.post.outbox import Purpose, Recipient, plan
-from bot.post.reach import next_address
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient, next_address
+from bot.post.rules import Purpose
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
 from scheduling.records.gateway import CrewRecords

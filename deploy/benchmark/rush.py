@@ -17,7 +17,9 @@ from sqlalchemy import Engine, insert, select
 from bot.channels.channel import OutgoingMessage
 from bot.channels.telegram import TelegramChannel
 from bot.gc_tuning import collect_rarely
-from bot.post.outbox import Purpose, Recipient, plan
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow
 from deploy.proof.rush import Notebook

@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from bot.post.expiry import overdue
 from bot.post.inbox import InboxState
-from bot.post.outbox import OutboxState
-from bot.post.rules import LEASE
-from bot.post.stuck import stuck
+from bot.post.rules import LEASE, OutboxState
 from bot.post.tables import InboxRow, OutboxRow
 from deploy.proof.clock import SharedClock
 from deploy.proof.rough_carrier import Taken
@@ -69,7 +68,7 @@ def account_of(season: Season) -> Account:
         account.wrong += _wrong_replies(session, season, account)
         account.wrong += _wrong_letters(session, season, account)
         account.wrong += _wrong_mornings(session, season, account)
-        account.wrong += stuck(session, SharedClock(season.workers.clock_file)())
+        account.wrong += overdue(session, SharedClock(season.workers.clock_file)())
         account.wrong += faults_of_logs(session)
     with season.engine.connect() as connection:
         account.wrong += damage(connection)

@@ -11,7 +11,9 @@ from pathlib import Path
 from sqlalchemy import func, insert, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.post.outbox import OutboxState, Purpose, Recipient, plan
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient
+from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import deliver_all
 from bot.post.tables import OutboxRow
 from deploy.proof.forking import forking

@@ -6,7 +6,8 @@ from functools import partial
 from sqlalchemy import Engine, func, select, text
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.tables import OutboxRow
 from deploy.standins.at_once import rounds
 from deploy.standins.phones import Phones, river_of_three
@@ -41,10 +42,10 @@ def answers(engine: Engine) -> int:
 def said_together(engine: Engine, times: int) -> list[str]:
     """Let both reply ``times`` times at the same moment; gives what is wrong then."""
     pair(Phones(engine))
-    before, desk = answers(engine), Desk(engine)
+    before, intake = answers(engine), Intake(engine, MessageHandler())
 
     def says(who: str, said: str, number: int) -> None:
-        desk.receive(message(who, said, f"{who}{number}"), NOW)
+        intake.receive(message(who, said, f"{who}{number}"), NOW)
 
     rounds(
         [

@@ -9,7 +9,8 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
@@ -31,7 +32,7 @@ class Phones:
         self.now = datetime.combine(on, time(12), tzinfo=UTC)
         self.shown: list[OutgoingMessage] = []
         self.failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
-        self._desk = Desk(self.engine, "UTC")
+        self._intake = Intake(self.engine, MessageHandler("UTC"))
         self._ids = itertools.count(1)
 
     def say(
@@ -41,7 +42,7 @@ class Phones:
         before = len(self.shown)
         sent_as = key or str(next(self._ids))
         message = IncomingMessage(self.name, who, sent_as, text, self.now, who, corrects)
-        self._desk.receive(message, self.now)
+        self._intake.receive(message, self.now)
         self.deliver()
         return "\n".join(letter.text for letter in self.shown[before:] if letter.address == who)
 

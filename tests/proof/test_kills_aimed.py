@@ -8,7 +8,9 @@ import pytest
 from sqlalchemy import select
 
 from bot.channels.channel import OutgoingMessage
-from bot.post.outbox import OutboxState, Purpose, Recipient, plan
+from bot.post.outbox import plan
+from bot.post.recipients import Recipient
+from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA

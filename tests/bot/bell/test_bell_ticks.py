@@ -12,7 +12,7 @@ from sqlalchemy import Engine
 from bot.bell import bell as ticks
 from bot.bell.bell import Bell
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from tests.bot.bell.crews import Member, keeper
 
@@ -62,7 +62,7 @@ def ring(engine: Engine, line: Line, true: Callable[[], object], then: float = 0
     """Let the bell tick until something holds, and stop it."""
 
     async def run() -> None:
-        dispatcher = Dispatcher(engine, Desk(engine), {line.name: line}, now)
+        dispatcher = Dispatcher(engine, MessageHandler(), {line.name: line}, now)
         bell = Bell(engine, dispatcher, now, [line.name])
         bell.start()
         await until(true)

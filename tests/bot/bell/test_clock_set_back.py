@@ -10,8 +10,9 @@ from sqlalchemy import Engine, update
 from bot.bell.mornings import ring_mornings
 from bot.bell.set_back import due_again
 from bot.channels.channel import IncomingMessage, SendResult
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import inbox, outbox
+from bot.post.intake import Intake
 from bot.post.rate_limit import RateLimit
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import deliver_all
@@ -104,7 +105,7 @@ def test_a_message_in_that_waits_is_worked_through_by_the_clock_of_now(engine: E
         message = IncomingMessage("phone", "11", "11:1", "begin", after(0), "Ada")
         stored = inbox.accept(session, message, after(HOUR))
     due_again(engine, after(5))
-    Desk(engine).catch_up(after(70), timedelta(minutes=1))
+    Intake(engine, MessageHandler()).catch_up(after(70), timedelta(minutes=1))
 
     with reading(engine) as session:
         assert session.get_one(InboxRow, stored).state == "done"

@@ -9,9 +9,10 @@ from sqlalchemy import Engine, select
 
 from bot.bell.bell import LEFT_LYING, Bell
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.dispatcher import Dispatcher
+from bot.post.intake import Intake
 from bot.post.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.post.rate_limit import RateLimit, take_turn_to_send
 from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
@@ -31,7 +32,7 @@ def stored(engine: Engine, message: IncomingMessage, at: datetime) -> None:
 
 
 def keep_house(engine: Engine, at: datetime) -> None:
-    bell = Bell(engine, Dispatcher(engine, Desk(engine), {}, lambda: at), lambda: at)
+    bell = Bell(engine, Dispatcher(engine, MessageHandler(), {}, lambda: at), lambda: at)
     asyncio.run(bell.housekeeping())
 
 
@@ -77,7 +78,7 @@ def test_those_left_are_worked_through_in_the_order_they_came(engine: Engine) ->
 def test_a_message_is_known_again_for_two_days_and_a_tap_for_sixty(
     engine: Engine, message: IncomingMessage, kept: timedelta
 ) -> None:
-    Desk(engine).receive(message, NOW)
+    Intake(engine, MessageHandler()).receive(message, NOW)
     keep_house(engine, NOW + kept)
     assert known(engine) == [(message.id, "done")]
 
@@ -114,23 +115,23 @@ TEXTED = IncomingMessage("sms", "+12025550123", "SM" + "0" * 32, "begin", NOW)
 
 def test_a_text_is_known_for_ever_but_its_words_are_let_go(engine: Engine) -> None:
     """A carrier's signature holds for ever, so a post of long ago could be sent once more."""
-    desk = Desk(engine)
-    desk.receive(TEXTED, NOW)
+    intake = Intake(engine, MessageHandler())
+    intake.receive(TEXTED, NOW)
     for days in (3, 400):
         keep_house(engine, NOW + days * DAY)
-        desk.receive(TEXTED, NOW + days * DAY)
+        intake.receive(TEXTED, NOW + days * DAY)
 
     assert known(engine) == []
     assert len(answers(engine)) == 1
 
 
 def test_a_text_told_again_makes_no_dead_number_alive(engine: Engine) -> None:
-    desk = Desk(engine)
-    desk.receive(TEXTED, NOW)
+    intake = Intake(engine, MessageHandler())
+    intake.receive(TEXTED, NOW)
     with writing(engine) as session:
         (row,) = address_rows(session, "sms", TEXTED.address)
         row.unreachable_since = NOW
-    desk.receive(TEXTED, NOW + SECOND)
+    intake.receive(TEXTED, NOW + SECOND)
 
     with reading(engine) as session:
         (row,) = address_rows(session, "sms", TEXTED.address)

@@ -9,7 +9,7 @@ from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.post import outbox
-from bot.post.marking import mark
+from bot.post.outbox import complete
 from bot.post.tables import OutboxRow
 from bot.post.unreached import apply_outcome
 from bot.wording.alerts import not_through
@@ -26,7 +26,7 @@ def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "
     outcome = SendOutcome(result, error=send_error, wait=None)
     with writing(ada.engine) as session:
         for claimed in outbox.claim(session, [channel], instant(day, hour)):
-            mark(session, claimed, outcome, instant(day, hour))
+            complete(session, claimed, outcome, instant(day, hour))
             apply_outcome(session, claimed, outcome, instant(day, hour))
 
 

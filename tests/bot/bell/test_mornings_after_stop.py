@@ -6,7 +6,8 @@ from sqlalchemy import Engine, select
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading
 from tests.bot.bell.crews import DAY, Member, instant, keeper
@@ -23,7 +24,7 @@ def states(ada: Member) -> list[tuple[str, str]]:
 
 def say(engine: Engine, text: str) -> None:
     message = IncomingMessage("phone", "11", f"11:{text}", text, MORNING, "Ada")
-    Desk(engine).receive(message, MORNING + timedelta(seconds=5))
+    Intake(engine, MessageHandler()).receive(message, MORNING + timedelta(seconds=5))
 
 
 def test_a_morning_that_could_not_be_sent_yet_is_not_sent_after_stop(engine: Engine) -> None:
@@ -40,7 +41,7 @@ def test_a_partner_who_joins_is_no_news_for_an_address_that_takes_none(engine: E
     ada.lose("phone", "11")
     code = _code(ada)
     joining = IncomingMessage("phone", "12", "12:1", f"join {code}", MORNING, "Milo")
-    Desk(engine).receive(joining, MORNING)
+    Intake(engine, MessageHandler()).receive(joining, MORNING)
 
     assert [purpose for purpose, _ in states(ada)] == ["answer"]
 

@@ -6,8 +6,7 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import SendOutcome, SendResult
-from bot.post.marking import mark
-from bot.post.outbox import claim
+from bot.post.outbox import claim, complete
 from bot.post.sms_budget import SmsBudget
 from scheduling.records.engine import writing
 from tests.bot.bell.crews import DAY, instant, keeper
@@ -70,7 +69,7 @@ def test_once_the_months_texts_are_used_up_a_morning_by_text_says_till_when(
     ring_mornings(engine, MORNING, sms_budget=SmsBudget(1))
     with writing(engine) as session:
         (claimed,) = claim(session, ["sms"], instant(DAY, 9))
-        mark(session, claimed, SendOutcome(SendResult.SENT), instant(DAY, 9))
+        complete(session, claimed, SendOutcome(SendResult.SENT), instant(DAY, 9))
     ring_mornings(engine, instant(NEXT_DAY, 6, 30), sms_budget=SmsBudget(1))
 
     first, second = milo.mornings()

@@ -11,7 +11,7 @@ from sqlalchemy import Engine
 from bot.bell import bell as ticking
 from bot.bell.bell import Bell
 from bot.bell.ticks import EverySoOften, MovedClock
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 
 LONG_AGO = datetime(2010, 1, 1, tzinfo=UTC)
@@ -87,7 +87,7 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
     monkeypatch.setattr(ticking, "ring_some", ring)
 
     async def run() -> None:
-        dispatcher = Dispatcher(engine, Desk(engine), {}, lambda: LONG_AGO)
+        dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: LONG_AGO)
         bell = Bell(engine, dispatcher, lambda: LONG_AGO)
         bell.start()
         async with asyncio.timeout(5):

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from bot.weather.open_meteo import OpenMeteo
 from deploy.standins.weather_standin import WeatherStandin, hourly, running_service, says
@@ -30,7 +30,7 @@ def service() -> Iterator[WeatherStandin]:
 
 
 def tick(engine: Engine, source: OpenMeteo | None) -> None:
-    bell = Bell(engine, Dispatcher(engine, Desk(engine), {}, now), now, weather=source)
+    bell = Bell(engine, Dispatcher(engine, MessageHandler(), {}, now), now, weather=source)
     asyncio.run(bell.weather())
 
 

@@ -9,10 +9,11 @@ from sqlalchemy import Engine, select
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import Button, IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Recipient
+from bot.post.intake import Intake
+from bot.post.outbox import complete
+from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from bot.post.unreached import apply_outcome
@@ -31,7 +32,7 @@ def send(ada: Member, day: date, hour: int, outcome: SendOutcome, channel: str =
     with writing(ada.engine) as session:
         while some := outbox.claim(session, [channel], at):
             for claimed in some:
-                mark(session, claimed, outcome, at)
+                complete(session, claimed, outcome, at)
                 apply_outcome(session, claimed, outcome, at)
 
 
@@ -79,7 +80,9 @@ def test_answers_that_were_refused_are_counted_in_the_next_morning(
     ada = keeper(engine)
     for number in range(lost):
         at = instant(TUESDAY, 12 + number)
-        Desk(engine).receive(IncomingMessage("phone", "11", str(number), "due", at, "Ada"), at)
+        Intake(engine, MessageHandler()).receive(
+            IncomingMessage("phone", "11", str(number), "due", at, "Ada"), at
+        )
         send(ada, TUESDAY, 12 + number, REFUSED)
     ring_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)

@@ -12,7 +12,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.telegram import TelegramChannel
 from bot.post import outbox
-from bot.post.outbox import Recipient
+from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.post.sender import Sender
 from deploy.standins.bot_api_faults import (

@@ -11,7 +11,8 @@ import pytest
 
 from bot.channels.console import NAME, ConsoleChannel, typed
 from bot.command import main
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.sender import deliver_all
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate
@@ -87,7 +88,7 @@ def river_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     migrate(engine)
     now = datetime(2027, 5, 1, 6, tzinfo=UTC)
     for text in ("new yard River", "boxes 1-3 of 3", "10 day cells in 1-2"):
-        Desk(engine).receive(typed("Ada", text, now), now)
+        Intake(engine, MessageHandler()).receive(typed("Ada", text, now), now)
     asyncio.run(deliver_all(engine, {NAME: ConsoleChannel(lambda _line: None)}, lambda: now))
     engine.dispose()
     return file

@@ -86,9 +86,9 @@ def test_a_message_that_fails_is_one_line_and_the_talk_goes_on(
 ) -> None:
     broken = (
         "import sys\n"
-        "from bot.desk import desk\n"
+        "from bot.desk import message_handler\n"
         "def respond(step): raise RuntimeError('the smoker\\nwent out')\n"
-        "desk.respond = respond\n"
+        "message_handler.respond = respond\n"
         "from bot.command import main\n"
         "main(sys.argv[1:])\n"
     )

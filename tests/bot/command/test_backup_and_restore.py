@@ -15,7 +15,8 @@ from sqlalchemy.exc import DBAPIError
 
 import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records import backup_file as restoring
 from scheduling.records.backup_file import back_up, opened_backup
@@ -48,7 +49,9 @@ def fill(engine: Engine) -> None:
 
 
 def say(engine: Engine, what: str, key: str, who: str = "Ada") -> None:
-    Desk(engine).receive(IncomingMessage("phone", who, key, what, NOW, who), NOW)
+    Intake(engine, MessageHandler()).receive(
+        IncomingMessage("phone", who, key, what, NOW, who), NOW
+    )
 
 
 @pytest.fixture

@@ -6,9 +6,11 @@ import pytest
 from sqlalchemy import Engine, insert, text
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import inbox, outbox
-from bot.post.outbox import Purpose, Recipient
+from bot.post.intake import Intake
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from scheduling.records import integrity
 from scheduling.records.engine import writing
 from scheduling.records.tables import Base
@@ -24,7 +26,7 @@ def hill(engine: Engine) -> Engine:
     """Ada's crew with cells in the first box of her yard Hill."""
     for number, what in enumerate(("new yard Hill", "boxes 1-3 of 3", "10 day cells in 1a-c")):
         message = IncomingMessage("phone", "11", str(number), what, NOW, "Ada")
-        Desk(engine).receive(message, NOW)
+        Intake(engine, MessageHandler()).receive(message, NOW)
     return engine
 
 

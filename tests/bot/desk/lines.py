@@ -10,8 +10,9 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import ring_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
+from bot.post.intake import Intake
 from bot.post.sender import Sender
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_person
@@ -64,7 +65,9 @@ class Lines:
         self.engine = engine
         self.now = datetime.combine(on, time(15), tzinfo=UTC)
         self.chat, self.texts = Line("telegram"), Line("sms")
-        self._desk = Desk(engine, "UTC", texting=texting or Texting(running=True, region="US"))
+        self._intake = Intake(
+            engine, MessageHandler("UTC", texting=texting or Texting(running=True, region="US"))
+        )
 
     def say(self, who: str, text: str) -> str:
         """What a chat is answered on the spot."""
@@ -111,7 +114,7 @@ class Lines:
         before = len(line.shown)
         key = str(next(_IDS))
         message = IncomingMessage(line.name, address, key, text, self.now, sender)
-        self._desk.receive(message, self.now)
+        self._intake.receive(message, self.now)
         self.deliver()
         mine = [each.text for each in line.shown[before:] if each.address == address]
         return "\n".join(text for text in mine if text != cautions())

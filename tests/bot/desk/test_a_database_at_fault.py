@@ -7,9 +7,10 @@ from sqlalchemy import Engine, select
 from sqlalchemy.exc import OperationalError
 
 from bot.channels.channel import IncomingMessage
-from bot.desk import desk as at_the_desk
-from bot.desk.desk import Desk
+from bot.desk import message_handler
+from bot.desk.message_handler import MessageHandler
 from bot.desk.step import Step
+from bot.post.intake import Intake
 from bot.post.tables import InboxRow, OutboxRow
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
@@ -41,19 +42,19 @@ def answers(engine: Engine, key: str) -> list[str]:
 def test_it_waits_without_an_answer_and_later_has_one_entry_and_one_answer(
     engine: Engine, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    desk = Desk(engine)
+    intake = Intake(engine, MessageHandler())
     for number, text in enumerate(("new yard River", "boxes 1-2 of 3")):
-        desk.receive(written(text, str(number)), NOW)
+        intake.receive(written(text, str(number)), NOW)
     with monkeypatch.context() as faulty:
-        faulty.setattr(at_the_desk, "respond", full)
+        faulty.setattr(message_handler, "respond", full)
         with pytest.raises(OperationalError):
-            desk.receive(written("1a eggs", "e"), NOW)
-        desk.catch_up(NOW + timedelta(seconds=5))
+            intake.receive(written("1a eggs", "e"), NOW)
+        intake.catch_up(NOW + timedelta(seconds=5))
     assert states(engine)["e"] == "waiting"
     assert answers(engine, "e") == []
 
-    desk.catch_up(NOW + timedelta(minutes=1))
-    desk.receive(written("1a eggs", "e"), NOW + timedelta(minutes=2))
+    intake.catch_up(NOW + timedelta(minutes=1))
+    intake.receive(written("1a eggs", "e"), NOW + timedelta(minutes=2))
 
     assert states(engine)["e"] == "done"
     (answer,) = answers(engine, "e")

@@ -5,7 +5,8 @@ from datetime import timedelta
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords
@@ -17,12 +18,14 @@ NOON = instant(DAY, 12)
 def tap(ada: Member, tapped: str, seconds: float, text: str = "1a eggs") -> None:
     at = NOON + timedelta(seconds=seconds)
     message = IncomingMessage("phone", "11", f"tap:11:7:{text}", text, at, "Ada", tap=tapped)
-    Desk(ada.engine).receive(message, at)
+    Intake(ada.engine, MessageHandler()).receive(message, at)
 
 
 def undo(ada: Member, seconds: float) -> None:
     at = NOON + timedelta(seconds=seconds)
-    Desk(ada.engine).receive(IncomingMessage("phone", "11", f"11:{seconds}", "undo", at, "Ada"), at)
+    Intake(ada.engine, MessageHandler()).receive(
+        IncomingMessage("phone", "11", f"11:{seconds}", "undo", at, "Ada"), at
+    )
 
 
 def said(ada: Member) -> list[str]:

@@ -2,8 +2,9 @@
 
 from sqlalchemy import Engine, func, select
 
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
+from bot.post.intake import Intake
 from bot.post.tables import InboxRow
 from deploy.proof.together import NOW, answers, message, said_together
 from deploy.standins.at_once import at_once
@@ -24,10 +25,11 @@ def test_a_message_that_two_workers_get_at_once_is_one_entry_and_one_answer(
     phones: Phones, engine: Engine
 ) -> None:
     river_of_three(phones)
-    before, desks = answers(engine), [Desk(engine), Desk(engine)]
+    before = answers(engine)
+    intakes = [Intake(engine, MessageHandler()), Intake(engine, MessageHandler())]
     for n in range(20):
         twice = message("Ada", "1a eggs", f"m{n}")
-        at_once(*(lambda d=desk, m=twice: d.receive(m, NOW) for desk in desks))
+        at_once(*(lambda i=intake, m=twice: i.receive(m, NOW) for intake in intakes))
 
     assert phones.log("Ada") == [("River 1a", "eggs")] * 20
     assert answers(engine) == before + 20
@@ -41,7 +43,7 @@ def test_a_stored_message_is_worked_through_by_one_of_two_workers(
         for n in range(10):
             inbox.accept(session, message("Ada", "1a eggs", f"m{n}"), NOW)
 
-    at_once(*[lambda: Desk(engine).catch_up(NOW)] * 2)
+    at_once(*[lambda: Intake(engine, MessageHandler()).catch_up(NOW)] * 2)
 
     assert phones.log("Ada") == [("River 1a", "eggs")] * 10
     with reading(engine) as session:
@@ -51,9 +53,9 @@ def test_a_stored_message_is_worked_through_by_one_of_two_workers(
 def test_a_stranger_who_begins_twice_at_once_founds_one_crew(
     phones: Phones, engine: Engine
 ) -> None:
-    desk = Desk(engine)
+    intake = Intake(engine, MessageHandler())
 
-    at_once(*(lambda n=n: desk.receive(message("Ada", "begin", f"m{n}"), NOW) for n in range(3)))
+    at_once(*(lambda n=n: intake.receive(message("Ada", "begin", f"m{n}"), NOW) for n in range(3)))
 
     with reading(engine) as session:
         assert session.scalar(select(func.count()).select_from(CrewRow)) == 1
@@ -64,12 +66,12 @@ def test_a_code_that_two_strangers_type_at_once_lets_one_of_them_in(
     phones: Phones, engine: Engine
 ) -> None:
     river_of_three(phones)
-    desk = Desk(engine)
+    intake = Intake(engine, MessageHandler())
     code = phones.say("Ada", "invite").split("join ")[1].split()[0].strip(".")
 
     at_once(
-        lambda: desk.receive(message("Milo", f"join {code}", "m1"), NOW),
-        lambda: desk.receive(message("Sam", f"join {code}", "m2"), NOW),
+        lambda: intake.receive(message("Milo", f"join {code}", "m1"), NOW),
+        lambda: intake.receive(message("Sam", f"join {code}", "m2"), NOW),
     )
 
     with reading(engine) as session:

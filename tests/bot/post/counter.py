@@ -8,8 +8,8 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Claimed, Recipient
+from bot.post.outbox import Claimed, complete
+from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading, writing
@@ -64,7 +64,7 @@ class Counter:
         """Write down how a send ended."""
         asked = None if wait is None else timedelta(seconds=wait)
         with writing(self.engine) as session:
-            mark(session, claimed, SendOutcome(result, wait=asked), after(at))
+            complete(session, claimed, SendOutcome(result, wait=asked), after(at))
 
     def send(self, result: SendResult, at: float = 0, wait: float | None = None) -> None:
         """Claim the one message that may be sent, and end its send."""

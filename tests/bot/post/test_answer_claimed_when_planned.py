@@ -10,7 +10,8 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.console import ConsoleChannel
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
+from bot.post.intake import Intake
 from bot.post.outbox import Claimed, Planned
 from bot.post.rate_limit import RateLimit, next_turn, take_turn_to_send
 from bot.post.rules import LEASE, Purpose
@@ -34,7 +35,9 @@ def sender_on(engine: Engine, rate_limits: Mapping[str, RateLimit] = NO_RATE_LIM
 def received(
     engine: Engine, rate_limits: Mapping[str, RateLimit] = NO_RATE_LIMITS
 ) -> Claimed | None:
-    return Desk(engine).receive(WRITTEN, NOW, sender_on(engine, rate_limits).claim_planned)
+    return Intake(engine, MessageHandler()).receive(
+        WRITTEN, NOW, sender_on(engine, rate_limits).claim_planned
+    )
 
 
 def test_it_is_claimed_under_a_lease_from_the_moment_it_is_known(engine: Engine) -> None:
@@ -98,7 +101,7 @@ def test_behind_an_earlier_answer_no_turn_is_taken(engine: Engine, counter: Coun
 def test_what_no_running_channel_carries_is_left_alone(engine: Engine, counter: Counter) -> None:
     claim = Sender(engine, {}, lambda: after(3), NO_RATE_LIMITS).claim_planned
 
-    assert Desk(engine).receive(WRITTEN, NOW, claim) is None
+    assert Intake(engine, MessageHandler()).receive(WRITTEN, NOW, claim) is None
     assert counter.state(ANSWER) == "planned"
 
 
@@ -114,7 +117,7 @@ def test_when_claiming_fails_the_message_is_worked_through_all_the_same(
     def broken(_session: Session, _planned: Planned) -> Claimed | None:
         raise RuntimeError("nothing can be claimed")
 
-    assert Desk(engine).receive(WRITTEN, NOW, broken) is None
+    assert Intake(engine, MessageHandler()).receive(WRITTEN, NOW, broken) is None
 
     assert counter.state(ANSWER) == "planned"
     with reading(engine) as session:
@@ -126,7 +129,7 @@ def test_a_worker_cancelled_while_it_claims_keeps_nothing(engine: Engine) -> Non
         raise asyncio.CancelledError
 
     with pytest.raises(asyncio.CancelledError):
-        Desk(engine).receive(WRITTEN, NOW, stopped)
+        Intake(engine, MessageHandler()).receive(WRITTEN, NOW, stopped)
 
     with reading(engine) as session:
         assert session.scalars(select(InboxRow)).all() == []

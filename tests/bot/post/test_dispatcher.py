@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from bot.post.rules import Purpose
 from tests.bot.post.counter import NOW, Counter
@@ -42,7 +42,7 @@ class SlowLine:
 
 
 def dispatcher_on(engine: Engine, line: SlowLine) -> Dispatcher:
-    return Dispatcher(engine, Desk(engine), {"phone": line}, lambda: NOW)
+    return Dispatcher(engine, MessageHandler(), {"phone": line}, lambda: NOW)
 
 
 def test_a_message_is_answered(engine: Engine) -> None:

@@ -7,9 +7,10 @@ import pytest
 from sqlalchemy import Engine, func, select
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.desk import Desk
+from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.inbox import InboxState
+from bot.post.intake import Intake
 from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading, writing
 
@@ -49,7 +50,7 @@ def test_messages_wait_in_the_order_they_came(engine: Engine) -> None:
 
 def test_the_same_id_again_is_not_kept_twice(engine: Engine) -> None:
     first = accept(engine, WRITTEN)
-    Desk(engine).work(first or 0, NOW)
+    Intake(engine, MessageHandler()).work(first or 0, NOW)
 
     assert accept(engine, replace(WRITTEN, text="another text")) is None
     with reading(engine) as session:
@@ -62,16 +63,16 @@ def test_a_message_stored_but_not_worked_through_is_worked_through_when_it_comes
     stored = accept(engine, WRITTEN)
     assert state(engine, stored) == InboxState.WAITING
 
-    Desk(engine).receive(WRITTEN, NOW + timedelta(seconds=1))
+    Intake(engine, MessageHandler()).receive(WRITTEN, NOW + timedelta(seconds=1))
 
     assert state(engine, stored) == InboxState.DONE
 
 
 def test_catching_up_answers_each_message_once(engine: Engine) -> None:
     accept(engine, WRITTEN)
-    desk = Desk(engine)
-    desk.catch_up(NOW)
-    desk.catch_up(NOW)
+    intake = Intake(engine, MessageHandler())
+    intake.catch_up(NOW)
+    intake.catch_up(NOW)
 
     with reading(engine) as session:
         answers = session.scalars(select(OutboxRow.key).where(OutboxRow.purpose == "answer"))

@@ -7,9 +7,8 @@ from sqlalchemy import Engine, func, insert, select
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Claimed, OutboxState
-from bot.post.rules import OPEN
+from bot.post.outbox import Claimed, complete
+from bot.post.rules import OPEN, OutboxState
 from bot.post.tables import OutboxRow
 from deploy.standins.at_once import at_once
 from scheduling.records.engine import open_engine, reading, writing
@@ -62,7 +61,7 @@ class Worker:
     def _mark(self, claimed: list[Claimed]) -> None:
         with writing(self._engine) as session:
             for message in claimed:
-                mark(session, message, SendOutcome(SendResult.SENT), after(1))
+                complete(session, message, SendOutcome(SendResult.SENT), after(1))
 
     def _waiting(self) -> bool:
         with reading(self._engine) as session:

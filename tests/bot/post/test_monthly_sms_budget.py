@@ -11,8 +11,8 @@ from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResu
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.sms.segments import segments
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Recipient
+from bot.post.outbox import complete
+from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
@@ -197,7 +197,7 @@ def test_a_text_refused_by_the_carrier_uses_nothing(crew: Engine) -> None:
     put(crew, "never went", Purpose.ANSWER)
     with writing(crew) as session:
         (claimed,) = outbox.claim(session, [BY_TEXT], NOW)
-        mark(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
+        complete(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
         assert used_in_month(session, NOW) == 0
 
 

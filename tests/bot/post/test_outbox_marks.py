@@ -5,7 +5,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from bot.channels.channel import SendOutcome, SendResult
-from bot.post.marking import mark
+from bot.post.outbox import complete
 from bot.post.rules import (
     JITTER,
     LEASE,
@@ -27,7 +27,7 @@ def test_a_sent_message_keeps_the_carriers_id_and_is_not_sent_again(counter: Cou
     counter.plan("a")
     (claimed,) = counter.claim()
     with writing(counter.engine) as session:
-        mark(session, claimed, SendOutcome(SendResult.SENT, "11:7"), NOW)
+        complete(session, claimed, SendOutcome(SendResult.SENT, "11:7"), NOW)
 
     row = counter.row("a")
     assert (row.state, row.carrier_id, row.ended_at) == ("sent", "11:7", NOW)
@@ -202,7 +202,7 @@ def test_a_chat_that_moved_is_tried_at_its_new_number(counter: Counter) -> None:
     (claimed,) = counter.claim()
     moved = SendOutcome(SendResult.LATER, moved_to="-100")
     with writing(counter.engine) as session:
-        mark(session, claimed, moved, NOW)
+        complete(session, claimed, moved, NOW)
 
     (claimed,) = counter.claim(2)
     assert claimed.letter.address == "-100"

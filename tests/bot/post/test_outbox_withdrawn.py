@@ -4,7 +4,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
-from bot.post import outbox
+from bot.post.expiry import withdraw
 from bot.post.rules import Purpose
 from scheduling.records.crews import add_crew
 from scheduling.records.engine import writing
@@ -24,7 +24,7 @@ def test_a_morning_that_waits_to_be_tried_again_is_withdrawn(counter: Counter, a
     counter.plan("morning", purpose=Purpose.MORNING, person_id=ada)
     counter.send(SendResult.LATER)
     with writing(counter.engine) as session:
-        outbox.withdraw(session, ada, NOW)
+        withdraw(session, ada, NOW)
 
     assert counter.state("morning") == "expired"
     assert counter.claim(100) == []
@@ -34,7 +34,7 @@ def test_a_morning_that_waits_to_be_tried_again_is_withdrawn(counter: Counter, a
 def test_answers_and_the_caution_are_not(counter: Counter, ada: int, purpose: Purpose) -> None:
     counter.plan("a", purpose=purpose, person_id=ada)
     with writing(counter.engine) as session:
-        outbox.withdraw(session, ada, NOW)
+        withdraw(session, ada, NOW)
 
     assert counter.claimed_texts() == ["a"]
 
@@ -42,6 +42,6 @@ def test_answers_and_the_caution_are_not(counter: Counter, ada: int, purpose: Pu
 def test_nobody_elses_messages_are(counter: Counter, ada: int) -> None:
     counter.plan("of a newcomer", purpose=Purpose.NEWS)
     with writing(counter.engine) as session:
-        outbox.withdraw(session, ada, NOW)
+        withdraw(session, ada, NOW)
 
     assert counter.claimed_texts() == ["of a newcomer"]

@@ -8,7 +8,7 @@ from sqlalchemy import select
 
 from bot.channels.channel import IncomingMessage
 from bot.post import inbox
-from bot.post.outbox import OutboxState
+from bot.post.rules import OutboxState
 from bot.post.tables import OutboxRow
 from deploy.standins.bot_api_faults import slow
 from deploy.standins.bot_api_standin import BotApiStandin

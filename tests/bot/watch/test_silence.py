@@ -9,8 +9,9 @@ from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Purpose, Recipient
+from bot.post.outbox import complete
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
 from bot.watch.silence import silent_since, tell_of_silence
@@ -46,7 +47,7 @@ def sent(engine: Engine, result: SendResult, at: datetime) -> None:
     """Try to send what is due, with this result."""
     with writing(engine) as session:
         for claimed in outbox.claim(session, ["telegram"], at):
-            mark(session, claimed, SendOutcome(result), at)
+            complete(session, claimed, SendOutcome(result), at)
         if result is SendResult.SENT:
             write_beats(session, {"sent:telegram": at})
 

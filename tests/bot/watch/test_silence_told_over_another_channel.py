@@ -12,7 +12,8 @@ from bot.channels.channel import OutgoingMessage
 from bot.channels.mail import MailAccount, MailChannel
 from bot.channels.mail.mail_account import Security
 from bot.post import outbox
-from bot.post.outbox import Purpose, Recipient
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.post.sender import deliver_all
 from deploy.standins.bot_api_faults import gateway_page
 from deploy.standins.bot_api_standin import BotApiStandin, running_standin

@@ -9,7 +9,8 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.command.status_words import for_machine, for_person
 from bot.post import inbox, outbox
-from bot.post.outbox import Purpose, Recipient
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.version import version
 from bot.watch.heartbeats import write_beats
 from bot.web.program_status import Status, status_of

@@ -9,8 +9,9 @@ from sqlalchemy import Engine
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.post import outbox
-from bot.post.marking import mark
-from bot.post.outbox import Purpose, Recipient
+from bot.post.outbox import complete
+from bot.post.recipients import Recipient
+from bot.post.rules import Purpose
 from bot.web.program_status import Status, TextsSent, status_of
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
@@ -46,7 +47,7 @@ def send(
     with writing(engine) as session:
         outbox.plan(session, key, Purpose.FAREWELL, to, OutgoingMessage(to.address, text), at)
         (claimed,) = outbox.claim(session, [to.channel], at)
-        mark(session, claimed, SendOutcome(result), at)
+        complete(session, claimed, SendOutcome(result), at)
 
 
 def status(engine: Engine, now: datetime = NOW) -> Status:

@@ -1,9 +1,18 @@
 """Where a person is reached."""
 
 from collections.abc import Collection
+from dataclasses import dataclass
 
-from bot.post.outbox import Recipient
 from scheduling.records.gateway import CrewRecords
+
+
+@dataclass(frozen=True)
+class Recipient:
+    """Where a message goes; ``person_id`` is None for somebody who has not joined."""
+
+    channel: str
+    address: str
+    person_id: int | None = None
 
 
 def next_address(

@@ -1,11 +1,9 @@
-"""The desk: every message in goes over it, once, in one transaction."""
+"""From a message in to the answer that is planned: who wrote it, what they said, what to answer."""
 
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from sqlalchemy import Engine
-from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
@@ -23,43 +21,28 @@ from bot.desk.talk import load_talk, save_talk
 from bot.desk.taps import as_tapped
 from bot.desk.texting import CHANNEL_NAME, Texting
 from bot.desk.writers import Writer, find_writers
-from bot.events import log_of
-from bot.post import inbox
 from bot.post.crew_named import crew_names, of_their_crew
-from bot.post.inbox import InboxState
-from bot.post.outbox import Claimed, Planned, Purpose, Recipient, plan
-from bot.post.reach import next_address
+from bot.post.outbox import Planned, plan
+from bot.post.recipients import Recipient, next_address
+from bot.post.rules import Purpose
 from bot.reading.result import CommandName
-from bot.watch.counters import Counted, count
 from bot.wording import crew as words
 from bot.wording.consent_texts import number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import crews_together
-from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import InviteError
-
-log = log_of(__name__)
 
 ANSWER_USEFUL = timedelta(days=1)
 """An answer that could not be delivered for this long is of no use any more."""
 
 
-Claim = Callable[[Session, Planned], Claimed | None]
-"""Claims an answer that the transaction planned, if its turn has come."""
-
-
-def _nothing(_session: Session, _planned: Planned) -> None:
-    """Leave the answer to the rounds of the post."""
-
-
-class Desk:
-    """Takes messages in, and puts their answers into the outbox.
+class MessageHandler:
+    """Works messages in through, and plans their answers.
 
     Args:
-        engine: the database.
         zone: the time zone a new crew starts with, until its owner says otherwise.
         invite_link: makes a link of an invite code, where a channel has links.
         texting: whether text messages can be sent, and how numbers are written.
@@ -68,102 +51,25 @@ class Desk:
 
     def __init__(
         self,
-        engine: Engine,
         zone: str = "UTC",
         invite_link: Callable[[str], str | None] = lambda _code: None,
         texting: Texting = Texting(),  # noqa: B008 - frozen
     ) -> None:
-        self._engine = engine
         self._zone = zone
         self._invite_link = invite_link
         self._texting = texting
 
-    def receive(
-        self, message: IncomingMessage, now: datetime, claim: Claim = _nothing
-    ) -> Claimed | None:
-        """Store a message and work through it; the same message again does nothing.
-
-        Both are one transaction. Where that fails nothing of it is kept, so the message is then
-        stored by itself first.
-
-        Args:
-            message: what came in.
-            now: aware instant.
-            claim: claims an answer in the same transaction, so that it can leave at once.
-
-        Returns:
-            What was claimed.
-
-        Raises:
-            sqlalchemy.exc.DBAPIError: the database could not be written; hand it in again.
-
-        """
-        try:
-            return self._work_at_once(inbox.kept(message), now, claim)
-        except Exception as error:  # noqa: BLE001 - whatever it was, the message is kept first
-            log.info("a message is stored by itself", error=type(error).__name__)
-        stored = self._store(message, now)
-        if stored is not None:
-            self.work(stored, now)
-        return None
-
-    def _work_at_once(
-        self, message: IncomingMessage, now: datetime, claim: Claim
-    ) -> Claimed | None:
-        with writing(self._engine) as session:
-            inbox.wait_for_turn(session, message.channel, message.address)
-            told = as_tapped(session, message, now)
-            stored = inbox.take(session, told, now)
-            left_lying = None if stored else inbox.still_waiting(session, told)
-            answer = None if stored is None else self._converse(session, told, now)
-            claimed = None if answer is None else claim(session, answer)
-        if stored is not None:
-            _tell_worked_through(stored, message.channel)
-        if left_lying is not None:
-            self.work(left_lying, now)
-        return claimed
-
-    def _store(self, message: IncomingMessage, now: datetime) -> int | None:
-        with writing(self._engine) as session:
-            return inbox.accept(session, as_tapped(session, message, now), now)
-
-    def catch_up(self, now: datetime, left_for: timedelta = timedelta(0)) -> None:
-        """Work through messages that were stored and then left lying, as by a worker that died.
-
-        Args:
-            now: aware instant.
-            left_for: how long a message must have waited; younger ones may be in hand.
-
-        """
-        with reading(self._engine) as session:
-            waiting = inbox.waiting(session, None if not left_for else now - left_for)
-        for stored in waiting:
-            try:
-                self.work(stored, now)
-            except DBAPIError:
-                log.exception("the database cannot be written; messages in wait for the next round")
-                return
-
-    def work(self, stored: int, now: datetime) -> None:
-        """Work through one stored message; if that fails nothing of it is kept but its text."""
-        try:
-            with writing(self._engine) as session:
-                row = inbox.in_turn(session, stored)
-                channel = row.channel
-                if row.state == InboxState.WAITING:
-                    row.state = InboxState.DONE
-                    self._converse(session, inbox.message(row), now)
-            _tell_worked_through(stored, channel)
-        except Exception as error:
-            if is_fault_of_database(error):
-                # The message is not, and waits to be worked through.
-                raise
-            log.exception("a message could not be worked through", number=stored)
-            self._apologize(stored, now)
-
-    def _converse(
+    def known_as(
         self, session: Session, message: IncomingMessage, now: datetime
-    ) -> Planned | None:
+    ) -> IncomingMessage:
+        """Give a message the id under which it is known, or under which it is new."""
+        return as_tapped(session, message, now)
+
+    def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
+        """Plan an answer to a message that could not be worked through."""
+        _queue(session, message, Message((went_wrong(),)), now)
+
+    def handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         """Work a message through; gives the answer that was planned."""
         joining = join_further(session, message, self._zone, now)
         if joining is not None:
@@ -257,18 +163,6 @@ class Desk:
         if arrival.command.name is CommandName.BEGIN:
             return Message((words.begun(step.person.name),))
         return respond(step)
-
-    def _apologize(self, stored: int, now: datetime) -> None:
-        with writing(self._engine) as session:
-            row = inbox.in_turn(session, stored)
-            if row.state == InboxState.WAITING:
-                row.state = InboxState.FAILED
-                _queue(session, inbox.message(row), Message((went_wrong(),)), now)
-
-
-def _tell_worked_through(stored: int, channel: str) -> None:
-    count(Counted.MESSAGES_IN, channel=channel)
-    log.info("worked through", number=stored, channel=channel)
 
 
 def _of_several(step: Step) -> str:
