@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from scheduling import values
 from scheduling.check_kinds import ABOUT_THE_QUEEN, CheckKind
-from scheduling.entry_kinds import EntryFacts, EntryKind, Noun, QueenNews, Scope, Subject
+from scheduling.entry_kinds import EntryFacts, EntryKind, FoodNews, Noun, QueenNews, Scope, Subject
 
 _EMERGENCE = frozenset({CheckKind.EMERGENCE})
 _RELEASE = frozenset({CheckKind.RELEASE})
@@ -28,7 +28,12 @@ _ALIVE = frozenset(
 
 ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
     EntryKind.MADE_UP: EntryFacts(
-        values.MakeUp, opened=True, starts=True, nouns=Noun.BEES, takes_details=True
+        values.MakeUp,
+        opened=True,
+        starts=True,
+        food=FoodNews.SEEN,
+        nouns=Noun.BEES,
+        takes_details=True,
     ),
     EntryKind.GRAFTED: EntryFacts(values.Graft, starts=True, scope=Scope.BATCH),
     EntryKind.CELL_PLACED: EntryFacts(
@@ -170,10 +175,19 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
     ),
     EntryKind.OWN_CELLS: EntryFacts(opened=True, subject=Subject.QUEEN, nouns=Noun.CELL),
     EntryKind.FED: EntryFacts(
-        values.Feed, answers=_FEED, subject=Subject.FOOD, whole_yard=True, takes_details=True
+        values.Feed,
+        answers=_FEED,
+        subject=Subject.FOOD,
+        food=FoodNews.GIVEN,
+        whole_yard=True,
+        takes_details=True,
     ),
     EntryKind.STORES: EntryFacts(
-        values.Stores, value_needed=True, answers=_FEED, subject=Subject.FOOD
+        values.Stores,
+        value_needed=True,
+        answers=_FEED,
+        subject=Subject.FOOD,
+        food=FoodNews.SEEN,
     ),
     EntryKind.TRAP_SET: EntryFacts(answers=_TRAP, subject=Subject.TRAP, whole_yard=True),
     EntryKind.TRAP_SERVICED: EntryFacts(
@@ -192,16 +206,20 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
         nouns=Noun.QUEEN,
         takes_details=True,
     ),
-    EntryKind.ROBBED: EntryFacts(subject=Subject.MISFORTUNE, nouns=Noun.BEES),
+    EntryKind.ROBBED: EntryFacts(
+        subject=Subject.MISFORTUNE, food=FoodNews.UNKNOWN, nouns=Noun.BEES
+    ),
     EntryKind.ABSCONDED: EntryFacts(
         subject=Subject.MISFORTUNE,
         queen=QueenNews.UNIT_ENDED,
+        food=FoodNews.UNKNOWN,
         nouns=Noun.BEES,
         contradicts=_ALIVE,
     ),
     EntryKind.DEAD: EntryFacts(
         subject=Subject.MISFORTUNE,
         queen=QueenNews.UNIT_ENDED,
+        food=FoodNews.UNKNOWN,
         nouns=Noun.BEES,
         contradicts=_ALIVE | {EntryKind.ABSCONDED},
     ),

@@ -101,6 +101,15 @@ class QueenNews(Enum):
     UNIT_ENDED = auto()
 
 
+class FoodNews(Enum):
+    """What an entry tells of the unit's food."""
+
+    SEEN = auto()
+    GIVEN = auto()
+    UNKNOWN = auto()
+    """Nobody knows any more how much is left."""
+
+
 @dataclass(frozen=True)
 class EntryFacts:
     """What is true of every entry of a kind. Its effect on a unit is in ``units/effects.py``.
@@ -116,6 +125,7 @@ class EntryFacts:
         bears_on_others: it changes what is due at other places than its own.
         subject: what it speaks of; None where it has a subject of its own.
         queen: what it tells of the queen.
+        food: what it tells of the food.
         nouns: what it is of.
         opposite: what its denial says; None where it cannot be denied in one entry.
         contradicts: what cannot be true of one unit on one day beside it, either way round.
@@ -135,6 +145,7 @@ class EntryFacts:
     bears_on_others: bool = False
     subject: Subject | None = None
     queen: QueenNews | None = None
+    food: FoodNews | None = None
     nouns: Noun = Noun.NONE
     opposite: EntryKind | None = None
     contradicts: frozenset[EntryKind] = frozenset()

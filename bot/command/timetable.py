@@ -10,11 +10,11 @@ from bot.command.errors import InputError
 from bot.command.options import Day, json_option
 from bot.reading.limits import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
 from bot.wording.start_plans import timetable_lines
-from scheduling.checks.calendar import timetable
+from scheduling.checks.calendar import START_EVENTS, timetable
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import CellAge, VirginAge
 
-START_EVENTS = {
+_SHORT = {
     "cell": EntryKind.CELL_PLACED,
     "virgin": EntryKind.VIRGIN_PLACED,
     "caged": EntryKind.CAGED_QUEEN_PLACED,
@@ -24,7 +24,7 @@ START_EVENTS = {
 }
 """Short words for the start events; their names in the log are taken too."""
 
-_KINDS = list(dict.fromkeys([*START_EVENTS, *map(str, START_EVENTS.values())]))
+_KINDS = list(dict.fromkeys([*_SHORT, *map(str, _SHORT.values()), *map(str, sorted(START_EVENTS))]))
 
 
 @click.command("timetable")
@@ -43,7 +43,7 @@ def timetable_command(kind: str, on: date | None, age: str | None, *, as_json: b
     queen), graft (a batch of larvae) or made_up (a unit stocked, without a queen yet).
     """
     day = on or datetime.now(UTC).astimezone().date()
-    start = START_EVENTS.get(kind) or EntryKind(kind)
+    start = _SHORT.get(kind) or EntryKind(kind)
     found = timetable(start, day, _age(start, age))
     checks = sorted(found, key=lambda check: check.not_before)
     if as_json:

@@ -7,7 +7,8 @@ from bot.wording import yard_days as layout
 from bot.wording.groups import YardDay
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
+from scheduling.entry_kinds import Scope
 from scheduling.fit_days import moved_to_fit_days
 from scheduling.places import UnitName
 from scheduling.visits import due_on, taken_on
@@ -15,8 +16,8 @@ from scheduling.weather.warnings import warnings_on
 from scheduling.weather.words import with_words
 from scheduling.weather.yard_weather import YardWeather
 
-_SAID_OF_DAYS = frozenset({EntryKind.WEATHER_SEEN, EntryKind.YARD_TAKEN, EntryKind.STRIKE})
-"""What of the log bears on a day beside the calendar; it is a small part of it."""
+_SAID_OF_YARDS = entry_kinds(lambda facts: facts.scope in (Scope.YARD, Scope.ENTRY))
+"""What of the log bears on a day beside the calendar, and what strikes it; a small part of it."""
 
 
 def yard_days(
@@ -32,7 +33,7 @@ def yard_days(
     A yard that somebody else has taken on for the day says so and is off this person's list.
     What the weather forbids that day waits for the next fit one.
     """
-    stands = standing([entry for entry in log if entry.kind in _SAID_OF_DAYS])
+    stands = standing([entry for entry in log if entry.kind in _SAID_OF_YARDS])
     plan = moved_to_fit_days(due_on(calendar, day), weather)
     said = with_words(weather, stands)
     warnings = {yard: warnings_on(day, known) for yard, known in said.items()}

@@ -18,7 +18,8 @@ from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check
 from scheduling.checks.food import overfed
 from scheduling.entries import Entry, standing
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
+from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place
 from scheduling.records.tables import Role
 
@@ -82,9 +83,12 @@ def _overfed(step: Step, findings: tuple[Finding, ...]) -> list[str]:
     ]
 
 
+_MOVES_A_YARD = entry_kinds(lambda facts: facts.scope is Scope.YARD and facts.bears_on_others)
+
+
 def _speaks_of_weather(reading: Reading) -> bool:
     kinds = {finding.kind for finding in reading.findings}
-    return bool(kinds) and kinds <= {EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN}
+    return bool(kinds) and kinds <= _MOVES_A_YARD
 
 
 def moved_checks(before: Sequence[Check], after: Sequence[Check]) -> list[Check]:

@@ -11,7 +11,8 @@ from scheduling.colony.projection import project
 from scheduling.colony.stock import stocked
 from scheduling.colony.stores import eaten, kilograms, stores_of
 from scheduling.entries import Entry
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import FoodNews
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.values import Feed, Forage, MakeUp, Stores
@@ -60,11 +61,12 @@ def food_seen(entries: Sequence[Entry]) -> FoodSeen | None:
     """Collect the stores last seen and what was fed since; None where either is not known."""
     fed: list[tuple[date, float | None]] = []
     for entry in reversed(entries):
-        if entry.kind in _SEEN:
+        news = ENTRY_FACTS[entry.kind].food
+        if news is FoodNews.SEEN:
             return _seen(entry, fed[::-1])
-        if entry.kind in _UNKNOWN_AFTER:
+        if news is FoodNews.UNKNOWN:
             return None
-        if entry.kind is EntryKind.FED:
+        if news is FoodNews.GIVEN:
             assert entry.value is None or isinstance(entry.value, Feed)  # noqa: S101 - checked
             fed.append((entry.on, stores_of(entry.value)))
     return None
@@ -118,10 +120,6 @@ def _mouths(account: Account | None, seen_on: date) -> list[tuple[float, float]]
 _USUAL = stocked(None)
 USUAL_MOUTHS = project(_USUAL, days=1).bees[1], _USUAL.open_cells + _USUAL.sealed_cells
 """Bees and brood of a unit of which nothing is known: a usual one's after its first night."""
-
-
-_SEEN = frozenset({EntryKind.STORES, EntryKind.MADE_UP})
-_UNKNOWN_AFTER = frozenset({EntryKind.ROBBED, EntryKind.ABSCONDED, EntryKind.DEAD})
 
 
 def _seen(entry: Entry, fed: Sequence[tuple[date, float | None]]) -> FoodSeen | None:

@@ -4,7 +4,7 @@ import pytest
 
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
-from scheduling.entry_kinds import EntryFacts, EntryKind, QueenNews, Scope
+from scheduling.entry_kinds import EntryFacts, EntryKind, FoodNews, QueenNews, Scope
 
 EACH = pytest.mark.parametrize(("kind", "facts"), ENTRY_FACTS.items())
 
@@ -60,3 +60,19 @@ def test_another_queen_answers_all_that_was_asked_of_the_last() -> None:
     for kind in queens:
         left = set(CheckKind) - ENTRY_FACTS[kind].answers
         assert left == {CheckKind.REST, CheckKind.FEED, CheckKind.TRAP}
+
+
+def test_food_is_not_known_after_what_empties_a_unit() -> None:
+    assert entry_kinds(lambda facts: facts.food is FoodNews.UNKNOWN) == {
+        EntryKind.ROBBED,
+        EntryKind.ABSCONDED,
+        EntryKind.DEAD,
+    }
+
+
+@EACH
+def test_food_that_was_seen_or_given_can_be_told_in_numbers(
+    kind: EntryKind, facts: EntryFacts
+) -> None:
+    if facts.food in (FoodNews.SEEN, FoodNews.GIVEN):
+        assert facts.value is not None, kind
