@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.post.tables import TalkRow
 from bot.reading.result import Finding
-from bot.reading.situation import Said
+from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.plain_values import from_plain, plain
@@ -30,7 +30,7 @@ class Talk:
     """
 
     unanswered: str = ""
-    last_said: Said | None = None
+    last_said: LastFinding | None = None
     more: tuple[str, ...] = ()
     yard_on: date | None = None
 
@@ -40,7 +40,7 @@ class Talk:
 
     def having_said(self, finding: Finding, places: tuple[Place, ...]) -> "Talk":
         """The last finding recorded, with all the places it was said of."""
-        return replace(self, last_said=Said(finding.kind, finding.value, places))
+        return replace(self, last_said=LastFinding(finding.kind, finding.value, places))
 
 
 TALK_COLUMNS = (TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on)
@@ -75,12 +75,12 @@ def save_talk(session: Session, person_id: int, talk: Talk) -> None:
     upsert(session, TalkRow, row)
 
 
-def _plain(said: Said) -> dict[str, Any]:
+def _plain(said: LastFinding) -> dict[str, Any]:
     units = [[place.yard, str(place.unit)] for place in said.units if place.unit is not None]
     return {"kind": str(said.kind), "value": plain(said.value), "units": units}
 
 
-def _said(stored: dict[str, Any]) -> Said:
+def _said(stored: dict[str, Any]) -> LastFinding:
     kind = EntryKind(stored["kind"])
     units = tuple(Place(yard, UnitName.parse(unit)) for yard, unit in stored["units"])
-    return Said(kind, from_plain(kind, stored["value"]), units)
+    return LastFinding(kind, from_plain(kind, stored["value"]), units)

@@ -19,8 +19,8 @@ class YardUnits:
 
 
 @dataclass(frozen=True)
-class Said:
-    """A finding of the conversation so far, for "same" and "ditto"."""
+class LastFinding:
+    """The finding recorded last in the conversation, for "same" and "ditto"."""
 
     kind: EntryKind
     value: Value | None
@@ -45,5 +45,5 @@ class Situation:
     yards: tuple[YardUnits, ...] = ()
     current_yard: str | None = None
     open_checks: Mapping[Place, tuple[CheckKind, ...]] = field(default_factory=dict)
-    last_said: Said | None = None
+    last_said: LastFinding | None = None
     feeder_litres: float = 0.946

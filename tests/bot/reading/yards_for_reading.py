@@ -5,7 +5,7 @@ from datetime import date
 
 from bot.reading.reader import read
 from bot.reading.result import Reading
-from bot.reading.situation import Said, Situation, YardUnits
+from bot.reading.situation import LastFinding, Situation, YardUnits
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -30,7 +30,7 @@ def at(
     current: str | None = "Home",
     waiting: dict[str, CheckKind] | None = None,
     waiting_at: str = "Home",
-    last_said: Said | None = None,
+    last_said: LastFinding | None = None,
 ) -> Situation:
     """Give a situation; ``waiting`` are open checks at one yard."""
     checks = {

@@ -2,7 +2,7 @@
 
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
-from bot.reading.situation import Said
+from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed
 from tests.bot.reading.yards_for_reading import at, kinds
@@ -13,7 +13,7 @@ def test_same_repeats_the_finding_before_it() -> None:
 
 
 def test_same_repeats_the_last_message_with_its_value() -> None:
-    last = Said(EntryKind.FED, Feed(syrup_litres=0.946), ())
+    last = LastFinding(EntryKind.FED, Feed(syrup_litres=0.946), ())
     (finding,) = read("4c same", at(last_said=last)).findings
     assert (finding.kind, finding.value) == (EntryKind.FED, Feed(syrup_litres=0.946))
 
