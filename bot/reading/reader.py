@@ -2,22 +2,20 @@
 
 from collections.abc import Sequence
 
-from bot.reading.assemble import Assembly
-from bot.reading.atoms import Atom, AtYard, Break, Puzzle
-from bot.reading.chunks import pieces_of
+from bot.reading.clauses.chunks import pieces_of
+from bot.reading.clauses.clause import has_role, is_small_talk
+from bot.reading.clauses.day_and_yard import dated, placed
+from bot.reading.clauses.joined_clauses import joined
 from bot.reading.commands.command import command_of
-from bot.reading.days import dated
-from bot.reading.joining import joined
 from bot.reading.lexicon.sense import Role
+from bot.reading.meaning.interpret import Assembly
 from bot.reading.meaning.negation import without_contradictions
-from bot.reading.piece import has_role, is_small_talk
 from bot.reading.result import Question, QuestionKind, Reading
-from bot.reading.scan.cursor import Cursor
+from bot.reading.scan.elements import Atom, AtYard, Break, Cursor, Puzzle
 from bot.reading.scan.scanner import scan, with_boxes
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import Token, normalise, tokenise
 from bot.reading.tokens.typos import correct_typos
-from bot.reading.yards import placed
 
 LONGEST = 2000
 """Letters of a text that are read; a longer one is sent back whole."""

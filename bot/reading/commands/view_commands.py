@@ -2,16 +2,14 @@
 
 import re
 
-from bot.reading.atoms import AtYard, Units
 from bot.reading.lexicon.phrase_table import vocabulary
-from bot.reading.resolve import resolve, said
+from bot.reading.meaning.resolve import resolve, said, yards_with_box
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
-from bot.reading.scan.cursor import Cursor
+from bot.reading.scan.elements import AtYard, Cursor, Units
 from bot.reading.scan.scanner import scan_lazily
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import tokenise
 from bot.reading.tokens.typos import is_one_typo
-from bot.reading.yards import yards_with_box
 from scheduling.places import UnitName
 
 _WORDS: dict[CommandName, tuple[str, ...]] = {

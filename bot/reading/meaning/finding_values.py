@@ -15,11 +15,10 @@ from bot.reading.limits import (
     OLDEST_CELL_EGG_DAYS,
     OLDEST_VIRGIN_DAYS,
 )
+from bot.reading.meaning.partial_finding import Days, Told, Unclear, Words, take
 from bot.reading.result import QuestionKind
-from bot.reading.take import Days, take
 from bot.reading.tokens.amounts import Amount, Substance
 from bot.reading.tokens.spoken_day import SpokenDay
-from bot.reading.told import Told, Unclear, Words
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     CellAge,

@@ -5,14 +5,31 @@ from dataclasses import replace
 from datetime import date
 from itertools import combinations
 
-from bot.reading.atoms import Atom, Puzzle, Said
-from bot.reading.lexicon.opposites import DENIED, DENIED_HINT, EXCLUDING
+from bot.reading.clauses.clause import has_role
 from bot.reading.lexicon.sense import Hint, Role, Sense
-from bot.reading.piece import has_role
+from bot.reading.meaning.partial_finding import Told
 from bot.reading.result import Finding, Question, QuestionKind
-from bot.reading.told import Told
+from bot.reading.scan.elements import Atom, Puzzle, Said
+from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
+
+DENIED: dict[EntryKind, EntryKind] = {
+    kind: facts.opposite for kind, facts in ENTRY_FACTS.items() if facts.opposite is not None
+}
+"""A finding and what its denial says. Kinds not named here cannot be denied in one entry."""
+
+DENIED_HINT: dict[Hint, EntryKind | Hint] = {
+    Hint.OUT: Hint.NOT_OUT,
+    Hint.VIRGIN: EntryKind.QUEEN_NOT_SEEN,
+    Hint.QUEEN: EntryKind.QUEEN_NOT_SEEN,
+}
+
+EXCLUDING = frozenset(
+    frozenset({kind, other}) for kind, facts in ENTRY_FACTS.items() for other in facts.contradicts
+)
+"""Pairs that contradict each other at one unit on one day."""
+
 
 _LONGEST_BARE = len("not")
 """A bare "no" or "not" answers what was last said; "did not see" lacks its object."""

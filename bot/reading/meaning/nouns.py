@@ -2,8 +2,8 @@
 
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Hint, Sense
+from bot.reading.meaning.partial_finding import Around, Unclear, Words
 from bot.reading.result import QuestionKind
-from bot.reading.told import Around, Unclear, Words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 

@@ -2,10 +2,9 @@
 
 from collections.abc import Sequence
 
-from bot.reading.atoms import Batch, GraftedOn
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import MOST_GRAFTED, OLDEST_LARVA_HOURS
-from bot.reading.scan.cursor import Cursor, Found
+from bot.reading.scan.elements import Batch, Cursor, Found, GraftedOn
 from bot.reading.tokens.amounts import amount_at
 from bot.reading.tokens.dates import spoken_day_at
 from bot.reading.tokens.numbers_and_letters import number_at

@@ -1,11 +1,23 @@
 """Phrases of the lexicon, and where a queen or a unit went."""
 
-from bot.reading.atoms import Atom, Break, Everything, Puzzle, Said, Strength, Units, Whither
 from bot.reading.lexicon.measures import NUMBERS
 from bot.reading.lexicon.phrase_table import phrase_at
 from bot.reading.lexicon.sense import Hint, Role, Sense
 from bot.reading.result import QuestionKind
-from bot.reading.scan.cursor import HARD, SOFT, Cursor, Found
+from bot.reading.scan.elements import (
+    HARD,
+    SOFT,
+    Atom,
+    Break,
+    Cursor,
+    Everything,
+    Found,
+    Puzzle,
+    Said,
+    Strength,
+    Units,
+    Whither,
+)
 from bot.reading.scan.unit_references import unit_references_at
 from bot.reading.tokens.dates import spoken_day_at
 from scheduling.entry_kinds import EntryKind

@@ -2,11 +2,21 @@
 
 from collections.abc import Sequence
 
-from bot.reading.atoms import Much, Puzzle, Said, Till, Units, When
 from bot.reading.lexicon.measures import MONTHS, Measure
 from bot.reading.lexicon.sense import Hint
 from bot.reading.result import QuestionKind
-from bot.reading.scan.cursor import HARD, SOFT, Cursor, Found
+from bot.reading.scan.elements import (
+    HARD,
+    SOFT,
+    Cursor,
+    Found,
+    Much,
+    Puzzle,
+    Said,
+    Till,
+    Units,
+    When,
+)
 from bot.reading.scan.unit_references import UnitReference
 from bot.reading.tokens.amounts import Amount, amount_at, bare_frames_at
 from bot.reading.tokens.dates import spoken_day_at

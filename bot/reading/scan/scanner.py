@@ -3,9 +3,19 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from bot.reading.atoms import Atom, Break, FreeWords, Puzzle, Strength, Units
 from bot.reading.result import QuestionKind
-from bot.reading.scan.cursor import HARD, SOFT, Cursor, Found
+from bot.reading.scan.elements import (
+    HARD,
+    SOFT,
+    Atom,
+    Break,
+    Cursor,
+    Found,
+    FreeWords,
+    Puzzle,
+    Strength,
+    Units,
+)
 from bot.reading.scan.grafts import scan_graft
 from bot.reading.scan.phrases import (
     scan_combined_with,

@@ -1,9 +1,8 @@
 """Units and yards by name, and what could be a unit or a word."""
 
-from bot.reading.atoms import AtYard, Puzzle, Units
 from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS
 from bot.reading.result import QuestionKind
-from bot.reading.scan.cursor import HARD, SOFT, Cursor, Found
+from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, Puzzle, Units
 from bot.reading.scan.quantities import stray_number
 from bot.reading.scan.unit_references import UnitReference, unit_references_at
 from bot.reading.tokens.numbers_and_letters import article_or_letter, is_letter

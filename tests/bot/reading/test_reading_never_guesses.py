@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from bot.command.reading_as_json import reading_as_json
 from bot.reading.lexicon.colony_phrases import VALUED
-from bot.reading.lexicon.opposites import DENIED
 from bot.reading.lexicon.phrase_table import FINDINGS, all_phrases, phrases, vocabulary
 from bot.reading.lexicon.sense import Sense
+from bot.reading.meaning.negation import DENIED
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from scheduling.entries import check_value

@@ -3,11 +3,21 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from bot.reading.atoms import Atom, Break, Puzzle, Said, Strength
+from bot.reading.clauses.clause import (
+    DETAILS,
+    Piece,
+    denies_nothing,
+    has_role,
+    is_all,
+    is_bare,
+    is_detail,
+    is_note,
+    is_remark,
+    takes_details,
+)
 from bot.reading.lexicon.sense import Role
-from bot.reading.piece import DETAILS, Piece, has_role, is_note, is_remark
-from bot.reading.piece_kinds import denies_nothing, is_all, is_bare, is_detail, takes_details
 from bot.reading.result import QuestionKind
+from bot.reading.scan.elements import Atom, Break, Puzzle, Said, Strength
 
 
 def joined(pieces: Sequence[Piece]) -> list[Piece]:

@@ -1,14 +1,41 @@
-"""Named units become places that exist, or questions."""
+"""Unit references resolved to places that exist, and the yard meant; or questions."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from bot.reading.atoms import Units
 from bot.reading.result import Question, QuestionKind
+from bot.reading.scan.elements import Units
 from bot.reading.scan.unit_references import UnitReference
-from bot.reading.situation import Situation
-from bot.reading.yards import HOME, yards_with_box
+from bot.reading.situation import Situation, YardUnits
 from scheduling.places import LETTERS, Place, UnitName
+
+HOME = "home"
+"""The yard of somebody who has none yet."""
+
+
+def yard_at_hand(situation: Situation, named: str | None) -> str | None:
+    """Give the yard meant when no unit tells it; None if it must be asked."""
+    if named or situation.current_yard:
+        return named or situation.current_yard
+    if not situation.yards:
+        return HOME
+    return situation.yards[0].name if len(situation.yards) == 1 else None
+
+
+def yards_with_box(situation: Situation, box: int, named: str | None) -> list[YardUnits]:
+    """Give the yards in which a box may be meant: one, several to ask about, or none."""
+    having = [yard for yard in situation.yards if any(unit.box == box for unit in yard.units)]
+    if named:
+        return [yard for yard in having if yard.name == named]
+    current = [yard for yard in having if yard.name == situation.current_yard]
+    return current or having
+
+
+def stands(situation: Situation, place: Place) -> bool:
+    """Say whether a unit stands there; without any yard, any unit is taken to."""
+    if not situation.yards:
+        return True
+    return any(yard.name == place.yard and place.unit in yard.units for yard in situation.yards)
 
 
 @dataclass(frozen=True)

@@ -1,9 +1,10 @@
-"""A piece of a text: units and what is said of them."""
+"""A clause, or a part of one: units and what is said of them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bot.reading.atoms import (
+from bot.reading.lexicon.sense import Hint, Role, Sense
+from bot.reading.scan.elements import (
     Atom,
     AtYard,
     Batch,
@@ -19,8 +20,7 @@ from bot.reading.atoms import (
     When,
     Whither,
 )
-from bot.reading.lexicon.sense import Role
-from scheduling.entry_facts import entry_kinds
+from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
 from scheduling.entry_kinds import Scope
 
 Named = Units | Everything
@@ -84,3 +84,52 @@ def is_small_talk(atoms: Sequence[Atom]) -> bool:
 def is_remark(piece: Piece) -> bool:
     """Say whether only remarks are made of the piece's units: "opened box 4"."""
     return bool(piece.said) and all(has_role(atom, Role.REMARK) for atom in piece.said)
+
+
+def is_bare(piece: Piece | None) -> bool:
+    """Say whether the piece only names units."""
+    return piece is not None and bool(piece.units) and not piece.said
+
+
+def is_detail(piece: Piece) -> bool:
+    """Say whether the piece only completes a finding: a number, a day to put off to."""
+    return bool(piece.said) and all(isinstance(atom, DETAILS) for atom in piece.said)
+
+
+def is_all(piece: Piece) -> bool:
+    """Say whether the piece names no units but "all", with something said of them."""
+    everything = bool(piece.units) and all(isinstance(unit, Everything) for unit in piece.units)
+    return everything and bool(piece.said) and not piece.excluded and not piece.yard
+
+
+def denies_nothing(piece: Piece) -> bool:
+    """Say whether the piece is a "no" or "not" with nothing after it."""
+    return bool(piece.said) and all(has_role(atom, Role.NEGATION) for atom in piece.said)
+
+
+_NOUNS = frozenset(
+    {
+        Hint.TRAP,
+        Hint.CELL,
+        Hint.VIRGIN,
+        Hint.GIVEN,
+        Hint.FOOD,
+        Hint.FONDANT,
+        Hint.BROOD,
+        Hint.BEES,
+        Hint.HONEY,
+    }
+)
+"""Words that numbers and days complete, as they do the findings whose facts say so."""
+
+
+def takes_details(piece: Piece) -> bool:
+    """Say whether numbers and days can complete what the piece says."""
+    said = [atom.sense for atom in piece.said if isinstance(atom, Said)]
+    return bool(said) and all(_takes_details(sense) for sense in said)
+
+
+def _takes_details(sense: Sense) -> bool:
+    if sense.kind is not None:
+        return ENTRY_FACTS[sense.kind].takes_details
+    return sense.hint in _NOUNS

@@ -3,16 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from bot.reading.atoms import (
-    Atom,
-    Everything,
-    Puzzle,
-    Said,
-    Units,
-)
+from bot.reading.clauses.clause import DETAILS, Piece, has_role, is_said
 from bot.reading.lexicon.sense import Role
-from bot.reading.piece import DETAILS, Piece, has_role, is_said
 from bot.reading.result import QuestionKind
+from bot.reading.scan.elements import Atom, Everything, Puzzle, Said, Units
 
 
 @dataclass(frozen=True)

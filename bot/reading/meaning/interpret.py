@@ -3,17 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from bot.reading.atoms import Everything, FreeWords, Said, Units
-from bot.reading.compose import compose
-from bot.reading.everything import all_units, serves_whole_yard
-from bot.reading.piece import Piece, is_remark
-from bot.reading.resolve import resolve
+from bot.reading.clauses.clause import Piece, is_remark
+from bot.reading.meaning.partial_finding import Around, Days, Told, Unclear
+from bot.reading.meaning.resolve import resolve, stands, yard_at_hand
+from bot.reading.meaning.unit_findings import compose
+from bot.reading.meaning.whole_yards import all_units, serves_whole_yard, yard_findings
 from bot.reading.result import Finding, Question, QuestionKind
+from bot.reading.scan.elements import Everything, FreeWords, Said, Units
 from bot.reading.situation import Situation
-from bot.reading.take import Days
-from bot.reading.told import Around, Told, Unclear
-from bot.reading.whole_yard import yard_findings
-from bot.reading.yards import stands, yard_at_hand
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place, UnitName

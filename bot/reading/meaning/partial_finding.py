@@ -1,10 +1,12 @@
-"""What was said of one unit, on the way from atoms to findings."""
+"""What was said of one unit, on the way from elements to findings."""
 
 from dataclasses import dataclass
+from datetime import date
 
+from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
-from bot.reading.tokens.amounts import Amount
+from bot.reading.tokens.amounts import Amount, Substance
 from bot.reading.tokens.spoken_day import SpokenDay
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
@@ -54,3 +56,28 @@ class Around:
 
     checks: frozenset[CheckKind] | None
     before: tuple[Told, ...] = ()
+
+
+class Days:
+    """Today, the day spoken of, and what one feeder holds."""
+
+    def __init__(self, today: date, on: date, feeder_litres: float) -> None:
+        self.today = today
+        self.on = on
+        self.feeder_litres = feeder_litres
+
+
+def take(words: Words, measure: Measure, *of: Substance | None, most: float) -> float | None:
+    """Take one amount out; None if there is none.
+
+    Raises:
+        Unclear: two different amounts, or more than can be.
+
+    """
+    found = [a for a in words.amounts if a.measure is measure and (not of or a.of in of)]
+    if not found:
+        return None
+    if len({amount.number for amount in found}) > 1 or not 0 <= found[0].number <= most:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    words.amounts = [amount for amount in words.amounts if amount not in found]
+    return found[0].number

@@ -2,7 +2,16 @@
 
 from collections.abc import Sequence
 
-from bot.reading.atoms import (
+from bot.reading.clauses.clause import has_role
+from bot.reading.lexicon.measures import Measure
+from bot.reading.lexicon.sense import Role, Sense
+from bot.reading.meaning.disambiguation import settled, with_subjects, without_said_subjects
+from bot.reading.meaning.finding_values import filled, implied
+from bot.reading.meaning.negation import with_negations
+from bot.reading.meaning.nouns import placed_nouns
+from bot.reading.meaning.partial_finding import Around, Days, Told, Unclear, Words
+from bot.reading.result import QuestionKind
+from bot.reading.scan.elements import (
     Atom,
     Break,
     FreeWords,
@@ -13,18 +22,7 @@ from bot.reading.atoms import (
     Till,
     Whither,
 )
-from bot.reading.hints import settled
-from bot.reading.lexicon.measures import Measure
-from bot.reading.lexicon.sense import Role, Sense
-from bot.reading.meaning.finding_values import filled, implied
-from bot.reading.meaning.negation import with_negations
-from bot.reading.meaning.nouns import placed_nouns
-from bot.reading.piece import has_role
-from bot.reading.result import QuestionKind
-from bot.reading.subjects import with_subjects, without_said_subjects
-from bot.reading.take import Days
 from bot.reading.tokens.amounts import Substance
-from bot.reading.told import Around, Told, Unclear, Words
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores
 

@@ -2,20 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
-from bot.reading.atoms import (
-    Atom,
-    AtYard,
-    Break,
-    Everything,
-    Puzzle,
-    Strength,
-    Units,
-    When,
-)
+from bot.reading.clauses.clause import Piece, has_role, is_said
+from bot.reading.clauses.runs import paired, runs_of
 from bot.reading.lexicon.sense import Role
-from bot.reading.piece import Piece, has_role, is_said
 from bot.reading.result import QuestionKind
-from bot.reading.runs import paired, runs_of
+from bot.reading.scan.elements import Atom, AtYard, Break, Everything, Puzzle, Strength, Units, When
 
 
 def pieces_of(atoms: Sequence[Atom]) -> list[Piece]:
