@@ -2,16 +2,16 @@
 
 from collections.abc import Sequence
 
-from bot.reading.clauses.chunks import pieces_of
+from bot.reading.clauses.chunks import clause_parts
 from bot.reading.clauses.clause import has_role, is_small_talk
-from bot.reading.clauses.day_and_yard import dated, placed
-from bot.reading.clauses.joined_clauses import joined
+from bot.reading.clauses.day_and_yard import with_days, with_yards
+from bot.reading.clauses.joined_clauses import joined_clauses
 from bot.reading.commands.command import command_of
-from bot.reading.lexicon.sense import Role
-from bot.reading.meaning.interpret import Assembly
+from bot.reading.lexicon.sense import PhraseRole
+from bot.reading.meaning.interpret import Interpretation
 from bot.reading.meaning.negation import without_contradictions
 from bot.reading.result import Question, QuestionKind, Reading
-from bot.reading.scan.elements import Atom, AtYard, Break, Cursor, Puzzle
+from bot.reading.scan.elements import AtYard, Break, Cursor, Element, UnclearPart
 from bot.reading.scan.scanner import scan, with_boxes
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import Token, normalise, tokenise
@@ -42,34 +42,38 @@ def _not_understood(part: str) -> Reading:
 
 def _reported(text: str, situation: Situation) -> Reading:
     names = [yard.name for yard in situation.yards]
-    words = correct_typos(tokenise(text), {word for name in names for word in name.lower().split()})
-    atoms = with_boxes(scan(_cursor(text, words, situation)))
-    if is_small_talk(atoms):
+    tokens = correct_typos(
+        tokenise(text), {word for name in names for word in name.lower().split()}
+    )
+    elements = with_boxes(scan(_cursor(text, tokens, situation)))
+    if is_small_talk(elements):
         return Reading(questions=(Question(QuestionKind.NOTHING_SAID, text),))
-    corrects, atoms = _correction(atoms, text)
-    yards = [atom.name for atom in atoms if isinstance(atom, AtYard)]
-    if atoms and all(isinstance(atom, AtYard) for atom in atoms):
+    corrects, elements = _correction(elements, text)
+    yards = [element.name for element in elements if isinstance(element, AtYard)]
+    if elements and all(isinstance(element, AtYard) for element in elements):
         return Reading(yard=yards[-1])
-    pieces = pieces_of(atoms)
-    clauses = dated(placed(joined(pieces), pieces), pieces)
-    assembly = Assembly(text, situation)
+    parts = clause_parts(elements)
+    clauses = with_days(with_yards(joined_clauses(parts), parts), parts)
+    interpretation = Interpretation(text, situation)
     for clause in clauses:
-        assembly.add(clause)
-    return _reading(assembly, text, yards, corrects=corrects)
+        interpretation.add(clause)
+    return _reading(interpretation, text, yards, corrects=corrects)
 
 
-def _cursor(text: str, words: list[Token], situation: Situation) -> Cursor:
+def _cursor(text: str, tokens: list[Token], situation: Situation) -> Cursor:
     names = [yard.name for yard in situation.yards]
     if not situation.yards:
-        return Cursor(text, words, names)
+        return Cursor(text, tokens, names)
     units = [unit for yard in situation.yards for unit in yard.units]
     divided = frozenset(unit.box for unit in units if unit.letter)
-    return Cursor(text, words, names, divided, frozenset(unit.box for unit in units))
+    return Cursor(text, tokens, names, divided, frozenset(unit.box for unit in units))
 
 
-def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: bool) -> Reading:
-    findings, clashes = without_contradictions(assembly.findings, text)
-    questions = (*assembly.asked, *clashes)
+def _reading(
+    interpretation: Interpretation, text: str, yards: Sequence[str], *, corrects: bool
+) -> Reading:
+    findings, clashes = without_contradictions(interpretation.findings, text)
+    questions = (*interpretation.asked, *clashes)
     if not findings and not questions:
         return _not_understood(text)
     return Reading(
@@ -80,16 +84,19 @@ def _reading(assembly: Assembly, text: str, yards: Sequence[str], *, corrects: b
     )
 
 
-def _correction(atoms: list[Atom], text: str) -> tuple[bool, list[Atom]]:
-    """Take words of correction out; between two reports they make the whole text a puzzle."""
-    at = [i for i, atom in enumerate(atoms) if has_role(atom, Role.CORRECTION)]
+def _correction(elements: list[Element], text: str) -> tuple[bool, list[Element]]:
+    """Take words of correction out; between two reports they make the whole text unclear."""
+    at = [i for i, element in enumerate(elements) if has_role(element, PhraseRole.CORRECTION)]
     if not at:
-        return False, atoms
-    kept = [atom for i, atom in enumerate(atoms) if i not in at]
-    if _idle(atoms[: at[-1]]) or _idle(atoms[at[0] :]):
+        return False, elements
+    kept = [element for i, element in enumerate(elements) if i not in at]
+    if _idle(elements[: at[-1]]) or _idle(elements[at[0] :]):
         return True, kept
-    return False, [Puzzle(0, len(text), QuestionKind.NOT_UNDERSTOOD)]
+    return False, [UnclearPart(0, len(text), QuestionKind.NOT_UNDERSTOOD)]
 
 
-def _idle(atoms: Sequence[Atom]) -> bool:
-    return all(isinstance(atom, Break) or has_role(atom, Role.CORRECTION) for atom in atoms)
+def _idle(elements: Sequence[Element]) -> bool:
+    return all(
+        isinstance(element, Break) or has_role(element, PhraseRole.CORRECTION)
+        for element in elements
+    )

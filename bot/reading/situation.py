@@ -1,4 +1,4 @@
-"""What a reader must know to understand a text: the yards, the day, the talk so far."""
+"""What the parser must know to understand a text: the yards, the day, the talk so far."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field

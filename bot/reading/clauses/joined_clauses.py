@@ -1,11 +1,11 @@
-"""Pieces joined across commas: "4a, 4b and 4c eggs", "fed 2a, 2b", "4b eggs, saw her"."""
+"""Parts joined to clauses across commas: "4a, 4b and 4c eggs", "fed 2a, 2b", "4b eggs, saw her"."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from bot.reading.clauses.clause import (
     DETAILS,
-    Piece,
+    Clause,
     denies_nothing,
     has_role,
     is_all,
@@ -15,25 +15,25 @@ from bot.reading.clauses.clause import (
     is_remark,
     takes_details,
 )
-from bot.reading.lexicon.sense import Role
+from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.result import QuestionKind
-from bot.reading.scan.elements import Atom, Break, Puzzle, Said, Strength
+from bot.reading.scan.elements import Break, BreakStrength, Element, Phrase, UnclearPart
 
 
-def joined(pieces: Sequence[Piece]) -> list[Piece]:
-    """Give clauses: every piece has units and something said, or speaks of a yard or a day."""
+def joined_clauses(parts: Sequence[Clause]) -> list[Clause]:
+    """Give clauses: every part has units and something said, or speaks of a yard or a day."""
     joiner = _Joiner()
-    rest = [piece for piece in pieces if piece.units or piece.said or piece.excluded]
-    for at, piece in enumerate(rest):
-        joiner.take(piece, rest[at + 1] if at + 1 < len(rest) else None)
+    rest = [part for part in parts if part.units or part.said or part.excluded]
+    for at, part in enumerate(rest):
+        joiner.take(part, rest[at + 1] if at + 1 < len(rest) else None)
     joiner.finish()
     return joiner.clauses
 
 
-def _merge(first: Piece, second: Piece) -> Piece:
-    whens = [piece.when for piece in (first, second) if piece.when]
+def _merge(first: Clause, second: Clause) -> Clause:
+    whens = [part.when for part in (first, second) if part.when]
     both_dated = len(whens) > 1 and whens[0].spoken != whens[1].spoken
-    clash = (Puzzle(first.start, second.end, QuestionKind.WHICH_DATE),) if both_dated else ()
+    clash = (UnclearPart(first.start, second.end, QuestionKind.WHICH_DATE),) if both_dated else ()
     return replace(
         first,
         units=(*first.units, *second.units),
@@ -48,17 +48,17 @@ def _merge(first: Piece, second: Piece) -> Piece:
     )
 
 
-def _parted(first: Piece, second: Piece) -> tuple[Atom, ...]:
-    """Keep a negation in one piece from reaching into the next."""
+def _parted(first: Clause, second: Clause) -> tuple[Element, ...]:
+    """Keep a negation in one part from reaching into the next."""
     if not first.said or not second.said:
         return ()
     return (Break(first.end, second.start, second.parted),)
 
 
-def _merged(pieces: Iterable[Piece]) -> Piece:
-    first, *rest = pieces
-    for piece in rest:
-        first = _merge(first, piece)
+def _merged(parts: Iterable[Clause]) -> Clause:
+    first, *rest = parts
+    for part in rest:
+        first = _merge(first, part)
     return first
 
 
@@ -66,42 +66,42 @@ class _Joiner:
     """Clauses so far, units that wait for what is said, and words that wait for units."""
 
     def __init__(self) -> None:
-        self.clauses: list[Piece] = []
-        self.waiting: list[Piece] = []
-        self.words: list[Piece] = []
+        self.clauses: list[Clause] = []
+        self.waiting: list[Clause] = []
+        self.words: list[Clause] = []
 
-    def take(self, piece: Piece, following: Piece | None) -> None:
-        piece = self._in_its_place(piece)
-        if piece.of_yard:
-            self.clauses.append(piece)
-        elif is_note(piece) and not piece.units:
-            self._take_note(piece)
-        elif piece.excluded and not piece.units and self._last() is not None and not piece.said:
-            self._replace_last(piece)
-        elif piece.units and piece.said:
-            self._take_full(piece)
-        elif piece.units:
-            self._take_units(piece)
+    def take(self, part: Clause, following: Clause | None) -> None:
+        part = self._in_its_place(part)
+        if part.of_yard:
+            self.clauses.append(part)
+        elif is_note(part) and not part.units:
+            self._take_note(part)
+        elif part.excluded and not part.units and self._last() is not None and not part.said:
+            self._replace_last(part)
+        elif part.units and part.said:
+            self._take_full(part)
+        elif part.units:
+            self._take_units(part)
         else:
-            self._take_words(piece, following)
+            self._take_words(part, following)
 
-    def _in_its_place(self, piece: Piece) -> Piece:
+    def _in_its_place(self, part: Clause) -> Clause:
         """Read "all" after units as those units, and a detail after units with its verb."""
-        if is_all(piece) and (self.waiting or self._last() is not None):
+        if is_all(part) and (self.waiting or self._last() is not None):
             if self.waiting or self._only_remarked():
-                return replace(piece, units=())
-            puzzle = Puzzle(piece.start, piece.end, QuestionKind.NO_UNIT)
-            return replace(piece, units=(), said=(puzzle,)) if not piece.yard else piece
-        if not piece.units and not self.waiting and not self.clauses and denies_nothing(piece):
-            puzzle = Puzzle(piece.start, piece.end, QuestionKind.NOT_UNDERSTOOD)
-            return replace(piece, said=(puzzle,))
-        return piece
+                return replace(part, units=())
+            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NO_UNIT)
+            return replace(part, units=(), said=(unclear_part,)) if not part.yard else part
+        if not part.units and not self.waiting and not self.clauses and denies_nothing(part):
+            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NOT_UNDERSTOOD)
+            return replace(part, said=(unclear_part,))
+        return part
 
     def _only_remarked(self) -> bool:
         """Say whether the last units were only "checked": what follows is said of them."""
         last = self._last()
         said = last.said if last else ()
-        return bool(said) and all(has_role(atom, Role.REMARK) for atom in said)
+        return bool(said) and all(has_role(element, PhraseRole.REMARK) for element in said)
 
     def finish(self) -> None:
         if self.words:
@@ -109,115 +109,115 @@ class _Joiner:
             return
         self._settle_backward()
 
-    def _last(self) -> Piece | None:
+    def _last(self) -> Clause | None:
         last = self.clauses[-1] if self.clauses else None
         return None if last is None or last.of_yard or not last.units else last
 
-    def _replace_last(self, piece: Piece) -> None:
-        self.clauses[-1] = _merge(self.clauses[-1], piece)
+    def _replace_last(self, part: Clause) -> None:
+        self.clauses[-1] = _merge(self.clauses[-1], part)
 
-    def _take_note(self, piece: Piece) -> None:
+    def _take_note(self, part: Clause) -> None:
         self._settle_backward()
         told = [clause for clause in self.clauses if not clause.of_yard]
-        if len(told) == 1 and self._last() is not None and piece.parted is not Strength.STOP:
-            self._replace_last(piece)
+        if len(told) == 1 and self._last() is not None and part.parted is not BreakStrength.STOP:
+            self._replace_last(part)
         elif told:
-            puzzle = Puzzle(piece.start, piece.end, QuestionKind.NO_UNIT)
-            self.clauses.append(replace(piece, said=(puzzle,)))
+            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NO_UNIT)
+            self.clauses.append(replace(part, said=(unclear_part,)))
         else:
-            self.clauses.append(piece)
+            self.clauses.append(part)
 
-    def _take_full(self, piece: Piece) -> None:
+    def _take_full(self, part: Clause) -> None:
         if self.words:
             lead = self.words
             self.words = []
-            if self.waiting or (not piece.units_first and len(lead) > 1):
-                self.clauses.append(self._unclear([*lead, *self.waiting, piece]))
+            if self.waiting or (not part.units_first and len(lead) > 1):
+                self.clauses.append(self._unclear([*lead, *self.waiting, part]))
                 self.waiting = []
                 return
-            piece = replace(_merged([*lead, piece]), units_first=piece.units_first)
-        if self._join_verb(piece):
+            part = replace(_merged([*lead, part]), units_first=part.units_first)
+        if self._join_verb(part):
             return
-        if self.waiting and piece.units_first:
-            self._join_forward(piece)
+        if self.waiting and part.units_first:
+            self._join_forward(part)
         else:
             self._settle_backward()
-            self.clauses.append(piece)
+            self.clauses.append(part)
 
-    def _join_forward(self, piece: Piece) -> None:
+    def _join_forward(self, part: Clause) -> None:
         last = self._last()
         if last is None or last.units_first or is_remark(last):
-            self._merge_waiting(piece)
-        elif self.waiting[-1].parted < piece.parted:
+            self._merge_waiting(part)
+        elif self.waiting[-1].parted < part.parted:
             self._settle_backward()
-            self.clauses.append(piece)
-        elif self.waiting[0].parted is Strength.STOP:
-            self._merge_waiting(piece)
+            self.clauses.append(part)
+        elif self.waiting[0].parted is BreakStrength.STOP:
+            self._merge_waiting(part)
         else:
-            whole = [*self.waiting, piece]
+            whole = [*self.waiting, part]
             self.waiting = []
             self.clauses.append(self._unclear(whole))
 
-    def _merge_waiting(self, piece: Piece) -> None:
-        whole = [*self.waiting, piece]
+    def _merge_waiting(self, part: Clause) -> None:
+        whole = [*self.waiting, part]
         self.waiting = []
         self.clauses.append(_merged(whole))
 
-    def _join_verb(self, piece: Piece) -> bool:
+    def _join_verb(self, part: Clause) -> bool:
         """Give "8b 2 shakes" the verb of "made up 8a": both units if it had no number yet."""
         last = self._last()
-        if last is None or not is_detail(piece) or not takes_details(last):
+        if last is None or not is_detail(part) or not takes_details(last):
             return False
-        if not any(isinstance(atom, DETAILS) for atom in last.said) and not last.units_first:
+        if not any(isinstance(element, DETAILS) for element in last.said) and not last.units_first:
             self._settle_backward()
-            self._replace_last(piece)
+            self._replace_last(part)
             return True
-        verb = tuple(atom for atom in last.said if isinstance(atom, Said))
-        piece = replace(piece, said=(*verb, *piece.said))
+        verb = tuple(element for element in last.said if isinstance(element, Phrase))
+        part = replace(part, said=(*verb, *part.said))
         if self.waiting:
-            self._join_forward(piece)
+            self._join_forward(part)
         else:
-            self.clauses.append(replace(piece, units_first=last.units_first))
+            self.clauses.append(replace(part, units_first=last.units_first))
         return True
 
-    def _unclear(self, pieces: list[Piece]) -> Piece:
-        whole = _merged(pieces)
-        puzzle = Puzzle(whole.start, whole.end, QuestionKind.WHICH_MEANING)
-        return replace(whole, said=(puzzle,))
+    def _unclear(self, parts: list[Clause]) -> Clause:
+        whole = _merged(parts)
+        unclear_part = UnclearPart(whole.start, whole.end, QuestionKind.WHICH_MEANING)
+        return replace(whole, said=(unclear_part,))
 
-    def _take_units(self, piece: Piece) -> None:
+    def _take_units(self, part: Clause) -> None:
         if self.words:
-            self.clauses.append(replace(_merged([*self.words, piece]), units_first=False))
+            self.clauses.append(replace(_merged([*self.words, part]), units_first=False))
             self.words = []
         else:
-            self.waiting.append(piece)
+            self.waiting.append(part)
 
-    def _take_words(self, piece: Piece, following: Piece | None) -> None:
+    def _take_words(self, part: Clause, following: Clause | None) -> None:
         last = self._last()
         if self.waiting:
-            self._words_after_units(piece, last)
-        elif last is None or (not last.units_first and is_bare(following) and not is_detail(piece)):
-            self.words.append(piece)
+            self._words_after_units(part, last)
+        elif last is None or (not last.units_first and is_bare(following) and not is_detail(part)):
+            self.words.append(part)
         else:
-            self._replace_last(piece)
+            self._replace_last(part)
 
-    def _words_after_units(self, piece: Piece, last: Piece | None) -> None:
-        stop = self.waiting[0].parted is Strength.STOP
+    def _words_after_units(self, part: Clause, last: Clause | None) -> None:
+        stop = self.waiting[0].parted is BreakStrength.STOP
         back = last is not None and not last.units_first and not is_remark(last) and not stop
-        if back and is_detail(piece):
+        if back and is_detail(part):
             self._settle_backward()
-            self._replace_last(piece)
+            self._replace_last(part)
             return
-        whole = [*self.waiting, piece]
+        whole = [*self.waiting, part]
         self.waiting = []
         self.clauses.append(self._unclear(whole) if back else _merged(whole))
 
     def _settle_backward(self) -> None:
         """Give waiting units to the verb before them, or leave them without a finding."""
         last = self._last()
-        for piece in self.waiting:
+        for part in self.waiting:
             if last is not None and not last.units_first:
-                self._replace_last(piece)
+                self._replace_last(part)
             else:
-                self.clauses.append(piece)
+                self.clauses.append(part)
         self.waiting = []

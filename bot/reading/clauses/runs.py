@@ -3,117 +3,117 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from bot.reading.clauses.clause import DETAILS, Piece, has_role, is_said
-from bot.reading.lexicon.sense import Role
+from bot.reading.clauses.clause import DETAILS, Clause, has_role, is_said
+from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.result import QuestionKind
-from bot.reading.scan.elements import Atom, Everything, Puzzle, Said, Units
+from bot.reading.scan.elements import AllUnits, Element, NamedUnits, Phrase, UnclearPart
 
 
 @dataclass(frozen=True)
 class Run:
-    """Neighbouring atoms that are all units, or all something said."""
+    """Neighbouring elements that are all units, or all something said."""
 
     named: bool
-    atoms: tuple[Atom, ...]
-    excluded: tuple[Units, ...] = ()
+    elements: tuple[Element, ...]
+    excluded: tuple[NamedUnits, ...] = ()
 
 
-def runs_of(atoms: Sequence[Atom]) -> list[Run]:
-    """Group neighbouring atoms; exceptions go to the units they are taken from."""
+def runs_of(elements: Sequence[Element]) -> list[Run]:
+    """Group neighbouring elements; exceptions go to the units they are taken from."""
     runs: list[Run] = []
     excepting = False
-    for at, atom in enumerate(atoms):
-        if has_role(atom, Role.EXCEPT, Role.MAYBE_EXCEPT):
+    for at, element in enumerate(elements):
+        if has_role(element, PhraseRole.EXCEPT, PhraseRole.MAYBE_EXCEPT):
             excepting = True
-        elif excepting and isinstance(atom, Units):
-            runs = _except(runs, atom)
-            following = atoms[at + 1] if at + 1 < len(atoms) else None
+        elif excepting and isinstance(element, NamedUnits):
+            runs = _except(runs, element)
+            following = elements[at + 1] if at + 1 < len(elements) else None
             told_before = any(not run.named for run in runs)
             if told_before and following is not None and is_said(following):
-                runs.append(Run(named=True, atoms=(atom,)))
+                runs.append(Run(named=True, elements=(element,)))
         else:
             excepting = False
-            runs = _append(runs, atom)
+            runs = _append(runs, element)
     return runs
 
 
-def _append(runs: list[Run], atom: Atom) -> list[Run]:
-    named = isinstance(atom, Units | Everything)
+def _append(runs: list[Run], element: Element) -> list[Run]:
+    named = isinstance(element, NamedUnits | AllUnits)
     if runs and runs[-1].named == named and not runs[-1].excluded:
-        return [*runs[:-1], replace(runs[-1], atoms=(*runs[-1].atoms, atom))]
-    return [*runs, Run(named, (atom,))]
+        return [*runs[:-1], replace(runs[-1], elements=(*runs[-1].elements, element))]
+    return [*runs, Run(named, (element,))]
 
 
-def _except(runs: list[Run], atom: Units) -> list[Run]:
+def _except(runs: list[Run], element: NamedUnits) -> list[Run]:
     """Leave units out of the last named run; without one, of whatever came before."""
     named = [at for at, run in enumerate(runs) if run.named]
     if not named:
-        return [*runs, Run(named=True, atoms=(), excluded=(atom,))]
+        return [*runs, Run(named=True, elements=(), excluded=(element,))]
     at = named[-1]
-    changed = replace(runs[at], excluded=(*runs[at].excluded, atom))
+    changed = replace(runs[at], excluded=(*runs[at].excluded, element))
     return [*runs[:at], changed, *runs[at + 1 :]]
 
 
-def paired(runs: list[Run], frame: Piece) -> list[Piece]:
+def paired(runs: list[Run], frame: Clause) -> list[Clause]:
     """Pair named runs with what is said: in turn, or all with the only named run."""
-    named = [run for run in runs if run.named and run.atoms != ()]
+    named = [run for run in runs if run.named and run.elements != ()]
     said = [run for run in runs if not run.named]
     if len(named) <= 1:
         return [_whole(runs, frame)]
     runs = _without_edge_remark(runs)
     said = [run for run in runs if not run.named]
     if len(said) == 1 and not runs[-1].named and not runs[0].named:
-        return [_puzzled(runs, frame)]
+        return [_with_unclear_part(runs, frame)]
     return _alternating(runs, named, said, frame)
 
 
-def _whole(runs: list[Run], frame: Piece) -> Piece:
-    atoms = tuple(a for run in runs if not run.named for a in run.atoms)
-    units = tuple(a for run in runs if run.named for a in run.atoms)
+def _whole(runs: list[Run], frame: Clause) -> Clause:
+    elements = tuple(a for run in runs if not run.named for a in run.elements)
+    units = tuple(a for run in runs if run.named for a in run.elements)
     return replace(
         frame,
-        units=tuple(a for a in units if isinstance(a, Units | Everything)),
+        units=tuple(a for a in units if isinstance(a, NamedUnits | AllUnits)),
         excluded=tuple(a for run in runs for a in run.excluded),
-        said=atoms,
+        said=elements,
         units_first=not (runs and not runs[0].named and units),
     )
 
 
-def _puzzled(runs: list[Run], frame: Piece) -> Piece:
-    puzzle = Puzzle(frame.start, frame.end, QuestionKind.WHICH_MEANING)
-    return replace(_whole(runs, frame), said=(puzzle,))
+def _with_unclear_part(runs: list[Run], frame: Clause) -> Clause:
+    unclear_part = UnclearPart(frame.start, frame.end, QuestionKind.WHICH_MEANING)
+    return replace(_whole(runs, frame), said=(unclear_part,))
 
 
-def _alternating(runs: list[Run], named: list[Run], said: list[Run], frame: Piece) -> list[Piece]:
+def _alternating(runs: list[Run], named: list[Run], said: list[Run], frame: Clause) -> list[Clause]:
     first, last = runs[0].named, runs[-1].named
-    if first and last and any(isinstance(a, Units) and a.into for a in runs[-1].atoms):
-        return [_puzzled(runs, frame)]
+    if first and last and any(isinstance(a, NamedUnits) and a.into for a in runs[-1].elements):
+        return [_with_unclear_part(runs, frame)]
     if not first and not last:
         verb = runs[0]
         if not _is_verb(verb) or not all(_is_detail(run) for run in said[1:]):
-            return [_puzzled(runs, frame)]
-        return [_couple(unit, (*verb.atoms, *run.atoms), frame, units_first=False)
+            return [_with_unclear_part(runs, frame)]
+        return [_couple(unit, (*verb.elements, *run.elements), frame, units_first=False)
                 for unit, run in zip(named, said[1:], strict=True)]  # fmt: skip
-    pieces = [
-        _couple(unit, run.atoms, frame, units_first=first)
+    parts = [
+        _couple(unit, run.elements, frame, units_first=first)
         for unit, run in zip(named, said, strict=False)
     ]
     if len(named) > len(said):
         left = named[-1]
-        pieces.append(_couple(left, (), frame, units_first=True))
-    return pieces
+        parts.append(_couple(left, (), frame, units_first=True))
+    return parts
 
 
-def _couple(unit: Run, said: tuple[Atom, ...], frame: Piece, *, units_first: bool) -> Piece:
-    atoms = (*unit.atoms, *said)
+def _couple(unit: Run, said: tuple[Element, ...], frame: Clause, *, units_first: bool) -> Clause:
+    elements = (*unit.elements, *said)
     return replace(
         frame,
-        units=tuple(a for a in unit.atoms if isinstance(a, Units | Everything)),
+        units=tuple(a for a in unit.elements if isinstance(a, NamedUnits | AllUnits)),
         excluded=unit.excluded,
         said=said,
         units_first=units_first,
-        start=min(a.start for a in atoms),
-        end=max(a.end for a in atoms),
+        start=min(a.start for a in elements),
+        end=max(a.end for a in elements),
     )
 
 
@@ -127,12 +127,14 @@ def _without_edge_remark(runs: list[Run]) -> list[Run]:
 
 
 def _is_remark(run: Run) -> bool:
-    return all(has_role(atom, Role.REMARK) for atom in run.atoms)
+    return all(has_role(element, PhraseRole.REMARK) for element in run.elements)
 
 
 def _is_verb(run: Run) -> bool:
-    return all(isinstance(atom, Said) and atom.sense.role is None for atom in run.atoms)
+    return all(
+        isinstance(element, Phrase) and element.sense.role is None for element in run.elements
+    )
 
 
 def _is_detail(run: Run) -> bool:
-    return all(isinstance(atom, DETAILS) for atom in run.atoms)
+    return all(isinstance(element, DETAILS) for element in run.elements)

@@ -5,7 +5,7 @@ import re
 from bot.reading.lexicon.phrase_table import vocabulary
 from bot.reading.meaning.resolve import resolve, said, yards_with_box
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
-from bot.reading.scan.elements import AtYard, Cursor, Units
+from bot.reading.scan.elements import AtYard, Cursor, NamedUnits
 from bot.reading.scan.scanner import scan_lazily
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import tokenise
@@ -167,22 +167,22 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     )
     if re.search(r"\b(?:at|in|on|to|into|all|of)\b", rest, re.IGNORECASE):
         return None
-    unit: Units | None = None
+    unit: NamedUnits | None = None
     yard: str | None = None
     # Most texts report of a unit: the word after its name tells that they do not ask for it.
-    for atom in scan_lazily(
+    for element in scan_lazily(
         Cursor(rest, tokenise(rest), [known.name for known in situation.yards])
     ):
-        if isinstance(atom, AtYard):
-            yard = atom.name
-        elif isinstance(atom, Units) and unit is None:
-            unit = atom
+        if isinstance(element, AtYard):
+            yard = element.name
+        elif isinstance(element, NamedUnits) and unit is None:
+            unit = element
         else:
             return None
     return None if unit is None else _story(unit, yard, situation)
 
 
-def _story(named: Units, yard: str | None, situation: Situation) -> Reading | None:
+def _story(named: NamedUnits, yard: str | None, situation: Situation) -> Reading | None:
     reference = named.references[0]
     if len(named.references) != 1 or reference.to is not None:
         return None

@@ -17,7 +17,7 @@ from bot.reading.lexicon.measures import (
 )
 from bot.reading.lexicon.noise_words import ROLES
 from bot.reading.lexicon.queen_phrases import OF_QUEENS, OF_STARTS
-from bot.reading.lexicon.sense import HINTS, TWO_MEANINGS, Role, Sense
+from bot.reading.lexicon.sense import AMBIGUOUS_WORDS, TWO_MEANINGS, PhraseRole, Sense
 from scheduling.entry_kinds import EntryKind
 
 _ONE = {**OF_QUEENS, **OF_STARTS, **OF_COLONIES}
@@ -55,7 +55,9 @@ def all_phrases() -> Iterator[tuple[str, Sense]]:
 
 def _meanings() -> Iterator[tuple[Sense, Iterable[str]]]:
     yield from ((Sense(role=role), phrases) for role, phrases in ROLES.items())
-    yield from ((Sense(hint=hint), phrases) for hint, phrases in HINTS.items())
+    yield from (
+        (Sense(ambiguous=ambiguous), phrases) for ambiguous, phrases in AMBIGUOUS_WORDS.items()
+    )
     yield from ((Sense(options=options), phrases) for options, phrases in TWO_MEANINGS.items())
     yield from ((Sense(kind=kind), phrases) for kind, phrases in FINDINGS.items())
     yield from ((Sense(kind=kind, value=value), phrases) for kind, value, phrases in VALUED)
@@ -97,5 +99,5 @@ def vocabulary() -> dict[str, Hashable]:
 
 def noise_words() -> frozenset[str]:
     """Give the words that may be dropped; no typo is taken for one of them."""
-    small = (*ROLES[Role.NOISE], *ROLES[Role.REMARK])
+    small = (*ROLES[PhraseRole.NOISE], *ROLES[PhraseRole.REMARK])
     return frozenset(word for word in small if " " not in word)

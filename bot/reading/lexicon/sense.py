@@ -7,7 +7,7 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value
 
 
-class Hint(StrEnum):
+class AmbiguousWord(StrEnum):
     """A word whose meaning the unit, its open checks or its neighbour words decide."""
 
     OUT = "out"
@@ -39,7 +39,7 @@ class Hint(StrEnum):
     FONDANT = "fondant"
 
 
-class Role(StrEnum):
+class PhraseRole(StrEnum):
     """What a phrase does in a sentence when it is not itself a finding."""
 
     NOISE = "noise"
@@ -63,50 +63,50 @@ class Role(StrEnum):
 
 @dataclass(frozen=True)
 class Sense:
-    """The meaning of a phrase: a finding, a hint, a role, or several readings to ask about.
+    """The meaning of a phrase: a finding, an ambiguous word, a role, or readings to ask about.
 
-    Exactly one of ``kind``, ``hint``, ``role`` and ``options`` is set.
+    Exactly one of ``kind``, ``ambiguous``, ``role`` and ``options`` is set.
     """
 
     kind: EntryKind | None = None
     value: Value | None = None
-    hint: Hint | None = None
-    role: Role | None = None
+    ambiguous: AmbiguousWord | None = None
+    role: PhraseRole | None = None
     options: tuple[str, ...] = ()
 
 
-HINTS: dict[Hint, tuple[str, ...]] = {
-    Hint.OUT: (
+AMBIGUOUS_WORDS: dict[AmbiguousWord, tuple[str, ...]] = {
+    AmbiguousWord.OUT: (
         "out", "queens out", "both queens out", "queens are out", "both out", "is out",
         "she is out", "queen out", "are out", "queen is out", "came out",
     ),
-    Hint.DEAD: ("dead", "died", "all dead", "perished"),
-    Hint.SEALED: ("sealed", "capped"),
-    Hint.NONE: (
+    AmbiguousWord.DEAD: ("dead", "died", "all dead", "perished"),
+    AmbiguousWord.SEALED: ("sealed", "capped"),
+    AmbiguousWord.NONE: (
         "none", "nothing", "nope", "nada", "neither", "nil", "nothin", "nuthin", "nout", "zilch",
         "nothing yet", "none yet", "nothing there", "nothing doing", "nothing at all",
         "none at all",
     ),
-    Hint.NOT_YET: ("not yet", "still not", "no not yet"),
-    Hint.QUEEN: ("queen",),
-    Hint.VIRGIN: ("virgin", "virgins", "virgin queen"),
-    Hint.CELL: ("cell", "cells", "queen cell placed"),
-    Hint.TRAP: ("trap", "traps", "beetle trap", "beetle traps"),
-    Hint.FOOD: ("food", "stores"),
-    Hint.HONEY: ("honey",),
-    Hint.BROOD: ("brood",),
-    Hint.BEES: ("bees", "nurse bees"),
-    Hint.GIVEN: (
+    AmbiguousWord.NOT_YET: ("not yet", "still not", "no not yet"),
+    AmbiguousWord.QUEEN: ("queen",),
+    AmbiguousWord.VIRGIN: ("virgin", "virgins", "virgin queen"),
+    AmbiguousWord.CELL: ("cell", "cells", "queen cell placed"),
+    AmbiguousWord.TRAP: ("trap", "traps", "beetle trap", "beetle traps"),
+    AmbiguousWord.FOOD: ("food", "stores"),
+    AmbiguousWord.HONEY: ("honey",),
+    AmbiguousWord.BROOD: ("brood",),
+    AmbiguousWord.BEES: ("bees", "nurse bees"),
+    AmbiguousWord.GIVEN: (
         "gave", "given", "give", "added", "add", "put", "put in", "placed", "introduced",
         "gave them", "dropped in", "installed", "popped in", "stuck in", "slipped in", "gave it",
         "gave her", "give her", "give them", "give it", "put into", "placed in", "added in",
         "chucked", "chucked in", "bunged", "bunged in", "stuck", "slipped", "dropped", "plonked",
         "popped a",
     ),
-    Hint.TAKE: ("took", "caught", "pulled", "removed", "taken", "went"),
-    Hint.FONDANT: ("fondant", "candy", "candy board"),
+    AmbiguousWord.TAKE: ("took", "caught", "pulled", "removed", "taken", "went"),
+    AmbiguousWord.FONDANT: ("fondant", "candy", "candy board"),
 }  # fmt: skip
-"""Hint -> the words that give it."""
+"""Ambiguous word -> the phrases that say it."""
 
 TWO_MEANINGS: dict[tuple[str, ...], tuple[str, ...]] = {
     ("laying workers", "eggs"): (

@@ -15,7 +15,13 @@ from bot.reading.limits import (
     OLDEST_CELL_EGG_DAYS,
     OLDEST_VIRGIN_DAYS,
 )
-from bot.reading.meaning.partial_finding import Days, Told, Unclear, Words, take
+from bot.reading.meaning.partial_finding import (
+    ClauseContent,
+    DayContext,
+    PartialFinding,
+    Unclear,
+    take_amount,
+)
 from bot.reading.result import QuestionKind
 from bot.reading.tokens.amounts import Amount, Substance
 from bot.reading.tokens.spoken_day import SpokenDay
@@ -34,13 +40,13 @@ from scheduling.values import (
 )
 
 
-def _cell_age(words: Words, days: Days) -> Value | None:
+def _cell_age(content: ClauseContent, days: DayContext) -> Value | None:
     """Give the age of cells placed, from their days or the day they were grafted."""
-    from_graft = take(words, Measure.DAYS, most=OLDEST_CELL_DAYS)
-    from_egg = take(words, Measure.EGG_DAYS, most=OLDEST_CELL_EGG_DAYS)
-    if words.grafted_on is not None:
-        grafted = words.grafted_on.behind(days.today)
-        words.grafted_on = None
+    from_graft = take_amount(content, Measure.DAYS, most=OLDEST_CELL_DAYS)
+    from_egg = take_amount(content, Measure.EGG_DAYS, most=OLDEST_CELL_EGG_DAYS)
+    if content.grafted_on is not None:
+        grafted = content.grafted_on.behind(days.today)
+        content.grafted_on = None
         if grafted is None:
             raise Unclear(QuestionKind.WHICH_DATE)
         age = float((days.on - grafted).days)
@@ -54,17 +60,17 @@ def _cell_age(words: Words, days: Days) -> Value | None:
     return None if from_graft is None else CellAge(days_since_graft=from_graft)
 
 
-def _virgin_age(words: Words, _: Days) -> Value | None:
+def _virgin_age(content: ClauseContent, _: DayContext) -> Value | None:
     """Give the age of a virgin placed."""
-    age = take(words, Measure.DAYS, most=OLDEST_VIRGIN_DAYS)
+    age = take_amount(content, Measure.DAYS, most=OLDEST_VIRGIN_DAYS)
     return None if age is None else VirginAge(age)
 
 
-def _make_up(words: Words, _: Days) -> Value | None:
+def _make_up(content: ClauseContent, _: DayContext) -> Value | None:
     """Give what a unit was stocked with."""
-    sealed = take(words, Measure.FRAMES, Substance.SEALED_BROOD, most=MOST_FRAMES)
-    brood = take(words, Measure.FRAMES, Substance.BROOD, most=MOST_FRAMES)
-    share = take(words, Measure.PERCENT, most=100)
+    sealed = take_amount(content, Measure.FRAMES, Substance.SEALED_BROOD, most=MOST_FRAMES)
+    brood = take_amount(content, Measure.FRAMES, Substance.BROOD, most=MOST_FRAMES)
+    share = take_amount(content, Measure.PERCENT, most=100)
     if sealed is not None and brood is None and share is None:
         brood, share = sealed, 100.0
     elif sealed is not None:
@@ -72,47 +78,51 @@ def _make_up(words: Words, _: Days) -> Value | None:
     made = MakeUp(
         brood_frames=brood,
         sealed_share=None if share is None else round(share / 100, 3),
-        bee_frames=take(words, Measure.FRAMES, Substance.BEES, most=MOST_FRAMES),
-        nurse_shakes=take(words, Measure.SHAKES, most=MOST_SHAKES),
-        food_frames=take(words, Measure.FRAMES, Substance.FOOD, Substance.HONEY, most=MOST_FRAMES),
+        bee_frames=take_amount(content, Measure.FRAMES, Substance.BEES, most=MOST_FRAMES),
+        nurse_shakes=take_amount(content, Measure.SHAKES, most=MOST_SHAKES),
+        food_frames=take_amount(
+            content, Measure.FRAMES, Substance.FOOD, Substance.HONEY, most=MOST_FRAMES
+        ),
     )
     return None if made == MakeUp() else made
 
 
-def _feed(words: Words, days: Days) -> Value | None:
+def _feed(content: ClauseContent, days: DayContext) -> Value | None:
     """Give the food given; a frame of food counts as a frame of honey."""
-    litres = take(words, Measure.LITRES, most=MOST_SYRUP_LITRES)
-    feeders = take(words, Measure.FEEDERS, most=10)
+    litres = take_amount(content, Measure.LITRES, most=MOST_SYRUP_LITRES)
+    feeders = take_amount(content, Measure.FEEDERS, most=10)
     if feeders is not None:
         if litres is not None:
             raise Unclear(QuestionKind.BAD_NUMBER)
         litres = round(feeders * days.feeder_litres, 3)
-    if litres is not None and any(amount.of is Substance.FOOD for amount in words.amounts):
+    if litres is not None and any(amount.of is Substance.FOOD for amount in content.amounts):
         raise Unclear(QuestionKind.BAD_NUMBER)
-    ratios = {a.ratio for a in words.amounts if a.measure is Measure.PARTS}
-    words.amounts = [a for a in words.amounts if a.measure is not Measure.PARTS]
+    ratios = {a.ratio for a in content.amounts if a.measure is Measure.PARTS}
+    content.amounts = [a for a in content.amounts if a.measure is not Measure.PARTS]
     if len(ratios) > 1 or litres == 0:
         raise Unclear(QuestionKind.BAD_NUMBER)
     feed = Feed(
         syrup_litres=litres,
         ratio=next(iter(ratios), None),
-        honey_frames=take(words, Measure.FRAMES, Substance.HONEY, Substance.FOOD, most=MOST_FRAMES),
-        fondant_kg=take(words, Measure.KILOGRAMS, most=MOST_FONDANT_KG),
+        honey_frames=take_amount(
+            content, Measure.FRAMES, Substance.HONEY, Substance.FOOD, most=MOST_FRAMES
+        ),
+        fondant_kg=take_amount(content, Measure.KILOGRAMS, most=MOST_FONDANT_KG),
     )
     return None if feed == Feed() else feed
 
 
-def _stores(words: Words, _: Days) -> Value | None:
+def _stores(content: ClauseContent, _: DayContext) -> Value | None:
     """Give the food seen."""
-    frames = take(words, Measure.FRAMES, Substance.FOOD, None, most=MOST_FRAMES)
+    frames = take_amount(content, Measure.FRAMES, Substance.FOOD, None, most=MOST_FRAMES)
     if frames is None:
         raise Unclear(QuestionKind.BAD_NUMBER)
     return Stores(frames)
 
 
-def _trap(words: Words, _: Days) -> Value | None:
+def _trap(content: ClauseContent, _: DayContext) -> Value | None:
     """Give the beetles counted."""
-    beetles = take(words, Measure.BEETLES, most=MOST_BEETLES)
+    beetles = take_amount(content, Measure.BEETLES, most=MOST_BEETLES)
     if beetles is None:
         return None
     if not beetles.is_integer():
@@ -120,10 +130,12 @@ def _trap(words: Words, _: Days) -> Value | None:
     return TrapCount(int(beetles))
 
 
-Fill = Callable[[Words, Days], Value | None]
+Fill = Callable[[ClauseContent, DayContext], Value | None]
 
 
-def filled(kind: EntryKind, value: Value | None, words: Words, days: Days) -> Told:
+def filled_in(
+    kind: EntryKind, value: Value | None, content: ClauseContent, days: DayContext
+) -> PartialFinding:
     """Give the finding with its numbers, which are taken out of ``words``.
 
     Raises:
@@ -131,16 +143,16 @@ def filled(kind: EntryKind, value: Value | None, words: Words, days: Days) -> To
 
     """
     if kind in (EntryKind.BROOD_ADDED, EntryKind.BEES_ADDED):
-        return Told(kind, None, _boost(kind, words))
+        return PartialFinding(kind, None, _boost(kind, content))
     if kind is EntryKind.QUEEN_TAKEN:
-        return Told(kind, _taken(value, words))
+        return PartialFinding(kind, _taken(value, content))
     fill = _FILLS.get(kind)
-    return Told(kind, value if fill is None or value is not None else fill(words, days))
+    return PartialFinding(kind, value if fill is None or value is not None else fill(content, days))
 
 
-def _put_off(words: Words, days: Days) -> Value | None:
-    span = take(words, Measure.DAYS, most=LONGEST_PUT_OFF_DAYS)
-    spoken, words.till = words.till, None
+def _put_off(content: ClauseContent, days: DayContext) -> Value | None:
+    span = take_amount(content, Measure.DAYS, most=LONGEST_PUT_OFF_DAYS)
+    spoken, content.until = content.until, None
     if (span is None) == (spoken is None):
         raise Unclear(QuestionKind.WHICH_DATE, ("skip till friday",))
     until = _until(span, spoken, days.today)
@@ -155,22 +167,22 @@ def _until(span: float | None, spoken: SpokenDay | None, today: date) -> date | 
     return spoken.ahead(today) if spoken else None
 
 
-def _taken(value: Value | None, words: Words) -> Value | None:
+def _taken(value: Value | None, content: ClauseContent) -> Value | None:
     fate = value.fate if isinstance(value, Taken) else None
-    whither, words.whither = words.whither, None
-    if whither is not None and fate is None:
+    destination, content.destination = content.destination, None
+    if destination is not None and fate is None:
         fate = Fate.USED
-    return None if fate is None and whither is None else Taken(fate, whither)
+    return None if fate is None and destination is None else Taken(fate, destination)
 
 
-def _boost(kind: EntryKind, words: Words) -> str:
+def _boost(kind: EntryKind, content: ClauseContent) -> str:
     """Give what was added in words: these findings carry no number of their own."""
     brood = (Substance.BROOD, Substance.SEALED_BROOD)
     if kind is EntryKind.BROOD_ADDED:
-        frames = take(words, Measure.FRAMES, *brood, None, most=MOST_FRAMES)
+        frames = take_amount(content, Measure.FRAMES, *brood, None, most=MOST_FRAMES)
         return "" if frames is None else f"{frames:g} frames of brood"
-    frames = take(words, Measure.FRAMES, Substance.BEES, None, most=MOST_FRAMES)
-    shakes = take(words, Measure.SHAKES, most=MOST_SHAKES)
+    frames = take_amount(content, Measure.FRAMES, Substance.BEES, None, most=MOST_FRAMES)
+    shakes = take_amount(content, Measure.SHAKES, most=MOST_SHAKES)
     said = [f"{frames:g} frames of bees"] if frames is not None else []
     return ", ".join([*said, *([f"{shakes:g} shakes of bees"] if shakes is not None else [])])
 
@@ -186,7 +198,7 @@ _FILLS: dict[EntryKind, Fill] = {
 }
 
 
-def implied(amount: Amount) -> EntryKind:
+def implied_kind(amount: Amount) -> EntryKind:
     """Give the finding that a number tells by itself: "1 quart", "12 beetles".
 
     Raises:

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from bot.reading.clauses.clause import Piece, is_remark
-from bot.reading.meaning.partial_finding import Around, Days, Told, Unclear
+from bot.reading.clauses.clause import Clause, is_remark
+from bot.reading.meaning.partial_finding import DayContext, PartialFinding, Unclear, UnitContext
 from bot.reading.meaning.resolve import resolve, stands, yard_at_hand
-from bot.reading.meaning.unit_findings import compose
+from bot.reading.meaning.unit_findings import findings_of_unit
 from bot.reading.meaning.whole_yards import all_units, serves_whole_yard, yard_findings
 from bot.reading.result import Finding, Question, QuestionKind
-from bot.reading.scan.elements import Everything, FreeWords, Said, Units
+from bot.reading.scan.elements import AllUnits, FreeText, NamedUnits, Phrase
 from bot.reading.situation import Situation
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
@@ -20,14 +20,14 @@ _YARD_WIDE = entry_kinds(lambda facts: facts.scope is Scope.UNIT_OR_YARD)
 
 
 @dataclass
-class Assembly:
+class Interpretation:
     """Findings and questions of a text, clause by clause."""
 
     text: str
     situation: Situation
     findings: list[Finding] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
-    before: tuple[Told, ...] = ()
+    before: tuple[PartialFinding, ...] = ()
     only_looked: list[Question] = field(default_factory=list)
     looked_whole: list[Question] = field(default_factory=list)
 
@@ -42,7 +42,7 @@ class Assembly:
         ]
         return tuple(question for question in self.questions if question not in done)
 
-    def add(self, clause: Piece) -> None:
+    def add(self, clause: Clause) -> None:
         """Read one clause."""
         try:
             self._read(clause)
@@ -50,7 +50,7 @@ class Assembly:
             names = tuple(str(place.unit) for place in self._named(clause))
             self._ask(clause, unclear, names)
 
-    def _ask(self, clause: Piece, unclear: Unclear, units: tuple[str, ...]) -> None:
+    def _ask(self, clause: Clause, unclear: Unclear, units: tuple[str, ...]) -> None:
         part = self.text[clause.start : clause.end]
         question = Question(unclear.kind, part, units, unclear.options)
         same = [
@@ -68,22 +68,19 @@ class Assembly:
             if self._of_whole_boxes(clause):
                 self.looked_whole.append(question)
 
-    def _of_whole_boxes(self, clause: Piece) -> bool:
-        references = [
-            p for atom in clause.units if isinstance(atom, Units) for p in atom.references
-        ]
-        return bool(references) and not any(
-            reference.letter or reference.position for reference in references
-        )
+    def _of_whole_boxes(self, clause: Clause) -> bool:
+        named = [element for element in clause.units if isinstance(element, NamedUnits)]
+        units = [unit for element in named for unit in element.references]
+        return bool(units) and not any(unit.letter or unit.position for unit in units)
 
-    def _days(self, clause: Piece) -> Days:
+    def _days(self, clause: Clause) -> DayContext:
         today = self.situation.today
         on = clause.when.spoken.behind(today) if clause.when else today
         if on is None:
             raise Unclear(QuestionKind.WHICH_DATE)
-        return Days(today, on, self.situation.feeder_litres)
+        return DayContext(today, on, self.situation.feeder_litres)
 
-    def _read(self, clause: Piece) -> None:
+    def _read(self, clause: Clause) -> None:
         if clause.of_yard:
             self.findings.extend(yard_findings(clause, self.situation))
         elif clause.units or clause.excluded:
@@ -95,17 +92,17 @@ class Assembly:
         else:
             self._read_without_units(clause)
 
-    def _read_units(self, clause: Piece) -> None:
+    def _read_units(self, clause: Clause) -> None:
         if not clause.said:
             raise Unclear(QuestionKind.NO_FINDING)
         self._record(clause, self._places(clause))
 
-    def _places(self, clause: Piece) -> list[Place]:
-        named = [atom for atom in clause.units if isinstance(atom, Units)]
+    def _places(self, clause: Clause) -> list[Place]:
+        named = [element for element in clause.units if isinstance(element, NamedUnits)]
         found = resolve(named, clause.yard, self.situation)
         left_out = resolve(clause.excluded, clause.yard, self.situation)
         places = list(found.places)
-        if any(isinstance(atom, Everything) for atom in clause.units):
+        if any(isinstance(element, AllUnits) for element in clause.units):
             excepting = bool(clause.excluded)
             places += all_units(clause.said, clause.yard, self.situation, excepting=excepting)
         strangers = set(left_out.places) - set(places)
@@ -116,13 +113,13 @@ class Assembly:
         self.questions.extend(q for q in found.questions if q not in self.questions)
         return [place for place in places if place not in left_out.places]
 
-    def _named(self, clause: Piece) -> tuple[Place, ...]:
-        named = [atom for atom in clause.units if isinstance(atom, Units)]
+    def _named(self, clause: Clause) -> tuple[Place, ...]:
+        named = [element for element in clause.units if isinstance(element, NamedUnits)]
         return resolve(named, clause.yard, self.situation).places
 
-    def _record(self, clause: Piece, places: Sequence[Place]) -> None:
+    def _record(self, clause: Clause, places: Sequence[Place]) -> None:
         days = self._days(clause)
-        told: tuple[Told, ...] = ()
+        told: tuple[PartialFinding, ...] = ()
         for place in places:
             try:
                 told = self._told(clause, place, days)
@@ -134,25 +131,27 @@ class Assembly:
             self.findings.extend(self._taken_in(told, place, days))
         self.before = told or self.before
 
-    def _told(self, clause: Piece, place: Place, days: Days) -> tuple[Told, ...]:
-        into = any(isinstance(atom, Units) and atom.into for atom in clause.units)
-        return compose(clause.said, self._around(place), days, into=into)
+    def _told(self, clause: Clause, place: Place, days: DayContext) -> tuple[PartialFinding, ...]:
+        into = any(isinstance(element, NamedUnits) and element.into for element in clause.units)
+        return findings_of_unit(clause.said, self._context(place), days, into=into)
 
-    def _around(self, place: Place) -> Around:
+    def _context(self, place: Place) -> UnitContext:
         said = self.situation.last_said
-        before = self.before or ((Told(said.kind, said.value),) if said else ())
+        before = self.before or ((PartialFinding(said.kind, said.value),) if said else ())
         if not self.situation.yards:
-            return Around(None, before)
-        return Around(frozenset(self.situation.open_checks.get(place, ())), before)
+            return UnitContext(None, before)
+        return UnitContext(frozenset(self.situation.open_checks.get(place, ())), before)
 
-    def _combining(self, told: Sequence[Told], places: Sequence[Place]) -> None:
+    def _combining(self, told: Sequence[PartialFinding], places: Sequence[Place]) -> None:
         """Ask which unit stays when several are combined and none is named to take them in."""
         combined = [t for t in told if t.kind is EntryKind.COMBINED]
         if combined and not combined[0].note and len(places) > 1:
             options = (f"combined {places[0].unit} into {places[1].unit}",)
             raise Unclear(QuestionKind.WHICH_MEANING, options)
 
-    def _taken_in(self, told: Sequence[Told], place: Place, days: Days) -> list[Finding]:
+    def _taken_in(
+        self, told: Sequence[PartialFinding], place: Place, days: DayContext
+    ) -> list[Finding]:
         """Give the note for the unit that another one was combined into, if it is one of ours."""
         into = next((t.note for t in told if t.kind is EntryKind.COMBINED and t.note), None)
         if into is None:
@@ -167,24 +166,24 @@ class Assembly:
         note = f"{place.unit} combined into {name}"
         return [Finding(taking_in, EntryKind.NOTE, None, days.on, note)]
 
-    def _read_without_units(self, clause: Piece) -> None:
-        around = Around(None if not self.situation.yards else frozenset())
+    def _read_without_units(self, clause: Clause) -> None:
+        context = UnitContext(None if not self.situation.yards else frozenset())
         days = self._days(clause)
-        if all(isinstance(atom, FreeWords) for atom in clause.said) or self._is_put_off(clause):
-            told = compose(clause.said, around, days, into=False)
+        only_text = all(isinstance(element, FreeText) for element in clause.said)
+        if only_text or self._is_put_off(clause):
+            told = findings_of_unit(clause.said, context, days, into=False)
             if all(t.kind in _YARD_WIDE for t in told):
                 self._of_yard(clause, told, days)
                 return
-        puzzle = next((atom for atom in clause.said if not isinstance(atom, Said)), None)
-        if puzzle is not None:
-            compose(clause.said, around, days, into=False)
+        if not all(isinstance(element, Phrase) for element in clause.said):
+            findings_of_unit(clause.said, context, days, into=False)
         raise Unclear(QuestionKind.NO_UNIT)
 
-    def _is_put_off(self, clause: Piece) -> bool:
-        kinds = [atom.sense.kind for atom in clause.said if isinstance(atom, Said)]
+    def _is_put_off(self, clause: Clause) -> bool:
+        kinds = [element.sense.kind for element in clause.said if isinstance(element, Phrase)]
         return clause.yard is not None and kinds == [EntryKind.PUT_OFF]
 
-    def _of_yard(self, clause: Piece, told: Sequence[Told], days: Days) -> None:
+    def _of_yard(self, clause: Clause, told: Sequence[PartialFinding], days: DayContext) -> None:
         yard = yard_at_hand(self.situation, clause.yard)
         if yard is None:
             names = tuple(each.name for each in self.situation.yards)

@@ -6,10 +6,10 @@ from datetime import date
 from itertools import combinations
 
 from bot.reading.clauses.clause import has_role
-from bot.reading.lexicon.sense import Hint, Role, Sense
-from bot.reading.meaning.partial_finding import Told
+from bot.reading.lexicon.sense import AmbiguousWord, PhraseRole, Sense
+from bot.reading.meaning.partial_finding import PartialFinding
 from bot.reading.result import Finding, Question, QuestionKind
-from bot.reading.scan.elements import Atom, Puzzle, Said
+from bot.reading.scan.elements import Element, Phrase, UnclearPart
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
@@ -19,10 +19,10 @@ DENIED: dict[EntryKind, EntryKind] = {
 }
 """A finding and what its denial says. Kinds not named here cannot be denied in one entry."""
 
-DENIED_HINT: dict[Hint, EntryKind | Hint] = {
-    Hint.OUT: Hint.NOT_OUT,
-    Hint.VIRGIN: EntryKind.QUEEN_NOT_SEEN,
-    Hint.QUEEN: EntryKind.QUEEN_NOT_SEEN,
+DENIED_WORD: dict[AmbiguousWord, EntryKind | AmbiguousWord] = {
+    AmbiguousWord.OUT: AmbiguousWord.NOT_OUT,
+    AmbiguousWord.VIRGIN: EntryKind.QUEEN_NOT_SEEN,
+    AmbiguousWord.QUEEN: EntryKind.QUEEN_NOT_SEEN,
 }
 
 EXCLUDING = frozenset(
@@ -35,81 +35,83 @@ _LONGEST_BARE = len("not")
 """A bare "no" or "not" answers what was last said; "did not see" lacks its object."""
 
 
-def with_negations(atoms: Sequence[Atom]) -> list[Atom]:
-    """Give the atoms with every negation applied to what it denies, or turned into a puzzle."""
-    found: list[Atom] = []
+def with_negations(elements: Sequence[Element]) -> list[Element]:
+    """Apply every negation to what it denies, or turn it into an unclear part."""
+    found: list[Element] = []
     at = 0
-    while at < len(atoms):
-        if has_role(atoms[at], Role.NEGATION, Role.NOT_SEEN):
-            at = _deny(atoms, at, found)
-        elif has_role(atoms[at], Role.OR):
-            found.append(_puzzle(atoms[at]))
+    while at < len(elements):
+        if has_role(elements[at], PhraseRole.NEGATION, PhraseRole.NOT_SEEN):
+            at = _deny(elements, at, found)
+        elif has_role(elements[at], PhraseRole.OR):
+            found.append(_unclear_part(elements[at]))
             at += 1
         else:
-            found.append(atoms[at])
+            found.append(elements[at])
             at += 1
     return found
 
 
-def _deny(atoms: Sequence[Atom], at: int, found: list[Atom]) -> int:
+def _deny(elements: Sequence[Element], at: int, found: list[Element]) -> int:
     """Apply the negation at ``at``; give the index after what it took."""
     after = at + 1
-    if after >= len(atoms) or not _deniable(atoms[after]):
-        return _dangling(atoms, at, found)
-    if _runs_on(atoms, after):
-        found.append(_puzzle(atoms[at]))
+    if after >= len(elements) or not _deniable(elements[after]):
+        return _dangling(elements, at, found)
+    if _runs_on(elements, after):
+        found.append(_unclear_part(elements[at]))
         return after + 1
-    found.append(_opposite(atoms[after]))
+    found.append(_opposite(elements[after]))
     after += 1
-    while after + 1 < len(atoms) and has_role(atoms[after], Role.OR):
-        found.append(_opposite(atoms[after + 1]))
+    while after + 1 < len(elements) and has_role(elements[after], PhraseRole.OR):
+        found.append(_opposite(elements[after + 1]))
         after += 2
     return after
 
 
-def _runs_on(atoms: Sequence[Atom], at: int) -> bool:
+def _runs_on(elements: Sequence[Element], at: int) -> bool:
     """Say whether what is denied may be the phrase after it: "never saw a virgin hatched"."""
-    if at + 1 >= len(atoms) or not _deniable(atoms[at + 1]):
+    if at + 1 >= len(elements) or not _deniable(elements[at + 1]):
         return False
-    return _of_queen(atoms[at])
+    return _of_queen(elements[at])
 
 
-def _of_queen(atom: Atom) -> bool:
-    sense = atom.sense if isinstance(atom, Said) else Sense()
+def _of_queen(element: Element) -> bool:
+    sense = element.sense if isinstance(element, Phrase) else Sense()
     seen = sense.kind in (EntryKind.QUEEN_SEEN, EntryKind.VIRGIN_SEEN)
-    return seen or sense.hint in (Hint.QUEEN, Hint.VIRGIN)
+    return seen or sense.ambiguous in (AmbiguousWord.QUEEN, AmbiguousWord.VIRGIN)
 
 
-def _deniable(atom: Atom) -> bool:
-    return isinstance(atom, Said) and atom.sense.role is None
+def _deniable(element: Element) -> bool:
+    return isinstance(element, Phrase) and element.sense.role is None
 
 
-def _dangling(atoms: Sequence[Atom], at: int, found: list[Atom]) -> int:
+def _dangling(elements: Sequence[Element], at: int, found: list[Element]) -> int:
     """Deny what came before ("queen not seen"), or stand for "none" when nothing else is said."""
-    if has_role(atoms[at], Role.NOT_SEEN) and found and _deniable(found[-1]):
+    if has_role(elements[at], PhraseRole.NOT_SEEN) and found and _deniable(found[-1]):
         found.append(_opposite(found.pop()))
-    elif len(atoms) == 1 and atoms[at].end - atoms[at].start <= _LONGEST_BARE:
-        found.append(Said(atoms[at].start, atoms[at].end, Sense(hint=Hint.NO)))
+    elif len(elements) == 1 and elements[at].end - elements[at].start <= _LONGEST_BARE:
+        found.append(
+            Phrase(elements[at].start, elements[at].end, Sense(ambiguous=AmbiguousWord.NO))
+        )
     else:
-        found.append(_puzzle(atoms[at]))
+        found.append(_unclear_part(elements[at]))
     return at + 1
 
 
-def _opposite(atom: Atom) -> Atom:
-    if not isinstance(atom, Said):
-        return _puzzle(atom)
-    kind, hint = atom.sense.kind, atom.sense.hint
+def _opposite(element: Element) -> Element:
+    if not isinstance(element, Phrase):
+        return _unclear_part(element)
+    kind, ambiguous = element.sense.kind, element.sense.ambiguous
     if kind in DENIED and kind is not None:
-        return replace(atom, sense=Sense(kind=DENIED[kind]))
-    if hint in DENIED_HINT and hint is not None:
-        other = DENIED_HINT[hint]
-        sense = Sense(kind=other) if isinstance(other, EntryKind) else Sense(hint=other)
-        return replace(atom, sense=sense)
-    return _puzzle(atom)
+        return replace(element, sense=Sense(kind=DENIED[kind]))
+    if ambiguous in DENIED_WORD and ambiguous is not None:
+        other = DENIED_WORD[ambiguous]
+        sense = Sense(kind=other) if isinstance(other, EntryKind) else Sense(ambiguous=other)
+        return replace(element, sense=sense)
+    return _unclear_part(element)
 
 
-def _puzzle(atom: Atom) -> Puzzle:
-    return Puzzle(atom.start, atom.end, QuestionKind.NOT_UNDERSTOOD)
+def _unclear_part(element: Element) -> UnclearPart:
+    return UnclearPart(element.start, element.end, QuestionKind.NOT_UNDERSTOOD)
 
 
 def without_contradictions(
@@ -139,11 +141,11 @@ def _clashing(findings: Iterable[Finding]) -> dict[Place, list[str]]:
     return found
 
 
-def _told(finding: Finding) -> Told:
-    return Told(finding.kind, finding.value, finding.note)
+def _told(finding: Finding) -> PartialFinding:
+    return PartialFinding(finding.kind, finding.value, finding.note)
 
 
-def _contradict(first: Told, second: Told) -> bool:
+def _contradict(first: PartialFinding, second: PartialFinding) -> bool:
     """Say whether two findings at one unit on one day cannot both be."""
     kinds = frozenset({first.kind, second.kind})
     if len(kinds) == 2:

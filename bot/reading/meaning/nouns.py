@@ -1,136 +1,141 @@
 """Nouns that their neighbours decide: "virgin", "cell", "trap", "food", "brood", with "gave"."""
 
 from bot.reading.lexicon.measures import Measure
-from bot.reading.lexicon.sense import Hint, Sense
-from bot.reading.meaning.partial_finding import Around, Unclear, Words
+from bot.reading.lexicon.sense import AmbiguousWord, Sense
+from bot.reading.meaning.partial_finding import ClauseContent, Unclear, UnitContext
 from bot.reading.result import QuestionKind
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 
-_GIVEN: dict[Hint, EntryKind] = {
-    Hint.VIRGIN: EntryKind.VIRGIN_PLACED,
-    Hint.CELL: EntryKind.CELL_PLACED,
-    Hint.TRAP: EntryKind.TRAP_SET,
-    Hint.BROOD: EntryKind.BROOD_ADDED,
-    Hint.BEES: EntryKind.BEES_ADDED,
-    Hint.FONDANT: EntryKind.FED,
+_GIVEN: dict[AmbiguousWord, EntryKind] = {
+    AmbiguousWord.VIRGIN: EntryKind.VIRGIN_PLACED,
+    AmbiguousWord.CELL: EntryKind.CELL_PLACED,
+    AmbiguousWord.TRAP: EntryKind.TRAP_SET,
+    AmbiguousWord.BROOD: EntryKind.BROOD_ADDED,
+    AmbiguousWord.BEES: EntryKind.BEES_ADDED,
+    AmbiguousWord.FONDANT: EntryKind.FED,
 }
-_ALWAYS: dict[Hint, EntryKind] = {
-    Hint.QUEEN: EntryKind.QUEEN_SEEN,
-    Hint.FONDANT: EntryKind.FED,
+_ALWAYS: dict[AmbiguousWord, EntryKind] = {
+    AmbiguousWord.QUEEN: EntryKind.QUEEN_SEEN,
+    AmbiguousWord.FONDANT: EntryKind.FED,
 }
-_ASK: dict[Hint, tuple[str, ...]] = {
-    Hint.VIRGIN: ("virgin seen", "virgin placed"),
-    Hint.CELL: ("new cell", "own cells"),
-    Hint.TRAP: ("trap set", "trap emptied"),
-    Hint.BROOD: ("sealed brood", "brood added"),
-    Hint.BEES: ("bees added", "made up"),
-    Hint.FOOD: ("1/2 frame food", "no food"),
-    Hint.HONEY: ("1/2 frame food", "fed 1 frame honey"),
-    Hint.GIVEN: ("gave brood", "gave bees"),
-    Hint.TAKE: ("queen taken", "gone"),
+_ASK: dict[AmbiguousWord, tuple[str, ...]] = {
+    AmbiguousWord.VIRGIN: ("virgin seen", "virgin placed"),
+    AmbiguousWord.CELL: ("new cell", "own cells"),
+    AmbiguousWord.TRAP: ("trap set", "trap emptied"),
+    AmbiguousWord.BROOD: ("sealed brood", "brood added"),
+    AmbiguousWord.BEES: ("bees added", "made up"),
+    AmbiguousWord.FOOD: ("1/2 frame food", "no food"),
+    AmbiguousWord.HONEY: ("1/2 frame food", "fed 1 frame honey"),
+    AmbiguousWord.GIVEN: ("gave brood", "gave bees"),
+    AmbiguousWord.TAKE: ("queen taken", "gone"),
 }
 
 
-def placed_nouns(words: Words, around: Around) -> None:
+def disambiguate_nouns(content: ClauseContent, context: UnitContext) -> None:
     """Turn nouns and the verb of giving into findings, in place.
 
     Raises:
         Unclear: a noun could be something seen or something given.
 
     """
-    given = Sense(hint=Hint.GIVEN) in words.senses
-    if _has(words, Measure.KILOGRAMS) and Sense(hint=Hint.FONDANT) not in words.senses:
+    given = Sense(ambiguous=AmbiguousWord.GIVEN) in content.senses
+    if (
+        _has(content, Measure.KILOGRAMS)
+        and Sense(ambiguous=AmbiguousWord.FONDANT) not in content.senses
+    ):
         raise Unclear(QuestionKind.BAD_NUMBER, ("2 lb fondant",))
     used = False
-    for at, sense in enumerate(words.senses):
-        if sense.hint is None or sense.hint is Hint.GIVEN:
+    for at, sense in enumerate(content.senses):
+        if sense.ambiguous is None or sense.ambiguous is AmbiguousWord.GIVEN:
             continue
-        kind = _kind(sense.hint, words, around, given=given)
+        kind = _kind(sense.ambiguous, content, context, given=given)
         used = used or given
-        words.senses[at] = Sense(kind=kind) if kind else sense
-    used = used or _given_amount(words, given=given)
+        content.senses[at] = Sense(kind=kind) if kind else sense
+    used = used or _given_amount(content, given=given)
     if given and not used:
-        raise Unclear(QuestionKind.WHICH_MEANING, _ASK[Hint.GIVEN])
-    words.senses = [sense for sense in words.senses if sense.kind is not None]
+        raise Unclear(QuestionKind.WHICH_MEANING, _ASK[AmbiguousWord.GIVEN])
+    content.senses = [sense for sense in content.senses if sense.kind is not None]
 
 
-def _kind(hint: Hint, words: Words, around: Around, *, given: bool) -> EntryKind | None:
-    if given and hint in _GIVEN:
-        return _GIVEN[hint]
-    if hint in _ALWAYS:
-        return _ALWAYS[hint]
-    if hint is Hint.VIRGIN:
-        return _virgin(words, around)
-    if hint is Hint.CELL:
-        return _cell(words)
-    if hint is Hint.TRAP:
-        return _trap(words, around)
-    return _thing(hint, words, given=given)
+def _kind(
+    ambiguous: AmbiguousWord, content: ClauseContent, context: UnitContext, *, given: bool
+) -> EntryKind | None:
+    if given and ambiguous in _GIVEN:
+        return _GIVEN[ambiguous]
+    if ambiguous in _ALWAYS:
+        return _ALWAYS[ambiguous]
+    if ambiguous is AmbiguousWord.VIRGIN:
+        return _virgin(content, context)
+    if ambiguous is AmbiguousWord.CELL:
+        return _cell(content)
+    if ambiguous is AmbiguousWord.TRAP:
+        return _trap(content, context)
+    return _thing(ambiguous, content, given=given)
 
 
-def _virgin(words: Words, around: Around) -> EntryKind:
-    if _has(words, Measure.DAYS):
+def _virgin(content: ClauseContent, context: UnitContext) -> EntryKind:
+    if _has(content, Measure.DAYS):
         return EntryKind.VIRGIN_PLACED
-    checks = around.checks or frozenset()
+    checks = context.checks or frozenset()
     awaited = checks & {CheckKind.EMERGENCE, CheckKind.LAYING, CheckKind.GIVE_UP}
-    if not awaited and (words.into or CheckKind.RECELL in checks):
-        raise Unclear(QuestionKind.WHICH_MEANING, _ASK[Hint.VIRGIN])
+    if not awaited and (content.into or CheckKind.RECELL in checks):
+        raise Unclear(QuestionKind.WHICH_MEANING, _ASK[AmbiguousWord.VIRGIN])
     return EntryKind.VIRGIN_SEEN
 
 
-def _cell(words: Words) -> EntryKind:
-    aged = _has(words, Measure.DAYS) or _has(words, Measure.EGG_DAYS)
-    if aged or words.into or words.grafted_on is not None:
+def _cell(content: ClauseContent) -> EntryKind:
+    aged = _has(content, Measure.DAYS) or _has(content, Measure.EGG_DAYS)
+    if aged or content.into or content.grafted_on is not None:
         return EntryKind.CELL_PLACED
-    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[Hint.CELL])
+    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[AmbiguousWord.CELL])
 
 
-def _trap(words: Words, around: Around) -> EntryKind:
-    if _has(words, Measure.BEETLES):
+def _trap(content: ClauseContent, context: UnitContext) -> EntryKind:
+    if _has(content, Measure.BEETLES):
         return EntryKind.TRAP_SERVICED
-    if words.into:
+    if content.into:
         return EntryKind.TRAP_SET
-    if CheckKind.TRAP in (around.checks or ()):
+    if CheckKind.TRAP in (context.checks or ()):
         return EntryKind.TRAP_SERVICED
-    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[Hint.TRAP])
+    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[AmbiguousWord.TRAP])
 
 
-def _thing(hint: Hint, words: Words, *, given: bool) -> EntryKind | None:
+def _thing(ambiguous: AmbiguousWord, content: ClauseContent, *, given: bool) -> EntryKind | None:
     """Read "food", "honey", "brood" and "bees" by the number or verb beside them."""
-    kinds = {sense.kind for sense in words.senses}
-    if hint in (Hint.FOOD, Hint.HONEY) and (given or EntryKind.FED in kinds):
+    kinds = {sense.kind for sense in content.senses}
+    if ambiguous in (AmbiguousWord.FOOD, AmbiguousWord.HONEY) and (given or EntryKind.FED in kinds):
         return EntryKind.FED
-    if hint is Hint.FOOD and _has(words, Measure.FRAMES):
+    if ambiguous is AmbiguousWord.FOOD and _has(content, Measure.FRAMES):
         return EntryKind.STORES
-    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[hint])
+    raise Unclear(QuestionKind.WHICH_MEANING, _ASK[ambiguous])
 
 
 _DATED = {EntryKind.CELL_PLACED, EntryKind.VIRGIN_PLACED, EntryKind.PUT_OFF}
 """Findings that days belong to; without them "give her 3 days" puts a check off."""
 
 
-def _given_amount(words: Words, *, given: bool) -> bool:
+def _given_amount(content: ClauseContent, *, given: bool) -> bool:
     """Say whether the verb of giving has an amount for its object, and note the finding."""
     if not given:
         return False
-    implied = {
+    implied_kind = {
         EntryKind.BROOD_ADDED: {"brood", "sealed_brood"},
         EntryKind.BEES_ADDED: {"bees"},
         EntryKind.FED: {"food", "honey"},
     }
-    substances = {amount.of for amount in words.amounts if amount.of}
-    kinds = [kind for kind, of in implied.items() if substances & of]
-    if _has(words, Measure.SHAKES):
+    substances = {amount.of for amount in content.amounts if amount.of}
+    kinds = [kind for kind, of in implied_kind.items() if substances & of]
+    if _has(content, Measure.SHAKES):
         kinds.append(EntryKind.BEES_ADDED)
-    if _has(words, Measure.LITRES) or _has(words, Measure.FEEDERS):
+    if _has(content, Measure.LITRES) or _has(content, Measure.FEEDERS):
         kinds.append(EntryKind.FED)
-    if _has(words, Measure.DAYS) and not {sense.kind for sense in words.senses} & _DATED:
+    if _has(content, Measure.DAYS) and not {sense.kind for sense in content.senses} & _DATED:
         kinds.append(EntryKind.PUT_OFF)
-    made_up = any(sense.kind is EntryKind.MADE_UP for sense in words.senses)
-    words.senses.extend(Sense(kind=kind) for kind in kinds if not made_up)
-    return bool(kinds) or any(sense.kind is not None for sense in words.senses)
+    made_up = any(sense.kind is EntryKind.MADE_UP for sense in content.senses)
+    content.senses.extend(Sense(kind=kind) for kind in kinds if not made_up)
+    return bool(kinds) or any(sense.kind is not None for sense in content.senses)
 
 
-def _has(words: Words, measure: Measure) -> bool:
-    return any(amount.measure is measure for amount in words.amounts)
+def _has(content: ClauseContent, measure: Measure) -> bool:
+    return any(amount.measure is measure for amount in content.amounts)

@@ -14,7 +14,7 @@ from scheduling.values import Value
 
 
 @dataclass(frozen=True)
-class Told:
+class PartialFinding:
     """One finding without its place and day."""
 
     kind: EntryKind
@@ -32,14 +32,14 @@ class Unclear(Exception):  # noqa: N818 - not a failure: the way a question leav
 
 
 @dataclass
-class Words:
+class ClauseContent:
     """What was said of one unit, sorted; each detail is taken out by the finding that uses it."""
 
     senses: list[Sense]
     amounts: list[Amount]
-    till: SpokenDay | None = None
+    until: SpokenDay | None = None
     grafted_on: SpokenDay | None = None
-    whither: str | None = None
+    destination: str | None = None
     note: str | None = None
     food_seen: Amount | None = None
     """Frames of food named before feeding was: they were there, not given."""
@@ -47,37 +47,39 @@ class Words:
 
 
 @dataclass(frozen=True)
-class Around:
-    """What decides a word with several meanings.
+class UnitContext:
+    """What decides an ambiguous word.
 
     ``checks`` are the open checks of the unit, None when nothing at all is known of the yards;
     ``before`` is what was said last.
     """
 
     checks: frozenset[CheckKind] | None
-    before: tuple[Told, ...] = ()
+    before: tuple[PartialFinding, ...] = ()
 
 
-class Days:
+@dataclass(frozen=True)
+class DayContext:
     """Today, the day spoken of, and what one feeder holds."""
 
-    def __init__(self, today: date, on: date, feeder_litres: float) -> None:
-        self.today = today
-        self.on = on
-        self.feeder_litres = feeder_litres
+    today: date
+    on: date
+    feeder_litres: float
 
 
-def take(words: Words, measure: Measure, *of: Substance | None, most: float) -> float | None:
+def take_amount(
+    content: ClauseContent, measure: Measure, *of: Substance | None, most: float
+) -> float | None:
     """Take one amount out; None if there is none.
 
     Raises:
         Unclear: two different amounts, or more than can be.
 
     """
-    found = [a for a in words.amounts if a.measure is measure and (not of or a.of in of)]
+    found = [a for a in content.amounts if a.measure is measure and (not of or a.of in of)]
     if not found:
         return None
     if len({amount.number for amount in found}) > 1 or not 0 <= found[0].number <= most:
         raise Unclear(QuestionKind.BAD_NUMBER)
-    words.amounts = [amount for amount in words.amounts if amount not in found]
+    content.amounts = [amount for amount in content.amounts if amount not in found]
     return found[0].number

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bot.reading.result import Question, QuestionKind
-from bot.reading.scan.elements import Units
+from bot.reading.scan.elements import NamedUnits
 from bot.reading.scan.unit_references import UnitReference
 from bot.reading.situation import Situation, YardUnits
 from scheduling.places import LETTERS, Place, UnitName
@@ -46,12 +46,14 @@ class Resolved:
     questions: tuple[Question, ...] = ()
 
 
-def resolve(units: Sequence[Units], yard: str | None, situation: Situation) -> Resolved:
+def resolve(units: Sequence[NamedUnits], yard: str | None, situation: Situation) -> Resolved:
     """Find the places that names stand for.
 
     ``yard`` is the yard that the text names for them, if any.
     """
-    found = [_pick(reference, yard, situation) for atom in units for reference in atom.references]
+    found = [
+        _pick(reference, yard, situation) for element in units for reference in element.references
+    ]
     places = dict.fromkeys(place for each in found for place in each.places)
     return Resolved(tuple(places), tuple(q for each in found for q in each.questions))
 

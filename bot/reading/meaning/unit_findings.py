@@ -4,30 +4,38 @@ from collections.abc import Sequence
 
 from bot.reading.clauses.clause import has_role
 from bot.reading.lexicon.measures import Measure
-from bot.reading.lexicon.sense import Role, Sense
-from bot.reading.meaning.disambiguation import settled, with_subjects, without_said_subjects
-from bot.reading.meaning.finding_values import filled, implied
+from bot.reading.lexicon.sense import PhraseRole, Sense
+from bot.reading.meaning.disambiguation import disambiguated, drop_said_subjects, join_subjects
+from bot.reading.meaning.finding_values import filled_in, implied_kind
 from bot.reading.meaning.negation import with_negations
-from bot.reading.meaning.nouns import placed_nouns
-from bot.reading.meaning.partial_finding import Around, Days, Told, Unclear, Words
+from bot.reading.meaning.nouns import disambiguate_nouns
+from bot.reading.meaning.partial_finding import (
+    ClauseContent,
+    DayContext,
+    PartialFinding,
+    Unclear,
+    UnitContext,
+)
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
-    Atom,
     Break,
-    FreeWords,
+    Destination,
+    Element,
+    FreeText,
     GraftedOn,
-    Much,
-    Puzzle,
-    Said,
-    Till,
-    Whither,
+    Phrase,
+    Quantity,
+    UnclearPart,
+    Until,
 )
 from bot.reading.tokens.amounts import Substance
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores
 
 
-def compose(atoms: Sequence[Atom], around: Around, days: Days, *, into: bool) -> tuple[Told, ...]:
+def findings_of_unit(
+    elements: Sequence[Element], context: UnitContext, days: DayContext, *, into: bool
+) -> tuple[PartialFinding, ...]:
     """Give the findings that are said of one unit.
 
     Raises:
@@ -35,129 +43,129 @@ def compose(atoms: Sequence[Atom], around: Around, days: Days, *, into: bool) ->
             be recorded.
 
     """
-    parts = [atom for atom in atoms if not has_role(atom, Role.REMARK)]
+    parts = [element for element in elements if not has_role(element, PhraseRole.REMARK)]
     unbroken = _unbroken(parts)
     if not unbroken:
         raise Unclear(QuestionKind.NO_FINDING)
-    told = _same(unbroken, around)
+    told = _same(unbroken, context)
     if told is not None:
         return told
-    words = _sorted_words(_unbroken(with_negations(parts)), into=into)
-    with_subjects(words)
-    words.senses = [settled(sense, around) for sense in words.senses]
-    without_said_subjects(words)
-    placed_nouns(words, around)
-    found = _findings(words, days)
-    if _used_up(words) and found:
+    content = _sorted_content(_unbroken(with_negations(parts)), into=into)
+    join_subjects(content)
+    content.senses = [disambiguated(sense, context) for sense in content.senses]
+    drop_said_subjects(content)
+    disambiguate_nouns(content, context)
+    found = _findings(content, days)
+    if _used_up(content) and found:
         return found
-    kind = QuestionKind.BAD_NUMBER if words.amounts else QuestionKind.NO_FINDING
+    kind = QuestionKind.BAD_NUMBER if content.amounts else QuestionKind.NO_FINDING
     raise Unclear(kind)
 
 
-def _unbroken(atoms: Sequence[Atom]) -> list[Atom]:
-    return [atom for atom in atoms if not isinstance(atom, Break)]
+def _unbroken(elements: Sequence[Element]) -> list[Element]:
+    return [element for element in elements if not isinstance(element, Break)]
 
 
-def _same(atoms: Sequence[Atom], around: Around) -> tuple[Told, ...] | None:
+def _same(elements: Sequence[Element], context: UnitContext) -> tuple[PartialFinding, ...] | None:
     """Read "same", or "too" with nothing else said."""
-    same = [atom for atom in atoms if has_role(atom, Role.SAME)]
-    too = [atom for atom in atoms if has_role(atom, Role.TOO)]
-    if not same and not (too and len(too) == len(atoms)):
+    same = [element for element in elements if has_role(element, PhraseRole.SAME)]
+    too = [element for element in elements if has_role(element, PhraseRole.TOO)]
+    if not same and not (too and len(too) == len(elements)):
         return None
-    if not around.before and len(same) + len(too) < len(atoms):
+    if not context.before and len(same) + len(too) < len(elements):
         return None
-    if len(same) + len(too) != len(atoms) or not around.before:
+    if len(same) + len(too) != len(elements) or not context.before:
         raise Unclear(QuestionKind.NO_FINDING)
-    return around.before
+    return context.before
 
 
-def _sorted_words(atoms: Sequence[Atom], *, into: bool) -> Words:
-    words = Words([], [], into=into)
-    for atom in atoms:
-        _sort(atom, words)
-    return words
+def _sorted_content(elements: Sequence[Element], *, into: bool) -> ClauseContent:
+    content = ClauseContent([], [], into=into)
+    for element in elements:
+        _sort(element, content)
+    return content
 
 
-def _sort(atom: Atom, words: Words) -> None:
-    if isinstance(atom, Puzzle):
-        raise Unclear(atom.kind, atom.options)
-    if isinstance(atom, Said):
-        _sort_sense(atom.sense, words)
-    elif isinstance(atom, Much):
-        words.amounts.append(atom.amount)
+def _sort(element: Element, content: ClauseContent) -> None:
+    if isinstance(element, UnclearPart):
+        raise Unclear(element.kind, element.options)
+    if isinstance(element, Phrase):
+        _sort_sense(element.sense, content)
+    elif isinstance(element, Quantity):
+        content.amounts.append(element.amount)
     else:
-        _sort_detail(atom, words)
+        _sort_detail(element, content)
 
 
-def _sort_sense(sense: Sense, words: Words) -> None:
-    if sense.role in (Role.TOO, Role.SAME):
+def _sort_sense(sense: Sense, content: ClauseContent) -> None:
+    if sense.role in (PhraseRole.TOO, PhraseRole.SAME):
         return
     if sense.role is not None:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)
     if sense.kind is EntryKind.FED:
-        _set_food_apart(words)
-    if sense not in words.senses:
-        words.senses.append(sense)
+        _set_food_apart(content)
+    if sense not in content.senses:
+        content.senses.append(sense)
 
 
-def _set_food_apart(words: Words) -> None:
+def _set_food_apart(content: ClauseContent) -> None:
     """Keep "half frame food, fed 1 quart" from being food given."""
-    food = [amount for amount in words.amounts if amount.of is Substance.FOOD]
-    if len(food) == 1 and words.food_seen is None and not words.senses:
-        words.food_seen = food[0]
-        words.amounts.remove(food[0])
+    food = [amount for amount in content.amounts if amount.of is Substance.FOOD]
+    if len(food) == 1 and content.food_seen is None and not content.senses:
+        content.food_seen = food[0]
+        content.amounts.remove(food[0])
 
 
-def _sort_detail(atom: Atom, words: Words) -> None:
-    if isinstance(atom, Till) and words.till is None:
-        words.till = atom.spoken
-    elif isinstance(atom, GraftedOn) and words.grafted_on is None:
-        words.grafted_on = atom.spoken
-    elif isinstance(atom, Whither) and words.whither is None:
-        words.whither = atom.text
-    elif isinstance(atom, FreeWords):
-        words.note = atom.text
+def _sort_detail(element: Element, content: ClauseContent) -> None:
+    if isinstance(element, Until) and content.until is None:
+        content.until = element.spoken
+    elif isinstance(element, GraftedOn) and content.grafted_on is None:
+        content.grafted_on = element.spoken
+    elif isinstance(element, Destination) and content.destination is None:
+        content.destination = element.text
+    elif isinstance(element, FreeText):
+        content.note = element.text
     else:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)
 
 
-def _findings(words: Words, days: Days) -> tuple[Told, ...]:
-    senses = sorted(words.senses, key=lambda sense: sense.kind is not EntryKind.MADE_UP)
+def _findings(content: ClauseContent, days: DayContext) -> tuple[PartialFinding, ...]:
+    senses = sorted(content.senses, key=lambda sense: sense.kind is not EntryKind.MADE_UP)
     found = [
-        filled(sense.kind, sense.value, words, days)
+        filled_in(sense.kind, sense.value, content, days)
         for sense in senses
         if sense.kind is not None and sense.kind is not EntryKind.COMBINED
     ]
     if any(sense.kind is EntryKind.COMBINED for sense in senses):
-        found.append(Told(EntryKind.COMBINED, None, words.whither or ""))
-        words.whither = None
-    if not any(amount.measure is Measure.KILOGRAMS for amount in words.amounts):
-        found.extend(_implied(words, days))
-    if words.food_seen is not None:
-        found.append(Told(EntryKind.STORES, Stores(words.food_seen.number)))
-    if words.note is not None:
-        found.append(Told(EntryKind.NOTE, None, words.note))
-        words.note = None
-    return merged(found)
+        found.append(PartialFinding(EntryKind.COMBINED, None, content.destination or ""))
+        content.destination = None
+    if not any(amount.measure is Measure.KILOGRAMS for amount in content.amounts):
+        found.extend(_implied(content, days))
+    if content.food_seen is not None:
+        found.append(PartialFinding(EntryKind.STORES, Stores(content.food_seen.number)))
+    if content.note is not None:
+        found.append(PartialFinding(EntryKind.NOTE, None, content.note))
+        content.note = None
+    return _without_repetitions(found)
 
 
-def _implied(words: Words, days: Days) -> list[Told]:
-    found: list[Told] = []
-    while words.amounts:
-        left = len(words.amounts)
+def _implied(content: ClauseContent, days: DayContext) -> list[PartialFinding]:
+    found: list[PartialFinding] = []
+    while content.amounts:
+        left = len(content.amounts)
         # What a ratio belongs to is told by the other numbers.
-        telling = min(words.amounts, key=lambda amount: amount.measure is Measure.PARTS)
-        found.append(filled(implied(telling), None, words, days))
-        if len(words.amounts) == left:
+        telling = min(content.amounts, key=lambda amount: amount.measure is Measure.PARTS)
+        found.append(filled_in(implied_kind(telling), None, content, days))
+        if len(content.amounts) == left:
             raise Unclear(QuestionKind.BAD_NUMBER)
     return found
 
 
-def _used_up(words: Words) -> bool:
-    return not (words.amounts or words.till or words.grafted_on or words.whither)
+def _used_up(content: ClauseContent) -> bool:
+    return not (content.amounts or content.until or content.grafted_on or content.destination)
 
 
-def merged(found: Sequence[Told]) -> tuple[Told, ...]:
+def _without_repetitions(found: Sequence[PartialFinding]) -> tuple[PartialFinding, ...]:
     """Drop repetitions, and a finding without a value where the same has one."""
     valued = {told.kind for told in found if told.value is not None}
     kept = [t for t in found if t.value is not None or t.kind not in valued]

@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from bot.reading.clauses.clause import YARD_KINDS, Piece, has_role
+from bot.reading.clauses.clause import YARD_KINDS, Clause, has_role
 from bot.reading.lexicon.measures import Measure
-from bot.reading.lexicon.sense import Hint, Role
+from bot.reading.lexicon.sense import AmbiguousWord, PhraseRole
 from bot.reading.meaning.partial_finding import Unclear
 from bot.reading.meaning.resolve import yard_at_hand
 from bot.reading.result import Finding, QuestionKind
-from bot.reading.scan.elements import Atom, Batch, Break, Much, Said
+from bot.reading.scan.elements import Break, Element, GraftedBatch, Phrase, Quantity
 from bot.reading.situation import Situation
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import ENTRY_FACTS
@@ -18,18 +18,18 @@ from scheduling.places import Place, UnitName
 from scheduling.values import Graft
 
 _OUT = frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE})
-_ASKED_BY = {Hint.OUT: _OUT, Hint.NOT_OUT: _OUT}
+_ASKED_BY = {AmbiguousWord.OUT: _OUT, AmbiguousWord.NOT_OUT: _OUT}
 """A word that several findings share, and the checks at which they are looked for."""
 
 
-def serves_whole_yard(said: Sequence[Atom]) -> bool:
+def serves_whole_yard(said: Sequence[Element]) -> bool:
     """Say whether what is said is of the sort that is done to a whole yard at once."""
     fed = {Measure.LITRES, Measure.FEEDERS, Measure.PARTS, Measure.BEETLES}
     return bool(said) and all(
-        isinstance(atom, Break)
-        or (isinstance(atom, Said) and _of_whole_yard(atom.sense.kind))
-        or (isinstance(atom, Much) and atom.amount.measure in fed)
-        for atom in said
+        isinstance(element, Break)
+        or (isinstance(element, Phrase) and _of_whole_yard(element.sense.kind))
+        or (isinstance(element, Quantity) and element.amount.measure in fed)
+        for element in said
     )
 
 
@@ -38,7 +38,7 @@ def _of_whole_yard(kind: EntryKind | None) -> bool:
 
 
 def all_units(
-    said: Sequence[Atom], named_yard: str | None, situation: Situation, *, excepting: bool
+    said: Sequence[Element], named_yard: str | None, situation: Situation, *, excepting: bool
 ) -> list[Place]:
     """Give the units that "all" means.
 
@@ -73,12 +73,12 @@ def _units_of_yard(named: str | None, situation: Situation) -> list[Place]:
     return found
 
 
-def _waiting(said: Sequence[Atom], situation: Situation) -> list[Place]:
+def _waiting(said: Sequence[Element], situation: Situation) -> list[Place]:
     """Give the one group of units with an open check that what is said answers."""
     wanted: frozenset[CheckKind] = frozenset()
-    for atom in said:
-        if isinstance(atom, Said):
-            wanted |= _checks_of(atom)
+    for element in said:
+        if isinstance(element, Phrase):
+            wanted |= _checks_of(element)
     groups = {check: _with_open_check(check, situation) for check in wanted}
     found = [group for group in groups.values() if group]
     return found[0] if len(found) == 1 else []
@@ -90,67 +90,67 @@ def _with_open_check(check: CheckKind, situation: Situation) -> list[Place]:
     return sorted(units, key=lambda place: (place.yard, place.unit or UnitName(0)))
 
 
-def _checks_of(atom: Said) -> frozenset[CheckKind]:
-    kind, hint = atom.sense.kind, atom.sense.hint
+def _checks_of(element: Phrase) -> frozenset[CheckKind]:
+    kind, ambiguous = element.sense.kind, element.sense.ambiguous
     if kind is not None:
         return ENTRY_FACTS[kind].looked_for_at
-    return _ASKED_BY.get(hint, frozenset()) if hint is not None else frozenset()
+    return _ASKED_BY.get(ambiguous, frozenset()) if ambiguous is not None else frozenset()
 
 
-def yard_findings(clause: Piece, situation: Situation) -> list[Finding]:
+def yard_findings(clause: Clause, situation: Situation) -> list[Finding]:
     """Give the finding about a yard or batch.
 
     Raises:
         Unclear: more is said than that, or the yard or the day is not clear.
 
     """
-    said = _once(atom for atom in clause.said if not has_role(atom, Role.REMARK))
+    said = _once(element for element in clause.said if not has_role(element, PhraseRole.REMARK))
     if len(said) != 1 or clause.units:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)
     yard = yard_at_hand(situation, clause.yard)
     if yard is None:
         raise Unclear(QuestionKind.WHICH_YARD, tuple(each.name for each in situation.yards))
-    atom = said[0]
-    if isinstance(atom, Batch):
-        return [_batch(atom, clause, yard, situation.today)]
-    return [_of_yard(atom, clause, yard, situation)]
+    element = said[0]
+    if isinstance(element, GraftedBatch):
+        return [_batch(element, clause, yard, situation.today)]
+    return [_of_yard(element, clause, yard, situation)]
 
 
-def _once(atoms: Iterable[Atom]) -> list[Atom]:
+def _once(elements: Iterable[Element]) -> list[Element]:
     """Drop commas, and the same weather said in other words."""
     said = {
-        atom.sense if isinstance(atom, Said) else atom: atom
-        for atom in atoms
-        if not isinstance(atom, Break)
+        element.sense if isinstance(element, Phrase) else element: element
+        for element in elements
+        if not isinstance(element, Break)
     }
     return list(said.values())
 
 
-def _batch(atom: Batch, clause: Piece, yard: str, today: date) -> Finding:
-    spoken = atom.spoken or (clause.when.spoken if clause.when else None)
+def _batch(element: GraftedBatch, clause: Clause, yard: str, today: date) -> Finding:
+    spoken = element.spoken or (clause.when.spoken if clause.when else None)
     on = spoken.behind(today) if spoken else today
     if on is None:
         raise Unclear(QuestionKind.WHICH_DATE)
-    if not atom.clear:
+    if not element.clear:
         raise Unclear(QuestionKind.BAD_NUMBER)
-    graft = None if atom.graft == Graft() else atom.graft
+    graft = None if element.graft == Graft() else element.graft
     return Finding(Place(yard, batch=on.isoformat()), EntryKind.GRAFTED, graft, on)
 
 
-def _of_yard(atom: Atom, clause: Piece, yard: str, situation: Situation) -> Finding:
-    if not isinstance(atom, Said) or atom.sense.kind not in YARD_KINDS:
+def _of_yard(element: Element, clause: Clause, yard: str, situation: Situation) -> Finding:
+    if not isinstance(element, Phrase) or element.sense.kind not in YARD_KINDS:
         raise Unclear(QuestionKind.NOT_UNDERSTOOD)
-    if atom.sense.kind is EntryKind.YARD_TAKEN and clause.yard is None:
+    if element.sense.kind is EntryKind.YARD_TAKEN and clause.yard is None:
         raise Unclear(QuestionKind.WHICH_YARD, _names(situation))
-    on = _day(clause, situation.today, ahead=atom.sense.kind is EntryKind.YARD_TAKEN)
-    return Finding(Place(yard), EntryKind(atom.sense.kind), atom.sense.value, on)
+    on = _day(clause, situation.today, ahead=element.sense.kind is EntryKind.YARD_TAKEN)
+    return Finding(Place(yard), EntryKind(element.sense.kind), element.sense.value, on)
 
 
 def _names(situation: Situation) -> tuple[str, ...]:
     return tuple(each.name for each in situation.yards)
 
 
-def _day(clause: Piece, today: date, *, ahead: bool) -> date:
+def _day(clause: Clause, today: date, *, ahead: bool) -> date:
     if clause.when is None:
         return today
     spoken = clause.when.spoken

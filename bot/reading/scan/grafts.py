@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bot.reading.lexicon.measures import Measure
 from bot.reading.limits import MOST_GRAFTED, OLDEST_LARVA_HOURS
-from bot.reading.scan.elements import Batch, Cursor, Found, GraftedOn
+from bot.reading.scan.elements import Cursor, Found, GraftedBatch, GraftedOn
 from bot.reading.tokens.amounts import amount_at
 from bot.reading.tokens.dates import spoken_day_at
 from bot.reading.tokens.numbers_and_letters import number_at
@@ -18,12 +18,12 @@ _PLACED = frozenset({"in", "into", "to"})
 
 def scan_graft(cursor: Cursor, at: int) -> Found | None:
     """Read "grafted 40 from 12b" or "grafted 2 May"."""
-    return _grafted_at(cursor.words, at, cursor.text)
+    return _grafted_at(cursor.tokens, at, cursor.text)
 
 
 def _grafted_at(
     tokens: Sequence[Token], at: int, text: str
-) -> tuple[GraftedOn | Batch, int] | None:
+) -> tuple[GraftedOn | GraftedBatch, int] | None:
     """Read the phrase at ``at``: the graft day of cells named beside it, or a batch."""
     if tokens[at].text not in ("grafted", "graft"):
         return None
@@ -73,12 +73,12 @@ class _Telling:
         self.day: SpokenDay | None = None
 
 
-def _batch(tokens: Sequence[Token], at: int, text: str) -> tuple[Batch, int]:
+def _batch(tokens: Sequence[Token], at: int, text: str) -> tuple[GraftedBatch, int]:
     told, i = _Telling(text), at + 1
     while i < len(tokens) and (after := _take(tokens, i, told)):
         i = after
     graft = Graft(None if told.count is None else int(told.count), told.mother, told.hours)
-    return Batch(tokens[at].start, tokens[i - 1].end, graft, told.day, _possible(told)), i
+    return GraftedBatch(tokens[at].start, tokens[i - 1].end, graft, told.day, _possible(told)), i
 
 
 def _possible(told: _Telling) -> bool:

@@ -2,21 +2,21 @@
 
 from bot.reading.lexicon.measures import NUMBERS
 from bot.reading.lexicon.phrase_table import phrase_at
-from bot.reading.lexicon.sense import Hint, Role, Sense
+from bot.reading.lexicon.sense import AmbiguousWord, PhraseRole, Sense
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     HARD,
     SOFT,
-    Atom,
+    AllUnits,
     Break,
+    BreakStrength,
     Cursor,
-    Everything,
+    Destination,
+    Element,
     Found,
-    Puzzle,
-    Said,
-    Strength,
-    Units,
-    Whither,
+    NamedUnits,
+    Phrase,
+    UnclearPart,
 )
 from bot.reading.scan.unit_references import unit_references_at
 from bot.reading.tokens.dates import spoken_day_at
@@ -31,11 +31,11 @@ _STATES = frozenset(
 
 def scan_long_phrase(cursor: Cursor, at: int) -> Found | None:
     """Read a phrase of several words."""
-    found = phrase_at([word.text for word in cursor.words[at : at + 10]])
+    found = phrase_at([word.text for word in cursor.tokens[at : at + 10]])
     if found is None or found[1] == 1:
         return None
     if cursor.text_at(at + found[1] - 1) == "in" and cursor.units_at(at + found[1]):
-        shorter = phrase_at([word.text for word in cursor.words[at : at + found[1] - 1]])
+        shorter = phrase_at([word.text for word in cursor.tokens[at : at + found[1] - 1]])
         if shorter and shorter[1] == found[1] - 1:
             return _said(cursor, at, *shorter)
     return _said(cursor, at, *found)
@@ -44,11 +44,11 @@ def scan_long_phrase(cursor: Cursor, at: int) -> Found | None:
 def scan_phrase(cursor: Cursor, at: int) -> Found | None:
     """Read a word of the lexicon; "in" at an end is a verb of giving."""
     if cursor.text_at(at) == "in" and cursor.text_at(at + 1) in {"", *SOFT, *HARD, "and", "today"}:
-        return Said(*cursor.span(at, at + 1), Sense(hint=Hint.GIVEN)), at + 1
+        return Phrase(*cursor.span(at, at + 1), Sense(ambiguous=AmbiguousWord.GIVEN)), at + 1
     if _left_to_raise(cursor, at):
         return None, at + 1
     if cursor.text_at(at) == "put" and _put_off(cursor, at):
-        return Said(*cursor.span(at, at + 1), Sense(kind=EntryKind.PUT_OFF)), at + 1
+        return Phrase(*cursor.span(at, at + 1), Sense(kind=EntryKind.PUT_OFF)), at + 1
     found = phrase_at([cursor.text_at(at)])
     return _said(cursor, at, *found) if found else None
 
@@ -69,7 +69,7 @@ def scan_subject(cursor: Cursor, at: int) -> Found | None:
     if following & _STATES:
         return None, start + 2
     if start > at and "dead" in following:
-        return Said(*cursor.span(at, start + 1), Sense(hint=Hint.CELL)), start + 2
+        return Phrase(*cursor.span(at, start + 1), Sense(ambiguous=AmbiguousWord.CELL)), start + 2
     return None
 
 
@@ -77,28 +77,28 @@ def _counted_in_box(cursor: Cursor, at: int) -> bool:
     """Say whether so many of a box are spoken of: "both queens in box 2" may not be all of it."""
     before = cursor.text_at(at - 1)
     number = before == "both" or before.isdigit() or before in NUMBERS
-    found = unit_references_at(cursor.words, at + 2, to_is_run=False)
+    found = unit_references_at(cursor.tokens, at + 2, to_is_run=False)
     return number and found is not None and any(not reference.letter for reference in found[0])
 
 
 def _left_to_raise(cursor: Cursor, at: int) -> bool:
     """Say whether the verb belongs to a phrase after the units: "left 4c to raise their own"."""
     verb = cursor.text_at(at) in ("left", "leaving", "let", "letting") and cursor.units_at(at + 1)
-    return verb and bool({word.text for word in cursor.words[at:]} & {"raise", "rear", "make"})
+    return verb and bool({word.text for word in cursor.tokens[at:]} & {"raise", "rear", "make"})
 
 
 def _said(cursor: Cursor, at: int, sense: Sense, length: int) -> Found:
     span = cursor.span(at, at + length)
     after = at + length
-    if sense.role is Role.NOISE:
+    if sense.role is PhraseRole.NOISE:
         return None, after
-    if sense.role is Role.EVERYTHING:
-        return Everything(*span), after
-    if sense.role is Role.SEPARATOR:
-        return Break(*span, Strength.AND), after
+    if sense.role is PhraseRole.EVERYTHING:
+        return AllUnits(*span), after
+    if sense.role is PhraseRole.SEPARATOR:
+        return Break(*span, BreakStrength.AND), after
     if sense.options:
-        return Puzzle(*span, QuestionKind.WHICH_MEANING, sense.options), after
-    return Said(*span, sense), after
+        return UnclearPart(*span, QuestionKind.WHICH_MEANING, sense.options), after
+    return Phrase(*span, sense), after
 
 
 def scan_destination(cursor: Cursor, at: int) -> Found | None:
@@ -114,18 +114,18 @@ def scan_destination(cursor: Cursor, at: int) -> Found | None:
     if end == at + 1:
         return None
     start, stop = cursor.span(at, end)
-    return Whither(start, stop, cursor.text[cursor.words[at + 1].start : stop]), end
+    return Destination(start, stop, cursor.text[cursor.tokens[at + 1].start : stop]), end
 
 
 def scan_combined_with(cursor: Cursor, at: int) -> Found | None:
     """Ask which one stays of two units that were combined with each other."""
-    kinds = [atom.sense.kind for atom in cursor.atoms if isinstance(atom, Said)]
+    kinds = [element.sense.kind for element in cursor.elements if isinstance(element, Phrase)]
     if cursor.text_at(at) != "with" or EntryKind.COMBINED not in kinds:
         return None
-    named = [atom for atom in cursor.atoms if isinstance(atom, Units)]
+    named = [element for element in cursor.elements if isinstance(element, NamedUnits)]
     other = (
-        unit_references_at(cursor.words, at + 1, to_is_run=False)
-        if at + 1 < len(cursor.words)
+        unit_references_at(cursor.tokens, at + 1, to_is_run=False)
+        if at + 1 < len(cursor.tokens)
         else None
     )
     if other is None:
@@ -133,22 +133,22 @@ def scan_combined_with(cursor: Cursor, at: int) -> Found | None:
     start, end = cursor.span(at + 1, other[1])
     units = [cursor.text[named[-1].start : named[-1].end] if named else "", cursor.text[start:end]]
     options = tuple(f"combined {a} into {b}" for a, b in (units, units[::-1])) if named else ()
-    return Puzzle(*cursor.span(at, other[1]), QuestionKind.WHICH_MEANING, options), other[1]
+    return UnclearPart(*cursor.span(at, other[1]), QuestionKind.WHICH_MEANING, options), other[1]
 
 
 def _moved(cursor: Cursor) -> bool:
-    recent: list[Atom] = []
-    for atom in cursor.atoms:
-        recent = [] if isinstance(atom, Break) else [*recent, atom]
+    recent: list[Element] = []
+    for element in cursor.elements:
+        recent = [] if isinstance(element, Break) else [*recent, element]
     kinds = {EntryKind.QUEEN_TAKEN, EntryKind.COMBINED}
-    senses = [atom.sense for atom in recent if isinstance(atom, Said)]
-    return any(sense.kind in kinds or sense.hint is Hint.TAKE for sense in senses)
+    senses = [element.sense for element in recent if isinstance(element, Phrase)]
+    return any(sense.kind in kinds or sense.ambiguous is AmbiguousWord.TAKE for sense in senses)
 
 
 def _destination_end(cursor: Cursor, at: int) -> int:
     i = at
-    while i < len(cursor.words) and cursor.text_at(i) not in {*SOFT, *HARD, "and", "from"}:
-        if spoken_day_at(cursor.words, i) or (i > at and cursor.glued(i)):
+    while i < len(cursor.tokens) and cursor.text_at(i) not in {*SOFT, *HARD, "and", "from"}:
+        if spoken_day_at(cursor.tokens, i) or (i > at and cursor.glued(i)):
             break
         i += 1
     return i

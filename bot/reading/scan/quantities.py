@@ -3,19 +3,19 @@
 from collections.abc import Sequence
 
 from bot.reading.lexicon.measures import MONTHS, Measure
-from bot.reading.lexicon.sense import Hint
+from bot.reading.lexicon.sense import AmbiguousWord
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     HARD,
     SOFT,
     Cursor,
     Found,
-    Much,
-    Puzzle,
-    Said,
-    Till,
-    Units,
-    When,
+    NamedUnits,
+    OnDay,
+    Phrase,
+    Quantity,
+    UnclearPart,
+    Until,
 )
 from bot.reading.scan.unit_references import UnitReference
 from bot.reading.tokens.amounts import Amount, amount_at, bare_frames_at
@@ -30,22 +30,22 @@ def scan_until(cursor: Cursor, at: int) -> Found | None:
     put_off = cursor.last_kind() is EntryKind.PUT_OFF
     to_a_day = cursor.text_at(at) == "to" and put_off
     start = at + (plain_till or to_a_day)
-    if not (plain_till or put_off) or start >= len(cursor.words):
+    if not (plain_till or put_off) or start >= len(cursor.tokens):
         return None
     start += cursor.text_at(start) in ("next", "on", "the")
-    found = spoken_day_at(cursor.words, start) if start < len(cursor.words) else None
+    found = spoken_day_at(cursor.tokens, start) if start < len(cursor.tokens) else None
     if found is None or (not (plain_till or to_a_day) and not found[0].lies_ahead):
         return None
-    return Till(*cursor.span(at, found[1]), found[0]), found[1]
+    return Until(*cursor.span(at, found[1]), found[0]), found[1]
 
 
 def scan_day(cursor: Cursor, at: int) -> Found | None:
     """Read the day something happened."""
     start = at + (cursor.text_at(at) == "on")
-    found = spoken_day_at(cursor.words, start) if start < len(cursor.words) else None
+    found = spoken_day_at(cursor.tokens, start) if start < len(cursor.tokens) else None
     if found is None or _slash_is_share(cursor, start):
         return None
-    return When(*cursor.span(at, found[1]), found[0]), found[1]
+    return OnDay(*cursor.span(at, found[1]), found[0]), found[1]
 
 
 def scan_dashed_numbers(cursor: Cursor, at: int) -> Found | None:
@@ -53,24 +53,26 @@ def scan_dashed_numbers(cursor: Cursor, at: int) -> Found | None:
     parts = [cursor.text_at(at + step) for step in range(3)]
     if parts[1] != "-" or not (parts[0].isdigit() and parts[2].isdigit()):
         return None
-    last = at + 3 >= len(cursor.words) or cursor.text_at(at + 3) in {*SOFT, *HARD}
-    before = cursor.atoms[-1] if cursor.atoms else None
-    told = any(isinstance(atom, Units) for atom in cursor.atoms) and isinstance(before, Said)
+    last = at + 3 >= len(cursor.tokens) or cursor.text_at(at + 3) in {*SOFT, *HARD}
+    before = cursor.elements[-1] if cursor.elements else None
+    told = any(isinstance(element, NamedUnits) for element in cursor.elements) and isinstance(
+        before, Phrase
+    )
     if not last or not told or not 1 <= int(parts[0]) <= _LAST or not 1 <= int(parts[2]) <= _LAST:
         return None
-    return Puzzle(*cursor.span(at, at + 3), QuestionKind.WHICH_DATE), at + 3
+    return UnclearPart(*cursor.span(at, at + 3), QuestionKind.WHICH_DATE), at + 3
 
 
 def scan_impossible_day(cursor: Cursor, at: int) -> Found | None:
     """Ask about "32 may": a day that is in no calendar, and not box 32."""
-    number, month = (cursor.words[at], cursor.text_at(at + 1))
+    number, month = (cursor.tokens[at], cursor.text_at(at + 1))
     if (
         number.form is not TokenForm.NUMBER
         or month not in MONTHS
-        or spoken_day_at(cursor.words, at)
+        or spoken_day_at(cursor.tokens, at)
     ):
         return None
-    return Puzzle(*cursor.span(at, at + 2), QuestionKind.WHICH_DATE), at + 2
+    return UnclearPart(*cursor.span(at, at + 2), QuestionKind.WHICH_DATE), at + 2
 
 
 _LAST = 31
@@ -79,22 +81,22 @@ _LAST = 31
 
 def _slash_is_share(cursor: Cursor, at: int) -> bool:
     """Say whether 1/2 is a part of a frame or quart rather than a day."""
-    return cursor.words[at].form is TokenForm.SLASH and amount_at(cursor.words, at) is not None
+    return cursor.tokens[at].form is TokenForm.SLASH and amount_at(cursor.tokens, at) is not None
 
 
 def scan_quantity(cursor: Cursor, at: int) -> Found | None:
     """Read a number with its measure."""
-    if cursor.words[at].form is TokenForm.NUMBER and cursor.text_at(at - 1) in (
+    if cursor.tokens[at].form is TokenForm.NUMBER and cursor.text_at(at - 1) in (
         "box",
         "unit",
         "boxes",
     ):
         return None
-    found = amount_at(cursor.words, at) or _unsaid_measure(cursor, at)
+    found = amount_at(cursor.tokens, at) or _unsaid_measure(cursor, at)
     if found is None:
         return None
     after = found[1] + (found[0].measure is Measure.DAYS and cursor.text_at(found[1]) == "old")
-    return Much(*cursor.span(at, after), found[0]), after
+    return Quantity(*cursor.span(at, after), found[0]), after
 
 
 _AGED = frozenset({"cell", "cells", "virgin", "virgins"})
@@ -103,38 +105,38 @@ _AGED = frozenset({"cell", "cells", "virgin", "virgins"})
 def _unsaid_measure(cursor: Cursor, at: int) -> tuple[Amount, int] | None:
     """Read frames of a make-up without the word, and "10d" beside a cell when no box 10 stands."""
     if cursor.last_kind() is EntryKind.MADE_UP:
-        return bare_frames_at(cursor.words, at)
+        return bare_frames_at(cursor.tokens, at)
     text = cursor.text_at(at)
     days = text.removesuffix("d")
-    if days == text or not days.isdigit() or not _AGED & {word.text for word in cursor.words}:
+    if days == text or not days.isdigit() or not _AGED & {word.text for word in cursor.tokens}:
         return None
     stands = cursor.boxes is None or int(days) in cursor.boxes
     return None if stands else (Amount(Measure.DAYS, float(days)), at + 1)
 
 
-_COUNTED: set[EntryKind | Hint] = {
+_COUNTED: set[EntryKind | AmbiguousWord] = {
     EntryKind.FED,
     EntryKind.STORES,
     EntryKind.TRAP_SERVICED,
-    Hint.TRAP,
-    Hint.FOOD,
+    AmbiguousWord.TRAP,
+    AmbiguousWord.FOOD,
 }
 """What a number without its measure may belong to."""
-_TRAP: set[EntryKind | Hint] = {EntryKind.TRAP_SERVICED, Hint.TRAP}
+_TRAP: set[EntryKind | AmbiguousWord] = {EntryKind.TRAP_SERVICED, AmbiguousWord.TRAP}
 
 
 def stray_number(
     cursor: Cursor, references: Sequence[UnitReference], start: int, after: int
-) -> Much | Puzzle | None:
-    """Give the count that a bare number is, a puzzle if it may be one, or None for a box."""
+) -> Quantity | UnclearPart | None:
+    """Give the count that a bare number is, an unclear part if it may be one, or None for a box."""
     lone = (
         len(references) == 1
         and references[0] == UnitReference(references[0].box)
         and after == start + 1
     )
-    if not lone or cursor.words[start].form is not TokenForm.NUMBER or not cursor.atoms:
+    if not lone or cursor.tokens[start].form is not TokenForm.NUMBER or not cursor.elements:
         return None
-    if after < len(cursor.words) and cursor.text_at(after) not in {*SOFT, *HARD}:
+    if after < len(cursor.tokens) and cursor.text_at(after) not in {*SOFT, *HARD}:
         return None
     beside = _after_trap(cursor) or _after_unit(cursor)
     if not beside:
@@ -142,32 +144,32 @@ def stray_number(
     span = cursor.span(start, after)
     box = references[0].box or 0
     if _tells(cursor, _TRAP) and (_after_trap(cursor) or not _may_be_box(cursor, box)):
-        return Much(*span, Amount(Measure.BEETLES, float(box)))
+        return Quantity(*span, Amount(Measure.BEETLES, float(box)))
     if cursor.boxes is not None and box in cursor.boxes and box not in (cursor.divided or ()):
         return None
-    return Puzzle(*span, QuestionKind.BAD_NUMBER)
+    return UnclearPart(*span, QuestionKind.BAD_NUMBER)
 
 
 def _after_trap(cursor: Cursor) -> bool:
     """Say whether the number follows a trap that follows its unit: "6a trap 14"."""
-    before = cursor.atoms[-1]
-    trap = isinstance(before, Said) and {before.sense.kind, before.sense.hint} & _TRAP
-    return bool(trap) and any(isinstance(atom, Units) for atom in cursor.atoms)
+    before = cursor.elements[-1]
+    trap = isinstance(before, Phrase) and {before.sense.kind, before.sense.ambiguous} & _TRAP
+    return bool(trap) and any(isinstance(element, NamedUnits) for element in cursor.elements)
 
 
 def _after_unit(cursor: Cursor) -> bool:
     """Say whether the number follows a unit at once, in a text of things counted: "fed 4a 3"."""
-    before = cursor.atoms[-1]
+    before = cursor.elements[-1]
     return (
-        isinstance(before, Units)
+        isinstance(before, NamedUnits)
         and bool(before.references[-1].letter)
         and _tells(cursor, _COUNTED)
     )
 
 
-def _tells(cursor: Cursor, what: set[EntryKind | Hint]) -> bool:
-    said = [atom.sense for atom in cursor.atoms if isinstance(atom, Said)]
-    return any({sense.kind, sense.hint} & what for sense in said)
+def _tells(cursor: Cursor, what: set[EntryKind | AmbiguousWord]) -> bool:
+    said = [element.sense for element in cursor.elements if isinstance(element, Phrase)]
+    return any({sense.kind, sense.ambiguous} & what for sense in said)
 
 
 def _may_be_box(cursor: Cursor, box: int) -> bool:

@@ -7,14 +7,14 @@ from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     HARD,
     SOFT,
-    Atom,
     Break,
+    BreakStrength,
     Cursor,
+    Element,
     Found,
-    FreeWords,
-    Puzzle,
-    Strength,
-    Units,
+    FreeText,
+    NamedUnits,
+    UnclearPart,
 )
 from bot.reading.scan.grafts import scan_graft
 from bot.reading.scan.phrases import (
@@ -53,24 +53,24 @@ def scan_note(cursor: Cursor, at: int) -> Found | None:
         return None
     end = _note_end(cursor, at + 1)
     if end == at + 1:
-        return Puzzle(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), end
+        return UnclearPart(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), end
     about = cursor.text_at(at + 1) in ("for", "on", "about") and cursor.lettered(at + 2)
     at += about
     if (about or cursor.glued(at + 1)) and end > at + 2 and (named := scan_units(cursor, at + 1)):
-        cursor.atoms.append(named[0] or Break(0, 0, Strength.COMMA))
+        cursor.elements.append(named[0] or Break(0, 0, BreakStrength.COMMA))
         at = named[1] - 1
     start, stop = cursor.span(at, end)
-    words = cursor.text[cursor.words[at].end : stop].strip(" :-,")
-    return FreeWords(start, stop, words), end
+    tokens = cursor.text[cursor.tokens[at].end : stop].strip(" :-,")
+    return FreeText(start, stop, tokens), end
 
 
 def _note_end(cursor: Cursor, at: int) -> int:
     """Find where a note ends: at a line's end, a semicolon, or a comma before a unit."""
-    for i in range(at, len(cursor.words)):
+    for i in range(at, len(cursor.tokens)):
         comma_before_unit = cursor.text_at(i) in (",", ".") and cursor.glued(i + 1)
         if cursor.text_at(i) in ("\n", ";") or comma_before_unit:
             return i
-    return len(cursor.words)
+    return len(cursor.tokens)
 
 
 def scan_mark(cursor: Cursor, at: int) -> Found | None:
@@ -79,19 +79,19 @@ def scan_mark(cursor: Cursor, at: int) -> Found | None:
     if (
         text == ":"
         and cursor.glued(at + 1)
-        and cursor.atoms
-        and isinstance(cursor.atoms[-1], Units)
+        and cursor.elements
+        and isinstance(cursor.elements[-1], NamedUnits)
     ):
-        return Break(*cursor.span(at, at + 1), Strength.STOP), at + 1
+        return Break(*cursor.span(at, at + 1), BreakStrength.STOP), at + 1
     if text in SOFT or text in HARD:
         return Break(*cursor.span(at, at + 1), _strength(text)), at + 1
     return (None, at + 1) if text in _DROPPED else None
 
 
-def _strength(mark: str) -> Strength:
+def _strength(mark: str) -> BreakStrength:
     if mark in HARD:
-        return Strength.STOP
-    return Strength.COMMA if mark == "," else Strength.AND
+        return BreakStrength.STOP
+    return BreakStrength.COMMA if mark == "," else BreakStrength.AND
 
 
 _READINGS: tuple[Callable[[Cursor, int], Found | None], ...] = (
@@ -121,21 +121,21 @@ _READINGS: tuple[Callable[[Cursor, int], Found | None], ...] = (
 """Tried in this order: what is told by more words, or rarer ones, comes first."""
 
 
-def scan(cursor: Cursor) -> list[Atom]:
-    """Give the atoms of a text in its order; words that nothing knows become puzzles."""
+def scan(cursor: Cursor) -> list[Element]:
+    """Give the elements of a text in its order; words that nothing knows become unclear parts."""
     return list(scan_lazily(cursor))
 
 
-def scan_lazily(cursor: Cursor) -> Iterator[Atom]:
+def scan_lazily(cursor: Cursor) -> Iterator[Element]:
     """Give the same one by one, for whoever may not need the rest of the text."""
     at = 0
-    while at < len(cursor.words):
-        before = len(cursor.atoms)
-        atom, at = _next(cursor, at)
-        if atom is not None:
-            cursor.atoms.append(atom)
+    while at < len(cursor.tokens):
+        before = len(cursor.elements)
+        element, at = _next(cursor, at)
+        if element is not None:
+            cursor.elements.append(element)
         # A note adds its unit before itself.
-        yield from cursor.atoms[before:]
+        yield from cursor.elements[before:]
 
 
 def _next(cursor: Cursor, at: int) -> Found:
@@ -143,20 +143,21 @@ def _next(cursor: Cursor, at: int) -> Found:
         found = reading(cursor, at)
         if found is not None:
             return found
-    return Puzzle(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1
+    return UnclearPart(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1
 
 
-def with_boxes(atoms: Sequence[Atom]) -> list[Atom]:
+def with_boxes(elements: Sequence[Element]) -> list[Element]:
     """Give every lone letter the box of the unit named last."""
-    found: list[Atom] = []
+    found: list[Element] = []
     box: int | None = None
-    for atom in atoms:
-        if isinstance(atom, Units):
-            atom = replace(
-                atom, references=tuple(_in_box(reference, box) for reference in atom.references)
+    for element in elements:
+        if isinstance(element, NamedUnits):
+            element = replace(
+                element,
+                references=tuple(_in_box(reference, box) for reference in element.references),
             )
-            box = atom.references[-1].box or box
-        found.append(atom)
+            box = element.references[-1].box or box
+        found.append(element)
     return found
 
 

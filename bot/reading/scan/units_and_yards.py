@@ -2,7 +2,7 @@
 
 from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS
 from bot.reading.result import QuestionKind
-from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, Puzzle, Units
+from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, NamedUnits, UnclearPart
 from bot.reading.scan.quantities import stray_number
 from bot.reading.scan.unit_references import UnitReference, unit_references_at
 from bot.reading.tokens.numbers_and_letters import article_or_letter, is_letter
@@ -33,17 +33,17 @@ def scan_units(cursor: Cursor, at: int) -> Found | None:
     """Read names of units, with the preposition before them."""
     start = at + (cursor.text_at(at) in _PREPOSITIONS)
     start += 2 * (cursor.moves and (cursor.text_at(at), cursor.text_at(at + 1)) == ("out", "of"))
-    if start >= len(cursor.words):
+    if start >= len(cursor.tokens):
         return None
-    found = unit_references_at(cursor.words, start, to_is_run=not cursor.moves)
+    found = unit_references_at(cursor.tokens, start, to_is_run=not cursor.moves)
     if found is None:
         return None
     counted = stray_number(cursor, found[0], start, found[1])
     if counted is not None:
         return counted, found[1]
     if _counts(cursor, found[0][-1], found[1]):
-        return Puzzle(*cursor.span(at, found[1]), QuestionKind.WHICH_MEANING), found[1]
-    return Units(*cursor.span(at, found[1]), found[0], into=start > at), found[1]
+        return UnclearPart(*cursor.span(at, found[1]), QuestionKind.WHICH_MEANING), found[1]
+    return NamedUnits(*cursor.span(at, found[1]), found[0], into=start > at), found[1]
 
 
 def scan_part_of(cursor: Cursor, at: int) -> Found | None:
@@ -52,7 +52,7 @@ def scan_part_of(cursor: Cursor, at: int) -> Found | None:
     numbers = all(part.isdigit() or part in NUMBERS for part in (parts[0], parts[2]))
     if parts[1] != "of" or not numbers or cursor.text_at(at - 1) in ("all", "box", "unit"):
         return None
-    return Puzzle(*cursor.span(at, at + 3), QuestionKind.WHICH_MEANING), at + 3
+    return UnclearPart(*cursor.span(at, at + 3), QuestionKind.WHICH_MEANING), at + 3
 
 
 def _counts(cursor: Cursor, reference: UnitReference, after: int) -> bool:
@@ -61,37 +61,39 @@ def _counts(cursor: Cursor, reference: UnitReference, after: int) -> bool:
         reference.letter
         or reference.position
         or reference.to
-        or cursor.words[after - 1].form is TokenForm.GLUED
+        or cursor.tokens[after - 1].form is TokenForm.GLUED
     ):
         return False
     if cursor.text_at(after) == "of" or cursor.text_at(after - 2) in ("all", "only"):
         return True
     noun = cursor.text_at(after)
-    before = cursor.atoms[-1] if cursor.atoms else None
-    lettered = isinstance(before, Units) and bool(before.references[-1].letter)
+    before = cursor.elements[-1] if cursor.elements else None
+    lettered = isinstance(before, NamedUnits) and bool(before.references[-1].letter)
     return noun in _PLURALS or (lettered and noun in _COUNTED)
 
 
 def scan_letter(cursor: Cursor, at: int) -> Found | None:
     """Read a compartment's letter whose box was named before: "4a eggs, b none"."""
-    lone = len(cursor.text_at(at)) == 1 and is_letter(cursor.words, at)
-    if not lone or not any(isinstance(atom, Units) for atom in cursor.atoms):
+    lone = len(cursor.text_at(at)) == 1 and is_letter(cursor.tokens, at)
+    if not lone or not any(isinstance(element, NamedUnits) for element in cursor.elements):
         return None
     if cursor.text_at(at) == "a" and not _after_break(cursor, at):
         return None
-    return Units(*cursor.span(at, at + 1), (UnitReference(None, cursor.text_at(at)),)), at + 1
+    return NamedUnits(*cursor.span(at, at + 1), (UnitReference(None, cursor.text_at(at)),)), at + 1
 
 
 def scan_position(cursor: Cursor, at: int) -> Found | None:
     """Read a position whose box was named before: "4 left eggs, right none"."""
     start = at + (cursor.text_at(at) == "the")
     where = POSITIONS.get(cursor.text_at(start))
-    named = [atom for atom in cursor.atoms if isinstance(atom, Units)]
+    named = [element for element in cursor.elements if isinstance(element, NamedUnits)]
     if where is None or not named or not named[-1].references[-1].position:
         return None
     if not _after_break(cursor, at):
         return None
-    return Units(*cursor.span(at, start + 1), (UnitReference(None, position=where),)), start + 1
+    return NamedUnits(
+        *cursor.span(at, start + 1), (UnitReference(None, position=where),)
+    ), start + 1
 
 
 def _after_break(cursor: Cursor, at: int) -> bool:
@@ -112,31 +114,31 @@ def scan_homophone(cursor: Cursor, at: int) -> Found | None:
     if following in ("a", "eh", "ay", "see") and not (at == 0 and cursor.text_at(at + 2)):
         return None
     unit = f"{MAY_BE_NUMBERS[text]}{letter_said}"
-    return Puzzle(*cursor.span(at, at + 2), QuestionKind.WHICH_MEANING, (unit,)), at + 2
+    return UnclearPart(*cursor.span(at, at + 2), QuestionKind.WHICH_MEANING, (unit,)), at + 2
 
 
 def scan_article_or_letter(cursor: Cursor, at: int) -> Found | None:
     """Ask about "4 a virgin": 4a, or a virgin in box 4."""
-    before = cursor.atoms[-1] if at and cursor.atoms else None
-    if not isinstance(before, Units) or before.end != cursor.words[at - 1].end:
+    before = cursor.elements[-1] if at and cursor.elements else None
+    if not isinstance(before, NamedUnits) or before.end != cursor.tokens[at - 1].end:
         return None
-    if not cursor.whole_box(before) or not article_or_letter(cursor.words, at):
+    if not cursor.whole_box(before) or not article_or_letter(cursor.tokens, at):
         return None
-    span = before.start, cursor.words[at].end
+    span = before.start, cursor.tokens[at].end
     unit = f"{before.references[-1].box}a"
-    return Puzzle(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
+    return UnclearPart(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
 
 
 def scan_see_or_letter(cursor: Cursor, at: int) -> Found | None:
     """Ask about "four see eggs": 4c, or seen in box 4."""
-    before = cursor.atoms[-1] if at and cursor.atoms else None
-    if cursor.text_at(at) != "see" or not isinstance(before, Units):
+    before = cursor.elements[-1] if at and cursor.elements else None
+    if cursor.text_at(at) != "see" or not isinstance(before, NamedUnits):
         return None
     if not cursor.whole_box(before):
         return None
-    span = before.start, cursor.words[at].end
+    span = before.start, cursor.tokens[at].end
     unit = f"{before.references[-1].box}c"
-    return Puzzle(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
+    return UnclearPart(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
 
 
 def scan_asking(cursor: Cursor, at: int) -> Found | None:
@@ -144,4 +146,4 @@ def scan_asking(cursor: Cursor, at: int) -> Found | None:
     first = at == 0 or cursor.text_at(at - 1) in HARD
     if not first or cursor.text_at(at) not in _AUXILIARIES or not cursor.units_at(at + 1):
         return None
-    return Puzzle(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1
+    return UnclearPart(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1

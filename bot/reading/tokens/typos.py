@@ -95,7 +95,7 @@ def _near(typo: str, names: Collection[str]) -> dict[Hashable, tuple[str, int]]:
 
 def _tells(meaning: Hashable) -> bool:
     """Say whether a word is a finding by itself: such a word rivals any other ("sed")."""
-    return isinstance(meaning, Sense) and (meaning.kind or meaning.hint) is not None
+    return isinstance(meaning, Sense) and (meaning.kind or meaning.ambiguous) is not None
 
 
 def _may_be_typo(typo: str, word: str) -> bool:
