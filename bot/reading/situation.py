@@ -1,7 +1,7 @@
 """What the parser must know to understand a text: the yards, the day, the talk so far."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
@@ -35,7 +35,8 @@ class Situation:
         today: the local date of the yard or person.
         yards: the crew's yards. With none at all, any unit is taken to exist in a yard "home".
         current_yard: the yard the conversation is in, by name.
-        open_checks: what is due or foreseen at each unit.
+        open_checks: gives what is due or foreseen at each unit. Called lazily, once a text
+            tells something of a unit, because it may work the whole calendar out.
         last_said: the last finding recorded in this conversation.
         feeder_litres: what one feeder holds, for "fed 2a one jar".
 
@@ -44,6 +45,6 @@ class Situation:
     today: date
     yards: tuple[YardUnits, ...] = ()
     current_yard: str | None = None
-    open_checks: Mapping[Place, tuple[CheckKind, ...]] = field(default_factory=dict)
+    open_checks: Callable[[], Mapping[Place, tuple[CheckKind, ...]]] = dict
     last_said: LastFinding | None = None
     feeder_litres: float = 0.946

@@ -97,10 +97,13 @@ def _answers(
         check = due.check
         if check.place.unit is None:
             continue
-        waits = {check.place: (check.kind,)}
-        told = read(_reply(check, chance), Situation(day, yards, check.place.yard, waits))
+        told = read(_reply(check, chance), _situation(check, yards, day))
         for number, finding in enumerate(told.findings):
             yield _entry(f"{check.place} {check.kind} {day} {number}", finding, day)
+
+
+def _situation(check: Check, yards: tuple[YardUnits, ...], day: date) -> Situation:
+    return Situation(day, yards, check.place.yard, lambda: {check.place: (check.kind,)})
 
 
 def _reply(check: Check, chance: random.Random) -> str:

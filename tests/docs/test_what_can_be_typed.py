@@ -22,7 +22,7 @@ SITUATION = Situation(
     ),
     current_yard="River",
     # "out" answers what was due: here the cells of box 4 are waited for.
-    open_checks={
+    open_checks=lambda: {
         Place("River", unit): (CheckKind.EMERGENCE,) for unit in _DIVIDED if unit.box == 4
     },
 )

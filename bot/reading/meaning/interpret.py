@@ -1,7 +1,8 @@
 """Clauses become findings, each for every unit it names, or questions."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from bot.reading.clauses.clause import Clause, is_remark
 from bot.reading.meaning.partial_finding import DayContext, PartialFinding, Unclear, UnitContext
@@ -11,6 +12,7 @@ from bot.reading.meaning.whole_yards import all_units, serves_whole_yard, yard_f
 from bot.reading.result import Finding, Question, QuestionKind
 from bot.reading.scan.elements import AllUnits, FreeText, NamedUnits, Phrase
 from bot.reading.situation import Situation
+from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place, UnitName
@@ -30,6 +32,10 @@ class Interpretation:
     before: tuple[PartialFinding, ...] = ()
     only_looked: list[Question] = field(default_factory=list)
     looked_whole: list[Question] = field(default_factory=list)
+
+    @cached_property
+    def _open_checks(self) -> Mapping[Place, tuple[CheckKind, ...]]:
+        return self.situation.open_checks()
 
     @property
     def asked(self) -> tuple[Question, ...]:
@@ -140,7 +146,7 @@ class Interpretation:
         before = self.before or ((PartialFinding(said.kind, said.value),) if said else ())
         if not self.situation.yards:
             return UnitContext(None, before)
-        return UnitContext(frozenset(self.situation.open_checks.get(place, ())), before)
+        return UnitContext(frozenset(self._open_checks.get(place, ())), before)
 
     def _combining(self, told: Sequence[PartialFinding], places: Sequence[Place]) -> None:
         """Ask which unit stays when several are combined and none is named to take them in."""

@@ -85,7 +85,7 @@ def _waiting(said: Sequence[Element], situation: Situation) -> list[Place]:
 
 
 def _with_open_check(check: CheckKind, situation: Situation) -> list[Place]:
-    found = [place for place, checks in situation.open_checks.items() if check in checks]
+    found = [place for place, checks in situation.open_checks().items() if check in checks]
     units = [place for place in found if place.unit is not None]
     return sorted(units, key=lambda place: (place.yard, place.unit or UnitName(0)))
 

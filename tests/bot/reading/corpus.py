@@ -49,11 +49,12 @@ def _situation(told: Mapping[str, Any], group: Mapping[str, Any]) -> Situation:
         YardUnits(name, tuple(UnitName.parse(unit) for unit in units.split()))
         for name, units in told["yards"].items()
     )
+    checks = dict(_open(group.get("open", told["open"])))
     return Situation(
         today,
         yards,
         group.get("current", told["current"]) or None,
-        dict(_open(group.get("open", told["open"]))),
+        lambda: checks,
         feeder_litres=told["feeder_litres"],
     )
 

@@ -36,7 +36,7 @@ def at(
     checks = {
         Place(waiting_at, UnitName.parse(unit)): (check,) for unit, check in (waiting or {}).items()
     }
-    return Situation(today, yards, current, checks, last_said)
+    return Situation(today, yards, current, lambda: checks, last_said)
 
 
 def found(reading: Reading) -> set[tuple[str, EntryKind, Value | None, date]]:

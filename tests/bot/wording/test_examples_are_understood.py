@@ -42,7 +42,7 @@ def situation(kind: CheckKind, *yards: YardUnits) -> Situation:
         TODAY,
         yards,
         yards[0].name if len(yards) == 1 else None,
-        {Place(yard.name, unit): (kind,) for yard in yards for unit in yard.units},
+        lambda: {Place(yard.name, unit): (kind,) for yard in yards for unit in yard.units},
     )
 
 
