@@ -74,6 +74,7 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def make(change: Change, folder: Path) -> None:
     path = folder / change.path
     text = path.read_text(encoding="utf-8") if path.exists() else ""
+    assert change.before in text, f"{change.before!r} stands no more in {change.path}"
     at = text.index(change.before) if change.before else len(text)
     path.write_text(text[:at] + change.lines + text[at:], encoding="utf-8")
 

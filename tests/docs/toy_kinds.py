@@ -130,7 +130,7 @@ def temper(state: UnitState) -> tuple[Check, ...]:
         "from scheduling.checks.temper import temper\n",
         "from scheduling.units.state",
     ),
-    Change("scheduling/checks/unit.py", "        *temper(state),\n", "        *beetles(state),\n"),
+    Change("scheduling/checks/unit.py", "        *temper(queen.state),\n", "        *beetles("),
     Change(
         "bot/wording/check_names.py",
         """    CheckKind.TEMPER: CheckWords(
