@@ -11,8 +11,8 @@ from bot.bell.missed import keep_missed, missed_words, morning_key
 from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.desk.cautioning import caution_if_due
+from bot.desk.conversation_state import load_state, save_state
 from bot.desk.mornings import morning_of
-from bot.desk.talk import load_talk, save_talk
 from bot.events import log_of
 from bot.post.crew_named import crew_said
 from bot.post.outbox import plan
@@ -164,8 +164,8 @@ def _tell(
     key, until = _key(session, person, day), end_of_day(day, person.zone)
     letter = (buttons_of(crew, message) if crew else message).letter(to.address)
     if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
-        talk = replace(load_talk(session, person.id), more=message.parts[1:])
-        save_talk(session, person.id, talk)
+        talk = replace(load_state(session, person.id), more=message.parts[1:])
+        save_state(session, person.id, talk)
 
 
 def _key(session: Session, person: Person, day: date) -> str:

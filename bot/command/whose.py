@@ -10,9 +10,9 @@ from bot.bell.wall_time import local_day
 from bot.channels import console
 from bot.channels.channel import IncomingMessage
 from bot.command.errors import InputError
+from bot.desk.conversation_state import load_state
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
-from bot.desk.talk import load_talk
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
 from scheduling.records.gateway import CrewRecords
@@ -73,7 +73,7 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
     person = person_named(session, name) if name is not None else only_owner(session)
     message = IncomingMessage("read", person.name, "", "", now)
     records = CrewRecords(session, person.crew_id)
-    talk = load_talk(session, person.id)
+    talk = load_state(session, person.id)
     step = Step(session, records, person, message, now, talk, lambda _code: None)
     step.today = on or local_day(now, person.zone)
     return situation_of(step)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
-from bot.wording import yard_days as layout
+from bot.wording import groups as layout
 from bot.wording.groups import YardDay
 from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
@@ -37,4 +37,4 @@ def yard_days(
     plan = moved_to_fit_days(due_on(calendar, day), weather)
     said = with_words(weather, stands)
     warnings = {yard: warnings_on(day, known) for yard, known in said.items()}
-    return layout.yard_days(plan, units, taken_on(stands, day), person, warnings)
+    return layout.lay_out_by_yard(plan, units, taken_on(stands, day), person, warnings)

@@ -7,20 +7,20 @@ from datetime import date, datetime, timedelta
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
+from bot.desk.authors import Author, find_authors
+from bot.desk.button_presses import as_pressed
 from bot.desk.cautioning import caution_if_due
-from bot.desk.channels import added
+from bot.desk.change_settings import channel_added
 from bot.desk.consent import keeps_silent, meet
+from bot.desk.conversation_state import load_state, save_state
+from bot.desk.crew_people import others
 from bot.desk.further_crew import Further, join_further
 from bot.desk.newcomers import Arrival, arrive
-from bot.desk.people import others
 from bot.desk.respond import respond
 from bot.desk.set_up import first_morning
 from bot.desk.several_crews import Answered, respond_among
 from bot.desk.step import Step
-from bot.desk.talk import load_talk, save_talk
-from bot.desk.taps import as_tapped
 from bot.desk.texting import CHANNEL_NAME, Texting
-from bot.desk.writers import Writer, find_writers
 from bot.post.crew_named import crew_names, of_their_crew
 from bot.post.outbox import Planned, plan
 from bot.post.recipients import Recipient, next_address
@@ -63,7 +63,7 @@ class MessageHandler:
         self, session: Session, message: IncomingMessage, now: datetime
     ) -> IncomingMessage:
         """Give a message the id under which it is known, or under which it is new."""
-        return as_tapped(session, message, now)
+        return as_pressed(session, message, now)
 
     def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
         """Plan an answer to a message that could not be worked through."""
@@ -74,7 +74,7 @@ class MessageHandler:
         joining = join_further(session, message, self._zone, now)
         if joining is not None:
             return self._join_further(session, joining, message, now)
-        writers = find_writers(session, message)
+        writers = find_authors(session, message)
         if not writers:
             return self._greet(session, message, now)
         steps = [self._step(session, writer, message, now) for writer in writers]
@@ -93,7 +93,7 @@ class MessageHandler:
         return self._take_in(session, joining.arrival, message, now)
 
     def _step(
-        self, session: Session, writer: Writer, message: IncomingMessage, now: datetime
+        self, session: Session, writer: Author, message: IncomingMessage, now: datetime
     ) -> Step:
         return Step(
             session=session,
@@ -117,7 +117,7 @@ class MessageHandler:
             return planned
         talk = replace(step.talk, more=answer.parts[1:])
         if talk != step.talk_before:
-            save_talk(step.session, step.person.id, talk)
+            save_state(step.session, step.person.id, talk)
         if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
             to = _sender(step.message, step.person.id)
             caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
@@ -145,8 +145,8 @@ class MessageHandler:
     def _take_in(
         self, session: Session, arrival: Arrival, message: IncomingMessage, now: datetime
     ) -> Planned | None:
-        talk = load_talk(session, arrival.person.id)
-        step = self._step(session, Writer(arrival.person, talk), message, now)
+        talk = load_state(session, arrival.person.id)
+        step = self._step(session, Author(arrival.person, talk), message, now)
         if arrival.command.name is not CommandName.ADD_CHANNEL:
             first_morning(arrival.person, step)
         return self._answer(step, self._first_words(step, arrival))
@@ -155,7 +155,7 @@ class MessageHandler:
         if arrival.command.name is CommandName.NUMBER:
             return Message((number_added(),))
         if arrival.command.name is CommandName.ADD_CHANNEL:
-            return added(step)
+            return channel_added(step)
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
             joined = words.crew_joined(step.person.name, others(step), list(step.units))

@@ -3,10 +3,9 @@
 from collections.abc import Callable, Mapping
 
 from bot.channels.sms.phone_number import CHANNEL_NAME
-from bot.desk import asking, crew_settings, inviting, people, set_up
-from bot.desk.channels import add_channel, channels
-from bot.desk.quiet import quiet
-from bot.desk.reports import report, undo
+from bot.desk import answer_questions, change_settings, crew_people, inviting, set_up
+from bot.desk.change_settings import add_channel, channels, quiet
+from bot.desk.record_findings import report, undo
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.reading.reader import read
@@ -69,7 +68,7 @@ def _answered_with_yard(step: Step, command: Command) -> Message:
 def _help(step: Step, _command: Command) -> Message:
     if step.message.channel != CHANNEL_NAME:
         return Message((help_texts.help_words(),))
-    owner = None if step.person.role is Role.OWNER else people.owner_of(step)
+    owner = None if step.person.role is Role.OWNER else crew_people.owner_of(step)
     return Message((help_member(owner), help_texts.help_words()))
 
 
@@ -78,24 +77,24 @@ def _cautions(_step: Step, _command: Command) -> Message:
 
 
 COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
-    CommandName.DUE: asking.due,
-    CommandName.TOMORROW: asking.tomorrow,
-    CommandName.WEEK: asking.week,
-    CommandName.MORE: asking.more,
-    CommandName.QUEENS: asking.queens,
-    CommandName.FAILING: asking.failing,
-    CommandName.HISTORY: asking.history,
-    CommandName.PLAN: asking.plan_queens,
+    CommandName.DUE: answer_questions.answer_due,
+    CommandName.TOMORROW: answer_questions.answer_tomorrow,
+    CommandName.WEEK: answer_questions.answer_week,
+    CommandName.MORE: answer_questions.answer_more,
+    CommandName.QUEENS: answer_questions.answer_queens,
+    CommandName.FAILING: answer_questions.answer_failing,
+    CommandName.HISTORY: answer_questions.answer_history,
+    CommandName.PLAN: answer_questions.answer_plan,
     CommandName.UNDO: undo,
     CommandName.HELP: _help,
     CommandName.CAUTIONS: _cautions,
-    CommandName.STOP: people.stop,
-    CommandName.START: people.start,
-    CommandName.BEGIN: people.already_in,
-    CommandName.JOIN: people.already_in,
-    CommandName.INVITE: people.invite,
+    CommandName.STOP: crew_people.stop,
+    CommandName.START: crew_people.start,
+    CommandName.BEGIN: crew_people.already_in,
+    CommandName.JOIN: crew_people.already_in,
+    CommandName.INVITE: crew_people.invite,
     CommandName.NUMBER: inviting.own_number,
-    CommandName.CREW: people.crew,
+    CommandName.CREW: crew_people.crew,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,
     CommandName.BOXES: set_up.boxes,
@@ -103,10 +102,10 @@ COMMANDS: Mapping[CommandName, Callable[[Step, Command], Message]] = {
     CommandName.ZONE: set_up.zone,
     CommandName.LOCATION: set_up.location,
     CommandName.FEEDER: set_up.feeder,
-    CommandName.ODDS: crew_settings.odds,
-    CommandName.LOOK_AT: crew_settings.look_at,
-    CommandName.GIVE_UP_AT: crew_settings.give_up_at,
-    CommandName.DAYS: crew_settings.days,
+    CommandName.ODDS: change_settings.odds,
+    CommandName.LOOK_AT: change_settings.look_at,
+    CommandName.GIVE_UP_AT: change_settings.give_up_at,
+    CommandName.DAYS: change_settings.days,
     CommandName.QUIET: quiet,
     CommandName.CHANNELS: channels,
     CommandName.ADD_CHANNEL: add_channel,

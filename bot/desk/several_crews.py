@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from bot.desk.people import crew, owner_of
+from bot.desk.conversation_state import load_state, save_state
+from bot.desk.crew_people import crew, owner_of
 from bot.desk.respond import respond
 from bot.desk.situation import situation_of
 from bot.desk.step import Step
-from bot.desk.talk import load_talk, save_talk
 from bot.desk.texting import CHANNEL_NAME
 from bot.desk.which_crew import Moment, Side, fit_of, which
 from bot.post.crew_named import crew_names, told_on
@@ -113,7 +113,7 @@ def _in_crew(steps: Sequence[Step], place: int, names: Sequence[str], text: str)
     """Work a message through in one crew; what another crew was asked about is forgotten."""
     for other, step in enumerate(steps):
         if other != place and step.talk.unanswered:
-            save_talk(step.session, step.person.id, replace(step.talk, unanswered=""))
+            save_state(step.session, step.person.id, replace(step.talk, unanswered=""))
     step, crew_name = steps[place], names[place]
     text = text or step.talk.unanswered
     if not text:
@@ -127,8 +127,8 @@ def _in_crew(steps: Sequence[Step], place: int, names: Sequence[str], text: str)
 def _asked(steps: Sequence[Step], names: Sequence[str]) -> Answered:
     """Ask for which crew it was; the name alone is then enough."""
     for step in steps:
-        talk = replace(load_talk(step.session, step.person.id), unanswered=step.message.text)
-        save_talk(step.session, step.person.id, talk)
+        talk = replace(load_state(step.session, step.person.id), unanswered=step.message.text)
+        save_state(step.session, step.person.id, talk)
     return Answered(steps[0], Message((whose(names),)), asks=True)
 
 

@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from bot.bell.wall_time import local_day
 from bot.channels.channel import IncomingMessage
 from bot.desk.calendars import calendar_of, weather_about
-from bot.desk.talk import Talk
+from bot.desk.conversation_state import ConversationState
 from bot.desk.texting import Texting
 from bot.reading.result import Finding
 from scheduling.checks.calendar import Calendar
@@ -37,11 +37,11 @@ class Step:
     person: Person
     message: IncomingMessage
     now: datetime
-    talk: Talk
+    talk: ConversationState
     invite_link: Callable[[str], str | None]
     """Makes a link of an invite code, on channels that know links."""
     texting: Texting = field(default_factory=Texting)
-    talk_before: Talk = field(init=False, repr=False)
+    talk_before: ConversationState = field(init=False, repr=False)
     """The talk as it was found."""
     _log: tuple[Entry, ...] | None = field(default=None, repr=False)
     _calendar: Calendar | None = field(default=None, repr=False)

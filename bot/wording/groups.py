@@ -1,6 +1,6 @@
-"""Checks of one yard drawn together where the same is to be done for the same reason."""
+"""Checks of a day laid out by yard, and drawn together where the same is to be done."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum
@@ -11,7 +11,7 @@ from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.check import Check
 from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
-from scheduling.visits import Waiting
+from scheduling.visits import DayPlan, Waiting
 from scheduling.weather.warnings import NO_WARNINGS, Warnings
 
 
@@ -118,3 +118,41 @@ def _label(check: Check, resting: set[Place]) -> str:
     if check.kind is CheckKind.FEED and check.place in resting:
         return f"{label} (lid only)"
     return label
+
+
+def lay_out_by_yard(
+    plan: DayPlan,
+    units: Mapping[str, Sequence[UnitName]],
+    taken: Mapping[str, str] | None = None,
+    reader: str = "",
+    warnings: Mapping[str, Warnings] | None = None,
+) -> tuple[YardDay, ...]:
+    """Lay a plan out by yard, in the order of ``units`` and then by name.
+
+    ``units`` are the units of each of the reader's yards; ``taken`` tells who took which yard
+    on for the day. A yard that the reader took is the reader's own. ``warnings`` are of each
+    yard's weather.
+    """
+    due, rests = _by_yard(item.check for item in plan.due), _by_yard(plan.rests)
+    waiting = (item.check.place.yard for item in plan.waiting)
+    names = dict.fromkeys([*units, *sorted(due), *waiting])
+    holders, said = taken or {}, warnings or {}
+    return tuple(
+        YardDay(
+            yard,
+            due=tuple(due.get(yard, ())),
+            rests=tuple(rests.get(yard, ())),
+            units=tuple(units.get(yard, ())),
+            taken_by=None if holders.get(yard) == reader else holders.get(yard),
+            waiting=tuple(item for item in plan.waiting if item.check.place.yard == yard),
+            warnings=said.get(yard, NO_WARNINGS),
+        )
+        for yard in names
+    )
+
+
+def _by_yard(checks: Iterable[Check]) -> dict[str, list[Check]]:
+    found: dict[str, list[Check]] = {}
+    for check in checks:
+        found.setdefault(check.place.yard, []).append(check)
+    return found

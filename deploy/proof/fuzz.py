@@ -14,9 +14,9 @@ from sqlalchemy import Engine, event, func, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
+from bot.desk.conversation_state import ConversationState
 from bot.desk.respond import respond
 from bot.desk.step import Step
-from bot.desk.talk import Talk
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.questions import ask
@@ -133,7 +133,7 @@ class Yard:
     def _step(self, session: Session, text: str) -> Step:
         records = CrewRecords(session, self.crew)
         message = IncomingMessage("phone", "Ada", "1", text, NOW, "Ada")
-        talk = Talk(yard_on=NOW.date())
+        talk = ConversationState(yard_on=NOW.date())
         return Step(
             session, records, records.person(self.ada), message, NOW, talk, lambda _code: None
         )

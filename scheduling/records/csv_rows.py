@@ -12,8 +12,8 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.names import tidy
+from scheduling.value_text import value_from_text, value_to_text
 from scheduling.values import Value
-from scheduling.written_values import from_written, written
 
 KEEPERS_COLUMNS = ("on", "yard", "unit", "kind", "value", "person", "note")
 """What a keeper fills in; a file must have all of these."""
@@ -56,7 +56,7 @@ def cells_of(entry: Entry) -> list[str]:
         entry.place.yard,
         "" if entry.place.unit is None else str(entry.place.unit),
         str(entry.kind),
-        written(entry.value),
+        value_to_text(entry.value),
         entry.person,
         entry.note,
         entry.place.batch or "",
@@ -128,7 +128,7 @@ def _kind(cells: Mapping[str, str]) -> EntryKind:
 
 
 def _value(cells: Mapping[str, str]) -> Value | None:
-    return from_written(_kind(cells), cells["value"])
+    return value_from_text(_kind(cells), cells["value"])
 
 
 def _day(cells: Mapping[str, str]) -> date:

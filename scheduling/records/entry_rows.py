@@ -7,8 +7,8 @@ from typing import Any
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.plain_values import Plain, Scalar, from_plain, plain
 from scheduling.records.tables import EntryRow, PersonRow, YardRow
+from scheduling.value_json import Plain, Scalar, value_from_json, value_to_json
 from scheduling.values import Value
 
 COLUMNS = (
@@ -40,7 +40,7 @@ def row_of(entry: Entry, *, crew_id: int, yard_id: int, person_id: int) -> dict[
         "letter": None if unit is None else unit.letter,
         "batch": entry.place.batch,
         "kind": str(entry.kind),
-        "value": plain(entry.value),
+        "value": value_to_json(entry.value),
         "day": entry.on,
         "recorded_at": entry.recorded_at,
         "person_id": person_id,
@@ -64,10 +64,10 @@ def _place(yard: str, box: int | None, letter: str | None, batch: str | None) ->
 
 def _value(kind: EntryKind, form: Plain) -> Value | None:
     if form is None or isinstance(form, dict):
-        return from_plain(kind, form)
+        return value_from_json(kind, form)
     return _value_of_one_part(kind, form)
 
 
 @lru_cache(maxsize=4096, typed=True)
 def _value_of_one_part(kind: EntryKind, form: Scalar) -> Value | None:
-    return from_plain(kind, form)
+    return value_from_json(kind, form)

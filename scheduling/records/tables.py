@@ -22,8 +22,8 @@ from sqlalchemy import (
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
-from scheduling.plain_values import Plain
 from scheduling.records.instants import Instant
+from scheduling.value_json import Plain
 
 __all__ = [
     "AddressRow",

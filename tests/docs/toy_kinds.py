@@ -65,7 +65,7 @@ class Temper:
         "    EntryKind.ROBBED:",
     ),
     Change(
-        "bot/wording/value_words.py",
+        "bot/wording/findings.py",
         """
 
 @value_words.register

@@ -7,8 +7,8 @@ from sqlalchemy import Engine
 
 from bot.bell import mornings
 from bot.bell.mornings import ring_mornings
+from bot.desk.conversation_state import ConversationState, load_state, save_state
 from bot.desk.mornings import morning_of
-from bot.desk.talk import Talk, load_talk, save_talk
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
@@ -70,13 +70,13 @@ def test_a_later_hour_set_after_the_morning_came_brings_no_second_one(engine: En
     ring_mornings(engine, instant(DAY, 6, 30))
     ada.update({"morning": time(9), "next_morning_at": instant(DAY, 9)})
     with writing(engine) as session:
-        save_talk(session, ada.person_id, Talk(more=("the rest of an answer",)))
+        save_state(session, ada.person_id, ConversationState(more=("the rest of an answer",)))
     ring_mornings(engine, instant(DAY, 9))
 
     assert len(ada.mornings()) == 1
     assert ada.person.next_morning_at == instant(NEXT_DAY, 9)
     with reading(engine) as session:
-        assert load_talk(session, ada.person_id).more == ("the rest of an answer",)
+        assert load_state(session, ada.person_id).more == ("the rest of an answer",)
 
 
 def test_nothing_due_means_no_message_and_the_next_day_is_set(engine: Engine) -> None:

@@ -134,7 +134,7 @@ def test_a_program_error_keeps_nothing_and_asks_to_send_again(
         raise RuntimeError("a fault")
 
     before = yard.log("Ada")
-    monkeypatch.setattr("bot.desk.reports.answered", fail)
+    monkeypatch.setattr("bot.desk.record_findings.answered", fail)
 
     assert "went wrong" in yard.say("Ada", "1a eggs")
     assert yard.log("Ada") == before

@@ -3,9 +3,9 @@
 from datetime import UTC, date, datetime, timedelta
 
 from bot.channels.sms.segments import segments
+from bot.wording.groups import lay_out_by_yard
 from bot.wording.morning_message import due_message, morning_message
 from bot.wording.week import week_message
-from bot.wording.yard_days import yard_days
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check
 from scheduling.entries import Entry
@@ -39,7 +39,7 @@ def season() -> Calendar:
 
 
 def words_on(day: date) -> str | None:
-    message = morning_message(yard_days(due_on(season(), day), UNITS), day)
+    message = morning_message(lay_out_by_yard(due_on(season(), day), UNITS), day)
     return None if message is None else message.text
 
 
@@ -61,11 +61,11 @@ def test_a_day_on_which_all_rest_has_no_message() -> None:
 def test_what_the_partner_took_is_off_the_list_and_under_due_with_the_name() -> None:
     day = date(2026, 5, 15)
     plan = due_on(season(), day)
-    assert morning_message(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day) is None
-    assert due_message(yard_days(plan, UNITS, {"River": "Pat"}, "Sam"), day).text == (
+    assert morning_message(lay_out_by_yard(plan, UNITS, {"River": "Pat"}, "Sam"), day) is None
+    assert due_message(lay_out_by_yard(plan, UNITS, {"River": "Pat"}, "Sam"), day).text == (
         "Due Fri 15 May, River:\nPat has it today"
     )
-    assert morning_message(yard_days(plan, UNITS, {"River": "Pat"}, "Pat"), day) is not None
+    assert morning_message(lay_out_by_yard(plan, UNITS, {"River": "Pat"}, "Pat"), day) is not None
 
 
 def test_the_week_ahead_has_a_line_for_every_day_with_work() -> None:

@@ -5,8 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.channels.sms.alphabet import is_gsm7
-from bot.wording.findings import finding_words
-from bot.wording.value_words import value_words
+from bot.wording.findings import finding_words, value_words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind

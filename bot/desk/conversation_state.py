@@ -1,4 +1,4 @@
-"""What the conversation with a person has come to, between messages."""
+"""The state of the conversation with a person, between messages."""
 
 from dataclasses import dataclass, replace
 from datetime import date
@@ -12,13 +12,13 @@ from bot.reading.result import Finding
 from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.plain_values import from_plain, plain
 from scheduling.records.connection import connection_of
 from scheduling.records.upsert import upsert
+from scheduling.value_json import value_from_json, value_to_json
 
 
 @dataclass(frozen=True)
-class Talk:
+class ConversationState:
     """The state of a conversation.
 
     Attributes:
@@ -34,36 +34,36 @@ class Talk:
     more: tuple[str, ...] = ()
     yard_on: date | None = None
 
-    def at_yard(self, day: date) -> "Talk":
+    def at_yard(self, day: date) -> "ConversationState":
         """The talk turned to a yard on that day."""
         return replace(self, yard_on=day)
 
-    def having_said(self, finding: Finding, places: tuple[Place, ...]) -> "Talk":
+    def having_said(self, finding: Finding, places: tuple[Place, ...]) -> "ConversationState":
         """The last finding recorded, with all the places it was said of."""
         return replace(self, last_said=LastFinding(finding.kind, finding.value, places))
 
 
-TALK_COLUMNS = (TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on)
-"""What ``talk_of`` wants of a row."""
+STATE_COLUMNS = (TalkRow.unanswered, TalkRow.last_said, TalkRow.more, TalkRow.yard_on)
+"""What ``state_of`` wants of a row."""
 
-_TALK = select(*TALK_COLUMNS).where(TalkRow.person_id == bindparam("person", type_=Integer))
+_TALK = select(*STATE_COLUMNS).where(TalkRow.person_id == bindparam("person", type_=Integer))
 
 
-def load_talk(session: Session, person_id: int) -> Talk:
+def load_state(session: Session, person_id: int) -> ConversationState:
     """The conversation with a person; an empty one if there was none."""
     row = connection_of(session).execute(_TALK, {"person": person_id}).first()
-    return Talk() if row is None else talk_of(row)
+    return ConversationState() if row is None else state_of(row)
 
 
-def talk_of(row: Row[Any]) -> Talk:
+def state_of(row: Row[Any]) -> ConversationState:
     """Make the frozen value of a row; of one joined to nothing, an empty talk."""
     if row.unanswered is None:
-        return Talk()
+        return ConversationState()
     said = None if row.last_said is None else _said(row.last_said)
-    return Talk(row.unanswered, said, tuple(row.more), row.yard_on)
+    return ConversationState(row.unanswered, said, tuple(row.more), row.yard_on)
 
 
-def save_talk(session: Session, person_id: int, talk: Talk) -> None:
+def save_state(session: Session, person_id: int, talk: ConversationState) -> None:
     """Write the conversation down."""
     row = {
         "person_id": person_id,
@@ -77,10 +77,10 @@ def save_talk(session: Session, person_id: int, talk: Talk) -> None:
 
 def _plain(said: LastFinding) -> dict[str, Any]:
     units = [[place.yard, str(place.unit)] for place in said.units if place.unit is not None]
-    return {"kind": str(said.kind), "value": plain(said.value), "units": units}
+    return {"kind": str(said.kind), "value": value_to_json(said.value), "units": units}
 
 
 def _said(stored: dict[str, Any]) -> LastFinding:
     kind = EntryKind(stored["kind"])
     units = tuple(Place(yard, UnitName.parse(unit)) for yard, unit in stored["units"])
-    return LastFinding(kind, from_plain(kind, stored["value"]), units)
+    return LastFinding(kind, value_from_json(kind, stored["value"]), units)

@@ -28,7 +28,7 @@ _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _LARGEST_EXACT_WHOLE = 2**53
 
 
-def plain(value: Value | None) -> Plain:
+def value_to_json(value: Value | None) -> Plain:
     """Put the value as numbers, words and at most one mapping; dates as ``2027-05-12``."""
     if value is None:
         return None
@@ -39,8 +39,8 @@ def plain(value: Value | None) -> Plain:
     return known[names[0]] if list(known) == names[:1] else known
 
 
-def from_plain(kind: EntryKind, form: Plain) -> Value | None:
-    """Make the value of an entry of this kind from the form that ``plain`` gives.
+def value_from_json(kind: EntryKind, form: Plain) -> Value | None:
+    """Make the value of an entry of this kind from the form that ``value_to_json`` gives.
 
     Numbers and dates may also be given as text.
 

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
-from scheduling.plain_values import Plain, from_plain, plain
+from scheduling.value_json import Plain, value_from_json, value_to_json
+from scheduling.value_text import value_from_text, value_to_text
 from scheduling.values import (
     Brood,
     CellAge,
@@ -33,7 +34,6 @@ from scheduling.values import (
     VirginAge,
     YardForage,
 )
-from scheduling.written_values import from_written, written
 
 amounts = st.floats(min_value=0, allow_infinity=False, allow_nan=False)
 shares = st.floats(min_value=0, max_value=1)
@@ -73,28 +73,28 @@ def test_every_kind_that_carries_a_value_is_tried_here() -> None:
 @given(spoken)
 def test_a_value_comes_back_from_json(said: tuple[EntryKind, Value]) -> None:
     kind, value = said
-    assert from_plain(kind, json.loads(json.dumps(plain(value)))) == value
+    assert value_from_json(kind, json.loads(json.dumps(value_to_json(value)))) == value
 
 
 @given(spoken)
 def test_a_value_comes_back_from_its_text(said: tuple[EntryKind, Value]) -> None:
     kind, value = said
-    assert from_written(kind, written(value)) == value
+    assert value_from_text(kind, value_to_text(value)) == value
 
 
 @given(spoken)
 def test_text_of_a_value_is_one_line(said: tuple[EntryKind, Value]) -> None:
-    assert len(written(said[1]).splitlines()) <= 1
+    assert len(value_to_text(said[1]).splitlines()) <= 1
 
 
 def test_a_line_end_of_another_alphabet_does_not_break_the_line() -> None:
-    assert written(Graft(mother="ada\x85ida")).splitlines() == ['mother="ada\\u0085ida"']
+    assert value_to_text(Graft(mother="ada\x85ida")).splitlines() == ['mother="ada\\u0085ida"']
 
 
 @given(spoken)
 def test_a_value_read_back_has_the_types_it_says(said: tuple[EntryKind, Value]) -> None:
     kind, value = said
-    back = from_written(kind, written(value))
+    back = value_from_text(kind, value_to_text(value))
     assert back is not None
     for field in fields(back):
         assert type(getattr(back, field.name)) is type(getattr(value, field.name))
@@ -141,10 +141,10 @@ def test_a_value_read_back_has_the_types_it_says(said: tuple[EntryKind, Value]) 
 def test_forms_as_a_keeper_would_read_them(
     kind: EntryKind, value: Value | None, form: Plain, text: str
 ) -> None:
-    assert plain(value) == form
-    assert written(value) == text
-    assert from_plain(kind, form) == value
-    assert from_written(kind, text) == value
+    assert value_to_json(value) == form
+    assert value_to_text(value) == text
+    assert value_from_json(kind, form) == value
+    assert value_from_text(kind, text) == value
 
 
 @pytest.mark.parametrize(
@@ -176,10 +176,10 @@ def test_what_cannot_be_such_a_value_is_refused_in_words(
     kind: EntryKind, text: str, wrong: str
 ) -> None:
     with pytest.raises(ValueError, match=wrong.replace("?", r"\?")):
-        from_written(kind, text)
+        value_from_text(kind, text)
 
 
 @pytest.mark.parametrize("form", [-1, float("inf"), float("nan"), True])
 def test_a_number_in_json_must_be_one_too(form: float) -> None:
     with pytest.raises(ValueError, match="from 0 up"):
-        from_plain(EntryKind.STORES, form)
+        value_from_json(EntryKind.STORES, form)

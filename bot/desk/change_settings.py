@@ -1,7 +1,9 @@
-"""What a crew settles on by chat: at which chances to look and give up, and which days it goes."""
+"""Settings changed by chat: a person's channels and quiet hours, a crew's odds and days out."""
 
-from bot.desk.people import owner_of
+from bot.bell.wall_time import local_day
+from bot.desk.crew_people import owner_of
 from bot.desk.step import Step
+from bot.post.quiet_hours import look_anew, quiet_on
 from bot.reading.result import Command
 from bot.wording import settings_answers as words
 from bot.wording.crew import only_the_owner, only_watching
@@ -15,6 +17,52 @@ from scheduling.walk.odds import (
     SOONEST_GIVEN_UP,
     USUAL,
 )
+
+
+def quiet(step: Step, command: Command) -> Message:
+    """Settle the hours in which nothing comes unasked, or show them."""
+    if command.word is not None or command.at is not None:
+        step.person = step.records.update_person(
+            step.person.id,
+            quiet_from=command.at,
+            quiet_until=command.until,
+            quiet_asked_at=step.now,
+        )
+        look_anew(step.session, step.person.id, step.now)
+    by_channel = {
+        each.channel: quiet_on(each.channel, step.person)
+        for each in step.records.reachable_addresses(step.person.id)
+    }
+    spans = {channel: (hours.begin, hours.end) for channel, hours in by_channel.items()}
+    return Message((words.quiet_hours_words(spans, step.person.zone),))
+
+
+def add_channel(step: Step, _command: Command) -> Message:
+    """Give a code with which the person adds a chat or an e-mail address of their own."""
+    made = step.records.make_invite(step.person.id, step.now, own=True)
+    expires = local_day(made.expires_at, step.person.zone)
+    return Message((words.add_by_code(made.code, expires, step.invite_link(made.code)),))
+
+
+def channel_added(step: Step) -> Message:
+    """Welcome a person on a channel that they just added, and say which comes first."""
+    mine = [each.channel for each in step.records.addresses(step.person.id)]
+    ordered = sorted(mine, key=lambda each: each != step.person.first_channel)
+    return Message((words.channel_added(step.person.name, ordered, step.person.fallback_minutes),))
+
+
+def channels(step: Step, command: Command) -> Message:
+    """Settle which channel comes first or when the next one is tried, or show both."""
+    mine = [each.channel for each in step.records.addresses(step.person.id)]
+    if command.word is not None:
+        if command.word not in mine:
+            return Message((words.not_yours(command.word),))
+        step.person = step.records.update_person(step.person.id, first_channel=command.word)
+    if command.minutes is not None:
+        wait = command.minutes or None
+        step.person = step.records.update_person(step.person.id, fallback_minutes=wait)
+    ordered = sorted(mine, key=lambda each: each != step.person.first_channel)
+    return Message((words.channels_words(ordered, step.person.fallback_minutes),))
 
 
 def odds(step: Step, command: Command) -> Message:

@@ -4,7 +4,7 @@ import json
 import re
 
 from scheduling.entry_kinds import EntryKind
-from scheduling.plain_values import Scalar, digits, from_plain, plain
+from scheduling.value_json import Scalar, digits, value_from_json, value_to_json
 from scheduling.values import Value
 
 _NOTHING_SET = "?"
@@ -14,9 +14,9 @@ _PAIRS = re.compile(r"\s*[a-z_]+\s*=")
 _PAIR = re.compile(r'\s*(?P<name>[a-z_]+)\s*=\s*(?P<text>"(?:[^"\\]|\\.)*"|[^";]*)(?:;|$)')
 
 
-def written(value: Value | None) -> str:
+def value_to_text(value: Value | None) -> str:
     """Put the value as one line of text; nothing for None."""
-    form = plain(value)
+    form = value_to_json(value)
     if form is None:
         return ""
     if not isinstance(form, dict):
@@ -24,8 +24,8 @@ def written(value: Value | None) -> str:
     return "; ".join(f"{name}={_words(part)}" for name, part in form.items()) or _NOTHING_SET
 
 
-def from_written(kind: EntryKind, text: str) -> Value | None:
-    """Make the value of an entry of this kind from text as ``written`` gives it.
+def value_from_text(kind: EntryKind, text: str) -> Value | None:
+    """Make the value of an entry of this kind from text as ``value_to_text`` gives it.
 
     Raises:
         ValueError: it cannot be a value of this kind; the message says why.
@@ -33,10 +33,10 @@ def from_written(kind: EntryKind, text: str) -> Value | None:
     """
     text = text.strip()
     if not text:
-        return from_plain(kind, None)
+        return value_from_json(kind, None)
     if text == _NOTHING_SET:
-        return from_plain(kind, {})
-    return from_plain(kind, _pairs(text) if _PAIRS.match(text) else _unquoted(text))
+        return value_from_json(kind, {})
+    return value_from_json(kind, _pairs(text) if _PAIRS.match(text) else _unquoted(text))
 
 
 def _words(form: Scalar) -> str:

@@ -31,7 +31,7 @@ _WEEK = 7
 _FAR = timedelta(days=60)
 
 
-def due(step: Step, command: Command) -> Message:
+def answer_due(step: Step, command: Command) -> Message:
     """What is due today, and what others have noted today."""
     days = _days(step, step.today, command)
     answer = morning_message.due_message(
@@ -40,14 +40,14 @@ def due(step: Step, command: Command) -> Message:
     return _with_line(answer, _noted_today(step))
 
 
-def tomorrow(step: Step, command: Command) -> Message:
+def answer_tomorrow(step: Step, command: Command) -> Message:
     """What is due tomorrow if today's work is done."""
     day = step.today + timedelta(days=1)
     days = _days(step, day, command)
     return morning_message.tomorrow_message(days, day, _next(step, day, command), _room(step))
 
 
-def week(step: Step, command: Command) -> Message:
+def answer_week(step: Step, command: Command) -> Message:
     """On which days of the coming week to go to which yard, so that few visits serve every check.
 
     The plan looks a week further, so that what may wait for a later visit does.
@@ -73,26 +73,26 @@ def week(step: Step, command: Command) -> Message:
     )
 
 
-def more(step: Step, _command: Command) -> Message:
+def answer_more(step: Step, _command: Command) -> Message:
     """What did not fit into the last answer."""
     return Message(step.talk.more) if step.talk.more else Message((nothing_more(),))
 
 
-def queens(step: Step, command: Command) -> Message:
+def answer_queens(step: Step, command: Command) -> Message:
     """The queens that may be taken, the longest laying first."""
     ready = visits.ready_queens(step.calendar, step.today)
     here = [queen for queen in ready if command.yard in (None, queen.place.yard)]
     return story.queens_list(here, step.today)
 
 
-def failing(step: Step, command: Command) -> Message:
+def answer_failing(step: Step, command: Command) -> Message:
     """The units that go wrong, each with what to do."""
     repairs = visits.failing(step.calendar, step.today)
     here = [check for check in repairs if _wanted(check, command)]
     return story.failing_list(here, step.calendar.units, step.today)
 
 
-def history(step: Step, command: Command) -> Message:
+def answer_history(step: Step, command: Command) -> Message:
     """The story in three lines of one unit, or of each unit of a box."""
     units = {yard: _asked_about(step.units[yard], command.unit) for yard in step.units}
     having = [yard for yard, found in units.items() if found]
@@ -115,7 +115,7 @@ def _story(step: Step, place: Place) -> str:
     return story.story(calendar.queen(place), calendar.checks.get(place, ()), step.today)
 
 
-def plan_queens(step: Step, command: Command) -> Message:
+def answer_plan(step: Step, command: Command) -> Message:
     """When to graft, and how many, to have queens laying on a date."""
     if not command.count or command.on is None:
         return Message((start_plans.how_many(command.on),))

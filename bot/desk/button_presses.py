@@ -1,4 +1,4 @@
-"""Buttons tapped more than once: one entry, unless what the tap recorded was taken back."""
+"""Buttons pressed more than once: one entry, unless what the press recorded was taken back."""
 
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -19,7 +19,7 @@ TAPPED_TWICE = timedelta(seconds=10)
 """Two taps within this time are one, even on a button that only asks."""
 
 
-def as_tapped(session: Session, message: IncomingMessage, now: datetime) -> IncomingMessage:
+def as_pressed(session: Session, message: IncomingMessage, now: datetime) -> IncomingMessage:
     """Give a message the id under which it is known or new; only a tap can get another.
 
     A button whose entries all were taken back counts anew, and so does one that recorded nothing

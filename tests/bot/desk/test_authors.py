@@ -8,8 +8,8 @@ from sqlalchemy import Engine, update
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.talk import Talk, load_talk, save_talk
-from bot.desk.writers import Writer, find_writers
+from bot.desk.authors import Author, find_authors
+from bot.desk.conversation_state import ConversationState, load_state, save_state
 from deploy.standins.phones import Phones
 from scheduling.records.addresses import Address, find_person
 from scheduling.records.engine import writing
@@ -43,10 +43,10 @@ def wrote(phones: Phones, address: str) -> IncomingMessage:
 
 
 def test_with_the_talk_as_it_was_left(phones: Phones, session: Session, ada: Person) -> None:
-    talk = replace(load_talk(session, ada.id), unanswered="4b eggs", more=("the rest",))
-    save_talk(session, ada.id, talk)
+    talk = replace(load_state(session, ada.id), unanswered="4b eggs", more=("the rest",))
+    save_state(session, ada.id, talk)
 
-    assert find_writers(session, wrote(phones, "Ada")) == (Writer(ada, talk),)
+    assert find_authors(session, wrote(phones, "Ada")) == (Author(ada, talk),)
 
 
 def test_whoever_never_said_a_thing_is_in_no_talk(
@@ -56,11 +56,11 @@ def test_whoever_never_said_a_thing_is_in_no_talk(
     milo = records.add_person("Milo", zone="UTC", now=phones.now)
     records.add_address(milo.id, "phone", "Milo")
 
-    assert find_writers(session, wrote(phones, "Milo")) == (Writer(milo, Talk()),)
+    assert find_authors(session, wrote(phones, "Milo")) == (Author(milo, ConversationState()),)
 
 
 def test_a_stranger_is_nobody(phones: Phones, session: Session) -> None:
-    assert find_writers(session, wrote(phones, "Sam")) == ()
+    assert find_authors(session, wrote(phones, "Sam")) == ()
 
 
 def test_an_address_that_wrote_takes_messages_again(
@@ -70,6 +70,6 @@ def test_an_address_that_wrote_takes_messages_again(
     session.execute(update(AddressRow).values(unreachable_since=phones.now))
     assert records.reachable_addresses(ada.id) == ()
 
-    find_writers(session, wrote(phones, "Ada"))
+    find_authors(session, wrote(phones, "Ada"))
 
     assert records.reachable_addresses(ada.id) == (Address("phone", "Ada"),)

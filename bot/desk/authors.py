@@ -1,11 +1,11 @@
-"""Who wrote, and what the talk with them has come to: read at once."""
+"""The authors of a message, each with the state of their conversation: read at once."""
 
 from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.talk import TALK_COLUMNS, Talk, talk_of
+from bot.desk.conversation_state import STATE_COLUMNS, ConversationState, state_of
 from bot.post.tables import TalkRow
 from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
 from scheduling.records.connection import connection_of
@@ -13,20 +13,20 @@ from scheduling.records.crews import hold_crews
 from scheduling.records.people import Person, person_of
 from scheduling.records.tables import PersonRow
 
-_WRITERS = AT_ADDRESS.add_columns(*TALK_COLUMNS).outerjoin(
+_WRITERS = AT_ADDRESS.add_columns(*STATE_COLUMNS).outerjoin(
     TalkRow, TalkRow.person_id == PersonRow.id
 )
 
 
 @dataclass(frozen=True)
-class Writer:
+class Author:
     """One of those whom an address stands for, and the talk with them."""
 
     person: Person
-    talk: Talk
+    talk: ConversationState
 
 
-def find_writers(session: Session, message: IncomingMessage) -> tuple[Writer, ...]:
+def find_authors(session: Session, message: IncomingMessage) -> tuple[Author, ...]:
     """Find who wrote, as they are in each of their crews once nobody else writes there.
 
     Their address takes messages again, whatever its carrier said before.
@@ -38,9 +38,9 @@ def find_writers(session: Session, message: IncomingMessage) -> tuple[Writer, ..
     return _read(session, message)
 
 
-def _read(session: Session, message: IncomingMessage) -> tuple[Writer, ...]:
+def _read(session: Session, message: IncomingMessage) -> tuple[Author, ...]:
     at = {"channel": message.channel, "address": message.address}
     found = connection_of(session).execute(_WRITERS, at).all()
     if any(row.unreachable_since is not None for row in found):
         takes_messages_again(session, message.channel, message.address)
-    return tuple(Writer(person_of(row), talk_of(row)) for row in found)
+    return tuple(Author(person_of(row), state_of(row)) for row in found)
