@@ -19,7 +19,7 @@ from scheduling.records.backup_file import (
     restore,
 )
 from scheduling.records.copying import UnknownTablesError
-from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError
+from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, OlderDatabaseError
 
 
 @click.command("backup")
@@ -43,7 +43,13 @@ def backup_command(call: Call, file: Path) -> None:
     click.echo(f"backup written to {file} ({file.stat().st_size / 1000:.0f} kB)")
 
 
-_UNUSABLE = (UnusableBackupError, UnknownTablesError, NewerDatabaseError, BrokenReferencesError)
+_UNUSABLE = (
+    UnusableBackupError,
+    UnknownTablesError,
+    NewerDatabaseError,
+    OlderDatabaseError,
+    BrokenReferencesError,
+)
 
 _NAMED = {
     "crew": "crews",

@@ -12,7 +12,14 @@ from bot.command.errors import DamagedError, InputError
 from bot.settings.error import SettingsError
 from bot.weather.refresh import renew_days
 from scheduling.records.engine import open_engine
-from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError, migrate
+from scheduling.records.migrate import (
+    BrokenReferencesError,
+    NewerDatabaseError,
+    OlderDatabaseError,
+    migrate,
+)
+
+_UNUSABLE = (SQLAlchemyError, NewerDatabaseError, OlderDatabaseError, BrokenReferencesError)
 
 
 def complaint(error: Exception) -> str | None:
@@ -51,7 +58,7 @@ def open_database(address: str) -> Engine:
         raise InputError(
             f"the driver for {_shown(url)} is not installed: {error}{_hint(url)}"
         ) from None
-    except (SQLAlchemyError, NewerDatabaseError, BrokenReferencesError) as error:
+    except _UNUSABLE as error:
         kind = DamagedError if "malformed" in database_said(error) else InputError
         raise kind(f"{_shown(url)} cannot be used: {database_said(error)}") from None
     return engine

@@ -140,6 +140,7 @@ def restore(engine: Engine, file: Path, replace: bool = False) -> dict[str, int]
 
     Raises:
         NewerDatabaseError: a later release made the backup.
+        OlderDatabaseError: the backup was made before the baseline.
         NotEmptyError: the database has rows in it, and ``replace`` was not said.
         OSError: the file cannot be read.
         UnusableBackupError: the file is no backup, or a damaged one.

@@ -17,6 +17,10 @@ class NewerDatabaseError(Exception):
     """The database was made by a later release; this one would not understand it."""
 
 
+class OlderDatabaseError(Exception):
+    """The database is older than the baseline; the message says how to bring it over."""
+
+
 class BrokenReferencesError(Exception):
     """After migrating, rows would point at rows that are not there; nothing was changed."""
 
@@ -26,6 +30,7 @@ def migrate(engine: Engine) -> None:
 
     Raises:
         NewerDatabaseError: a later release of this program made it.
+        OlderDatabaseError: it was made before the baseline.
         BrokenReferencesError: a row would point at nothing; the database is left as it was.
 
     """
@@ -33,7 +38,7 @@ def migrate(engine: Engine) -> None:
     if now == newest_version():
         return
     if now is not None and now not in _versions():
-        raise NewerDatabaseError(f"the database is of version {now}, made by a later release")
+        raise _unknown(now)
     with without_foreign_keys(engine) as connection:
         upgrade(connection)
         check_references(connection)
@@ -55,6 +60,17 @@ def newest_version() -> str:
 
 def _versions() -> list[str]:
     return sorted(file.stem for file in (MIGRATIONS / "versions").glob("[0-9]*.py"))
+
+
+def _unknown(version: str) -> NewerDatabaseError | OlderDatabaseError:
+    # Versions begin with their number in four digits, so that they sort as they follow.
+    if version < _versions()[0]:
+        return OlderDatabaseError(
+            f"the database is of version {version}, older than this program can read; "
+            "start Yardbell 0.1.0 on it once, or export its log with the program that made it "
+            "and import that here"
+        )
+    return NewerDatabaseError(f"the database is of version {version}, made by a later release")
 
 
 @contextmanager

@@ -8,8 +8,6 @@ from pathlib import Path
 from threading import Event
 
 import pytest
-from alembic import command
-from alembic.config import Config
 from sqlalchemy import Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
@@ -21,9 +19,10 @@ from bot.post.tables import InboxRow, OutboxRow
 from scheduling.records import backup_file as restoring
 from scheduling.records.backup_file import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.migrate import MIGRATIONS, current_version, migrate, newest_version
+from scheduling.records.migrate import current_version, migrate, newest_version
 from scheduling.records.tables import Base, EntryRow
 from tests.bot.command.conftest import Yardbell
+from tests.scheduling.records.databases_of_the_chain import load_end_of_chain
 from tests.scheduling.records.old_rows import OLD_ROWS
 
 NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)
@@ -226,16 +225,26 @@ def test_a_backup_of_a_later_release_is_refused(
     assert "later release" in river("--database", blank, "restore", str(file)).complaint
 
 
+def test_a_backup_from_before_the_baseline_is_refused_and_told_what_to_do(
+    river: Yardbell, blank: str
+) -> None:
+    file = river.folder / "backup"
+    river.good("backup", str(file))
+    earlier = opened_backup(file)
+    with earlier.begin() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = '0007_heartbeats'"))
+    earlier.dispose()
+
+    said = river("--database", blank, "restore", str(file)).complaint
+    assert "start Yardbell 0.1.0 on it once" in said
+
+
 def test_a_backup_of_an_earlier_release_becomes_one_of_this(
     yardbell: Yardbell, target: Engine, blank: str, tmp_path: Path
 ) -> None:
     file = tmp_path / "old"
-    config = Config()
-    config.set_main_option("script_location", str(MIGRATIONS))
     old = opened_backup(file)
-    with old.begin() as connection:
-        config.attributes["connection"] = connection
-        command.upgrade(config, "0001_crews_and_log")
+    load_end_of_chain(old)
     old.dispose()
     untouched = shutil.copy(file, tmp_path / "untouched")
 

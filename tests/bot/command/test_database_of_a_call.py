@@ -70,6 +70,15 @@ def test_a_database_of_a_later_release_is_left_alone(river: Yardbell) -> None:
     assert river.database.read_bytes() == before
 
 
+def test_a_database_from_before_the_baseline_is_left_alone(river: Yardbell) -> None:
+    with sqlite3.connect(river.database) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '0007_heartbeats'")
+    connection.close()
+    before = river.database.read_bytes()
+    assert "start Yardbell 0.1.0 on it once" in river("chat", "--as", "Ada").complaint
+    assert river.database.read_bytes() == before
+
+
 def test_a_table_that_is_gone(river: Yardbell) -> None:
     with sqlite3.connect(river.database) as connection:
         connection.execute("PRAGMA foreign_keys = OFF")
