@@ -2,6 +2,9 @@
 
 import os
 import subprocess
+import sys
+from functools import partial
+from typing import IO
 
 from deploy.checkout import Checkout
 from deploy.surroundings import clean_environment
@@ -9,37 +12,54 @@ from deploy.surroundings import clean_environment
 TESTS_AT_ONCE = (os.cpu_count() or 1) + 1
 """One more than there are cores, because many tests wait for a carrier's pace or a server."""
 
-# The tests come last, so that their own summary is the last line.
-CHECKS = (
+STATIC = (
     ("ruff", "check", "--quiet", "."),
     ("ruff", "format", "--check", "--quiet", "."),
     ("mypy",),
     ("lint-imports",),
-    ("pytest", "--numprocesses", str(TESTS_AT_ONCE)),
 )
+TESTS = ("pytest", "--numprocesses", str(TESTS_AT_ONCE))
 
 
 def run_checks(checkout: Checkout, words: list[str]) -> int:
-    """Run all checks, handing ``words`` to pytest, and return 0 only if all are clean."""
-    *before, tests = CHECKS
-    failed = [" ".join(check) for check in before if not passes(checkout, check)]
-    if failed:
-        print(f"Not clean: {', '.join(failed)}", flush=True)
-    tests_pass = passes(checkout, (*tests, *words))
-    return 0 if tests_pass and not failed else 1
+    """Run all checks, handing ``words`` to pytest, and return 0 only if all are clean.
+
+    The tests run beside the static checks, which keep one core busy at a time. What they say is
+    shown after those, so that their own summary is the last line.
+    """
+    with _started(checkout, (*TESTS, *words), stdout=subprocess.PIPE) as tests:
+        failed = [" ".join(check) for check in STATIC if not passes(checkout, check)]
+        if failed:
+            print(f"Not clean: {', '.join(failed)}", flush=True)
+        print(f"== {' '.join([*TESTS, *words])}", flush=True)
+        _show(tests.stdout)
+    return 0 if tests.returncode == 0 and not failed else 1
 
 
 def passes(checkout: Checkout, check: tuple[str, ...]) -> bool:
     """Run one check in the environment with its output shown, and tell whether it is clean."""
     print(f"== {' '.join(check)}", flush=True)
+    return _started(checkout, check).wait() == 0
+
+
+def _started(
+    checkout: Checkout, check: tuple[str, ...], stdout: int | None = None
+) -> "subprocess.Popen[bytes]":
     program, *words = check
-    done = subprocess.run(
+    return subprocess.Popen(
         [str(checkout.program(program)), *words],
         cwd=checkout.root,
         env=_environment(),
-        check=False,
+        stdout=stdout,
     )
-    return done.returncode == 0
+
+
+def _show(out: IO[bytes] | None) -> None:
+    """Pass on what a process wrote so far, and then each thing as it comes."""
+    if out is not None:
+        for part in iter(partial(os.read, out.fileno(), 4096), b""):
+            sys.stdout.buffer.write(part)
+            sys.stdout.buffer.flush()
 
 
 def _environment() -> dict[str, str]:

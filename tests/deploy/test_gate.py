@@ -66,6 +66,17 @@ def test_all_clean_is_exit_0_with_the_tests_last(equipped: Checkout) -> None:
     assert done.stdout.splitlines()[-1] == TESTS
 
 
+def test_the_tests_begin_beside_the_static_checks(equipped: Checkout) -> None:
+    begun = equipped.root / "begun"
+    equipped.program("pytest").write_text(f"#!/bin/sh\ntouch '{begun}'\necho tests done\n")
+    waits = f"while [ ! -e '{begun}' ]; do sleep 0.01; done"
+    equipped.program("ruff").write_text(f"#!/bin/sh\n{waits}\necho ruff done\n")
+
+    said = gate(equipped).stdout.splitlines()
+
+    assert said.index("ruff done") < said.index("tests done") == len(said) - 1
+
+
 @pytest.mark.parametrize("tool", TOOLS)
 def test_one_that_fails_stops_nothing_and_fails_the_whole(equipped: Checkout, tool: str) -> None:
     put_tool(equipped, tool, exit_code=3)
