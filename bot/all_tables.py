@@ -1,6 +1,7 @@
 """Every table there is: whoever copies or compares a whole database imports this first."""
 
 # What is imported is known to the tables' common base.
+import bot.bell.tables
 import bot.channels.carrier_tables
 import bot.post.tables
 import bot.watch.heartbeats

@@ -3,13 +3,15 @@
 import asyncio
 from collections.abc import Awaitable, Callable, Collection
 from datetime import UTC, datetime, timedelta
+from time import monotonic
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
 from bot.bell.fallback import fall_back
+from bot.bell.making_ready import make_some_ready
 from bot.bell.monitor_tick import monitor_once
-from bot.bell.mornings import ring_some
+from bot.bell.mornings import queue_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.events import log_of
@@ -27,6 +29,8 @@ from scheduling.records.engine import writing
 log = log_of(__name__)
 
 MORNING_TICK_SECONDS = 15
+MAKE_READY_SECONDS = 10
+"""For how long a morning tick makes mornings ready, so that it ends before the next one."""
 OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
 HOUSEKEEPING_TICK_SECONDS = 60
@@ -95,14 +99,25 @@ class Bell:
         self._scheduler.shutdown(wait=False)
 
     async def mornings(self) -> None:
-        """Queue the mornings whose time has come, and send on what did not arrive."""
+        """Queue the mornings that are due, send on what did not arrive, and make others ready."""
         looked_at = -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
-                ring_some, self._engine, self._clock(), self._running, self._sms_budget
+                queue_some, self._engine, self._clock(), self._running, self._sms_budget
             )
         if not self._stopping:
             await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
+        await self._make_ready()
+
+    async def _make_ready(self) -> None:
+        """Make mornings ready until shortly before the next tick, and rest as long as each took."""
+        until, made = monotonic() + MAKE_READY_SECONDS, -1
+        while made != 0 and not self._stopping and (began := monotonic()) < until:
+            made = await asyncio.to_thread(
+                make_some_ready, self._engine, self._clock(), self._running, self._sms_budget
+            )
+            if made:
+                await asyncio.sleep(monotonic() - began)
 
     async def weather(self) -> None:
         """Ask for the weather of the yards for which it is due, one after the other."""

@@ -1,6 +1,6 @@
 """Mornings that came to nothing: kept as expired, and named in the next one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime, timedelta
 
 from sqlalchemy import select
@@ -15,6 +15,7 @@ from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import not_through
+from bot.wording.message import Message
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
@@ -22,16 +23,29 @@ LOOKED_BACK = timedelta(days=7)
 """Mornings missed longer ago than this are not worked out any more, nor named."""
 
 
-def keep_missed(
-    session: Session, records: CrewRecords, person: Person, to: Recipient, now: datetime
+def missed_mornings(
+    records: CrewRecords, person: Person, to: Recipient, now: datetime
+) -> dict[date, Message]:
+    """Work out what the days before would have brought on which no morning was queued."""
+    found = {
+        day: morning_of(records, person, day, to.channel).message
+        for day in days_missed(person, now)
+    }
+    return {day: message for day, message in found.items() if message is not None}
+
+
+def record_missed(
+    session: Session,
+    person: Person,
+    to: Recipient,
+    missed: Mapping[date, Message],
+    now: datetime,
 ) -> None:
-    """Write down the mornings of the days on which nobody rang, as ones past their use."""
-    for day in _days_not_rung(person, now):
-        message = morning_of(records, person, day, to.channel).message
-        if message is not None:
-            key, past = morning_key(person, day), end_of_day(day, person.zone)
-            letter = message.letter(to.address)
-            plan(session, key, Purpose.MORNING, to, letter, now, past, about=day)
+    """Write down mornings of the days before, as ones past their use."""
+    for day, message in missed.items():
+        key, past = morning_key(person, day), end_of_day(day, person.zone)
+        letter = message.letter(to.address)
+        plan(session, key, Purpose.MORNING, to, letter, now, past, about=day)
     settle(session, now)
 
 
@@ -55,7 +69,8 @@ def missed_words(session: Session, person: Person, now: datetime) -> str:
     return not_through(days, in_doubt, today, len(lost) - sum(map(_is_morning, lost)))
 
 
-def _days_not_rung(person: Person, now: datetime) -> Iterator[date]:
+def days_missed(person: Person, now: datetime) -> Iterator[date]:
+    """Give the days before today on which the person's morning was due and not queued."""
     if person.next_morning_at is None:
         return
     today = local_day(now, person.zone)

@@ -1,43 +1,57 @@
-"""The morning tick: whose morning has come, and what they are told."""
+"""The morning tick: whose morning has come, and what they are told.
+
+A morning is worked out in a transaction that only reads, mostly in the hour before it is due, and
+queued in a short one of its own, so that no reply waits for anybody's calendar.
+"""
 
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from enum import Enum, auto
 
 from sqlalchemy import Engine, func, select
 from sqlalchemy.orm import Session
 
-from bot.bell.missed import keep_missed, missed_words, morning_key
+from bot.bell.missed import days_missed, missed_mornings, morning_key, record_missed
+from bot.bell.ready_mornings import (
+    MorningAsked,
+    ReadyMorning,
+    asked_at,
+    forget_ready,
+    made_of,
+    ready_morning,
+    work_out_morning,
+)
 from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
-from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.desk.cautioning import caution_if_due
 from bot.desk.conversation_state import load_state, save_state
-from bot.desk.mornings import morning_of
 from bot.events import log_of
-from bot.post.crew_named import crew_said
+from bot.post.expiry import settle
 from bot.post.outbox import plan
-from bot.post.recipients import Recipient, next_address
+from bot.post.recipients import next_address
 from bot.post.rules import OutboxState, Purpose
-from bot.post.sms_budget import SmsBudget, next_month
+from bot.post.sms_budget import SmsBudget
 from bot.post.tables import OutboxRow
 from bot.watch.counters import Counted, count
-from bot.wording.alerts import no_answers_by_text
-from bot.wording.crews_named import buttons_of, under_crew
+from bot.wording.message import Message
 from scheduling.records.addresses import (
-    in_several_crews,
-    mornings_due,
+    hold_if_still_due,
+    people_due,
     reached_people,
     settle_mornings,
 )
-from scheduling.records.engine import writing
+from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
+from scheduling.records.locks import try_lock
 from scheduling.records.people import Person
 
 log = log_of(__name__)
 
 _AT_ONCE = 50
-"""People whose mornings are queued in one transaction; replies wait no longer than that takes."""
+"""People who are looked at in a row."""
 
+_TRIES = 3
+"""How often in a row a morning is worked out of which something is noted meanwhile."""
 
 _TRY_AGAIN = timedelta(minutes=10)
 """How long after an error a person's morning is worked out anew."""
@@ -45,18 +59,25 @@ _TRY_AGAIN = timedelta(minutes=10)
 
 @dataclass(frozen=True)
 class _Round:
-    """What is the same for all mornings of a round.
+    """What is the same for all mornings of a round; ``used_up`` is said of the month's texts."""
 
-    ``several`` are the people who are in several crews, and are told whose a morning is.
-    """
-
+    engine: Engine
     now: datetime
     running: Collection[str]
-    sms_budget: SmsBudget | None
-    several: Collection[int]
+    used_up: bool
 
 
-def ring_mornings(
+class _Queued(Enum):
+    """What came of trying to queue a morning."""
+
+    DONE = auto()
+    LEFT = auto()
+    """It is another worker's, or is not due any more."""
+    OUTDATED = auto()
+    """It is to be worked out first."""
+
+
+def queue_mornings(
     engine: Engine,
     now: datetime,
     running: Collection[str] = (),
@@ -71,35 +92,42 @@ def ring_mornings(
         sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
-    rung = 0
-    while some := ring_some(engine, now, running, sms_budget):
-        rung += some
-    return rung
+    queued = 0
+    while some := queue_some(engine, now, running, sms_budget):
+        queued += some
+    return queued
 
 
-def ring_some(
+def queue_some(
     engine: Engine,
     now: datetime,
     running: Collection[str] = (),
     sms_budget: SmsBudget | None = None,
 ) -> int:
-    """Queue the mornings of the next few people who are due; 0 when nobody is."""
-    with writing(engine) as session:
-        due = mornings_due(session, now, _AT_ONCE)
+    """Queue the mornings of the next few people who are due, each in a transaction of its own.
+
+    Returns how many people were done with; 0 when nobody is left to this worker.
+    """
+    with reading(engine) as session:
+        due = people_due(session, now, _AT_ONCE)
         if not due:
             return 0
-        people = [person.id for person in due]
-        reached = reached_people(session, people)
-        round_ = _Round(now, running, sms_budget, in_several_crews(session, people))
-        following = {}
-        for person in due:
-            # Of somebody whom nothing reaches there is no morning to work out.
-            heard = person.id not in reached or _rung(session, person, round_)
-            following[person.id] = _following(person, now) if heard else now + _TRY_AGAIN
-        settle_mornings(session, following)
-    count(Counted.MORNINGS, len(due))
-    log.info("mornings looked at", people=len(due))
-    return len(due)
+        reached = reached_people(session, [person.id for person in due])
+        used_up = sms_budget is not None and sms_budget.is_reached(session, now)
+    _pass_over(engine, [person for person in due if person.id not in reached], now)
+    round_ = _Round(engine, now, running, used_up)
+    queued = [_queued(round_, person) for person in due if person.id in reached]
+    done = len(due) - len(reached) + sum(queued)
+    count(Counted.MORNINGS, done)
+    log.info("mornings looked at", people=done)
+    return done
+
+
+def _pass_over(engine: Engine, unreached: list[Person], now: datetime) -> None:
+    """Go on to the next day with whom nothing reaches, and end what is past its use."""
+    with writing(engine) as session:
+        settle_mornings(session, {person.id: _following(person, now) for person in unreached})
+        settle(session, now)
 
 
 def _following(person: Person, now: datetime) -> datetime:
@@ -110,62 +138,99 @@ def _following(person: Person, now: datetime) -> datetime:
         return now + _TRY_AGAIN
 
 
-def _rung(session: Session, person: Person, round_: _Round) -> bool:
-    """Keep an error in one person's morning from holding up everybody else's; False after one."""
+def _queued(round_: _Round, person: Person) -> bool:
+    """Keep an error in one person's morning from holding up everybody else's."""
     try:
-        with session.begin_nested():
-            _ring(session, person, round_)
-    except Exception:
+        return _queue(round_, person) is _Queued.DONE
+    except Exception as error:
+        if is_fault_of_database(error):
+            raise
         log.exception("a morning failed, it is tried again", person=person.id)
-        return False
+    with writing(round_.engine) as session:
+        settle_mornings(session, {person.id: round_.now + _TRY_AGAIN})
     return True
 
 
-def _ring(session: Session, person: Person, round_: _Round) -> None:
-    """Queue today's morning once, unless its hour has not come (after days of being down)."""
-    records = CrewRecords(session, person.crew_id)
-    day, now = local_day(round_.now, person.zone), round_.now
+def _queue(round_: _Round, person: Person) -> _Queued:
+    """Queue a morning as it was made ready, or work it out until nothing was noted meanwhile."""
+    if any(days_missed(person, round_.now)) and not _keep_missed(round_, person):
+        return _Queued.LEFT
+    queued = _queue_ready(round_, person, None)
+    for _ in range(_TRIES):
+        if queued is not _Queued.OUTDATED:
+            return queued
+        ready = _worked_out(round_, person)
+        queued = _Queued.LEFT if ready is None else _queue_ready(round_, person, ready)
+    return queued
+
+
+def _keep_missed(round_: _Round, person: Person) -> bool:
+    """Write down the mornings of days on which nobody looked; False if another worker does."""
+    with reading(round_.engine) as session:
+        if not try_lock(session, _lock_of(person)):
+            return False
+        records = CrewRecords(session, person.crew_id)
+        to = next_address(records, person.id, round_.running)
+        missed = missed_mornings(records, person, to, round_.now) if to is not None else {}
+    with writing(round_.engine) as session:
+        if hold_if_still_due(session, person) is None:
+            return False
+        if to is not None:
+            record_missed(session, person, to, missed, round_.now)
+    return True
+
+
+def _worked_out(round_: _Round, person: Person) -> ReadyMorning | None:
+    """Work a morning out in a transaction that only reads; None if another worker does."""
+    with reading(round_.engine) as session:
+        asked = _asked(session, round_, person) if try_lock(session, _lock_of(person)) else None
+        return None if asked is None else work_out_morning(session, asked)
+
+
+def _lock_of(person: Person) -> str:
+    return f"morning of {person.id}"
+
+
+def _queue_ready(round_: _Round, person: Person, ready: ReadyMorning | None) -> _Queued:
+    """Queue today's morning once, if it was made of all that is known by now.
+
+    Before its hour (after days of being down) there is none to queue yet.
+    """
+    with writing(round_.engine) as session:
+        current = hold_if_still_due(session, person)
+        if current is None:
+            return _Queued.LEFT
+        asked = _asked(session, round_, current)
+        if asked is not None:
+            known = ready or ready_morning(session, person.id)
+            if known is None or known.made_of != made_of(session, asked):
+                return _Queued.OUTDATED
+            if known.message is not None:
+                _tell(session, asked, known.message, round_.now)
+            forget_ready(session, person.id)
+        settle_mornings(session, {person.id: _following(current, round_.now)})
+    return _Queued.DONE
+
+
+def _asked(session: Session, round_: _Round, person: Person) -> MorningAsked | None:
+    """Give what today's morning is to be worked out for; None if it cannot come now."""
+    records, now = CrewRecords(session, person.crew_id), round_.now
+    current = records.person(person.id)
     to = next_address(records, person.id, round_.running)
-    if to is not None:
-        keep_missed(session, records, person, to, now)
-    if to is not None and instant_of(day, person.morning, person.zone) <= now:
-        crew = crew_said(session, person.id) if person.id in round_.several else ""
-        before = [missed_words(session, person, now), _used_up_words(session, to, round_)]
-        said = under_crew(crew, " ".join(filter(None, before)))
-        _tell(session, records, person, to, now, said, crew)
+    day = local_day(now, current.zone)
+    if to is None or instant_of(day, current.morning, current.zone) > now:
+        return None
+    return asked_at(session, current, to, now, used_up=round_.used_up)
 
 
-def _used_up_words(session: Session, to: Recipient, round_: _Round) -> str:
-    """Say that answers do not come by text, of a morning that does."""
-    sms_budget = round_.sms_budget
-    if (
-        sms_budget is None
-        or to.channel != BY_TEXT
-        or not sms_budget.is_reached(session, round_.now)
-    ):
-        return ""
-    return no_answers_by_text(next_month(round_.now).date())
-
-
-def _tell(
-    session: Session,
-    records: CrewRecords,
-    person: Person,
-    to: Recipient,
-    now: datetime,
-    before: str,
-    crew: str,
-) -> None:
-    day = local_day(now, person.zone)
-    message = morning_of(records, person, day, to.channel, before).message
-    if message is None:
-        return
+def _tell(session: Session, asked: MorningAsked, message: Message, now: datetime) -> None:
+    person, to, day = asked.person, asked.to, asked.day
     caution_if_due(session, person, to, now)
     key, until = _key(session, person, day), end_of_day(day, person.zone)
-    letter = (buttons_of(crew, message) if crew else message).letter(to.address)
+    letter = message.letter(to.address)
     if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
-        talk = replace(load_state(session, person.id), more=message.parts[1:])
-        save_state(session, person.id, talk)
+        state = replace(load_state(session, person.id), more=message.parts[1:])
+        save_state(session, person.id, state)
 
 
 def _key(session: Session, person: Person, day: date) -> str:

@@ -15,7 +15,7 @@ from datetime import datetime
 import click
 from sqlalchemy import Engine
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.bell.wall_time import next_at
 from bot.channels import console
 from bot.channels.console import ConsoleChannel
@@ -72,7 +72,7 @@ class Terminal:
 
     def ring(self) -> None:
         """Print the mornings that are due."""
-        ring_mornings(self._engine, self._clock())
+        queue_mornings(self._engine, self._clock())
         self.deliver()
 
     def deliver(self) -> None:

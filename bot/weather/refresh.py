@@ -9,6 +9,7 @@ from sqlalchemy import Engine
 from bot.backoff import Backoff
 from bot.events import log_of
 from bot.weather.source import NoWeatherError, WeatherSource
+from scheduling.records.addresses import make_ready_again
 from scheduling.records.engine import writing
 from scheduling.records.weather_asked import (
     YardToAsk,
@@ -76,6 +77,9 @@ def _refresh(engine: Engine, source: WeatherSource, yard: YardToAsk, now: dateti
     with writing(engine) as session:
         keep_answer(session, yard, hours, now, now + AGAIN)
         forget_hours_before(session, now - KEPT)
+    with writing(engine) as session:
+        # Not above: who holds the weather's turn must wait for no crew.
+        make_ready_again(session, yard.yard_id)
 
 
 def _left_alone(yard: YardToAsk, error: NoWeatherError) -> timedelta:

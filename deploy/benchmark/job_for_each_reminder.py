@@ -12,7 +12,7 @@ from apscheduler.jobstores.sqlalchemy import SQLAlchemyJobStore
 from apscheduler.schedulers.background import BackgroundScheduler
 from sqlalchemy import Engine, insert, update
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.migrate import migrate
@@ -70,7 +70,7 @@ def ticks(number: int) -> dict[str, float]:
             CrewRecords(session, crew.id).add_yard("River", "UTC")
         took = {"add": _timed(lambda: _add(engine, number))}
         took["reschedule"] = _timed(lambda: _reschedule(engine, now - timedelta(seconds=1)))
-        took["fire"] = _timed(lambda: ring_mornings(engine, now))
+        took["fire"] = _timed(lambda: queue_mornings(engine, now))
         engine.dispose()
     return took
 

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, time
 
 from sqlalchemy import Engine
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
@@ -58,7 +58,7 @@ class Phones:
     def ring(self) -> list[OutgoingMessage]:
         """The mornings that this tick brings."""
         before = len(self.shown)
-        ring_mornings(self.engine, self.now)
+        queue_mornings(self.engine, self.now)
         self.deliver()
         return self.shown[before:]
 

@@ -7,12 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, Select, bindparam, func, select, update
+from sqlalchemy import ColumnElement, Select, bindparam, or_, select, update
 from sqlalchemy.orm import Session, aliased
 
 from scheduling.records.connection import connection_of
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, CrewRow, PersonRow, table_of
+from scheduling.records.tables import AddressRow, CrewRow, PersonRow, YardRow, table_of
 
 
 @dataclass(frozen=True)
@@ -163,33 +163,71 @@ def settle_mornings(session: Session, mornings: Mapping[int, datetime]) -> None:
         session.execute(update(PersonRow), rows)
 
 
-def mornings_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[Person, ...]:
-    """Claim people of all crews whose next morning message is due, longest overdue first.
+def people_due(session: Session, now: datetime, at_most: int = 1000) -> tuple[Person, ...]:
+    """Give people of all crews whose next morning message is due, longest overdue first.
 
-    Their crews are held until the transaction ends; crews that others hold are left to them, or
-    to the next call. People who stopped their messages are left out.
+    People who stopped their messages are left out.
     """
-    while crews := _free_crews(session, now, at_most):
-        due = people_with_yards().where(_is_due(now), PersonRow.crew_id.in_(crews))
-        due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
-        people = tuple(person_of(row) for row in session.execute(due))
-        # Between looking and holding, another worker may have been done with them.
-        if people:
-            return people
-    return ()
+    due = people_with_yards().where(_is_due(now))
+    due = due.order_by(PersonRow.next_morning_at, PersonRow.id).limit(at_most)
+    return tuple(person_of(row) for row in session.execute(due))
 
 
-def _free_crews(session: Session, now: datetime, at_most: int) -> list[int]:
-    """Hold crews with somebody due, past those that others hold."""
-    # The longest overdue by the index first: grouping everybody would look at everybody.
-    due = select(PersonRow.crew_id, PersonRow.next_morning_at).where(_is_due(now))
-    some = due.order_by(PersonRow.next_morning_at).limit(at_most).subquery()
-    first = func.min(some.c.next_morning_at).label("first")
-    longest = select(some.c.crew_id, first).group_by(some.c.crew_id).subquery()
-    crews = select(CrewRow.id).join(longest, longest.c.crew_id == CrewRow.id)
-    crews = crews.order_by(longest.c.first, CrewRow.id).limit(at_most)
-    held = crews.with_for_update(of=CrewRow, key_share=True, skip_locked=True)
-    return list(session.scalars(held))
+def hold_if_still_due(session: Session, person: Person) -> Person | None:
+    """Hold the crew of somebody who was due, and give the person as they are by now.
+
+    None if their morning is not due any more, as after another worker has queued it, or while
+    somebody else holds the crew: it is then due still.
+    """
+    crew = select(CrewRow.id).where(CrewRow.id == person.crew_id)
+    held = crew.with_for_update(of=CrewRow, key_share=True, skip_locked=True)
+    if session.scalar(held) is None:
+        return None
+    same = (PersonRow.id == person.id) & (PersonRow.next_morning_at == person.next_morning_at)
+    due = people_with_yards().where(same, PersonRow.stopped.is_(False))
+    found = session.execute(due).first()
+    return None if found is None else person_of(found)
+
+
+_NOT_READY = PersonRow.stopped.is_(False) & or_(
+    PersonRow.ready_for.is_(None), PersonRow.ready_for != PersonRow.next_morning_at
+)
+"""Whose next morning nobody has made ready yet; as the index says it."""
+
+
+def claim_to_make_ready(
+    session: Session, after: datetime, until: datetime, at_most: int
+) -> tuple[Person, ...]:
+    """Give people whose morning comes between two instants, soonest first, each of them once.
+
+    Nobody is given again until their next morning is another one, or ``make_ready_again``.
+    """
+    soon = (PersonRow.next_morning_at > after) & (PersonRow.next_morning_at <= until)
+    some = select(PersonRow.id).where(soon, _NOT_READY).order_by(PersonRow.next_morning_at)
+    free = some.limit(at_most).with_for_update(skip_locked=True)
+    people = list(session.scalars(free))
+    if not people:
+        return ()
+    taken = update(PersonRow).where(PersonRow.id.in_(people))
+    session.execute(taken.values(ready_for=PersonRow.next_morning_at))
+    claimed = people_with_yards().where(PersonRow.id.in_(people))
+    found = session.execute(claimed.order_by(PersonRow.next_morning_at, PersonRow.id))
+    return tuple(map(person_of, found))
+
+
+def is_any_to_make_ready(session: Session, after: datetime, until: datetime) -> bool:
+    """Tell whether ``claim_to_make_ready`` would give anybody."""
+    soon = (PersonRow.next_morning_at > after) & (PersonRow.next_morning_at <= until)
+    return session.scalar(select(PersonRow.id).where(soon, _NOT_READY).limit(1)) is not None
+
+
+def make_ready_again(session: Session, yard_id: int) -> None:
+    """Let mornings of a yard's crew be made ready anew, since its weather is other than it was."""
+    crew = select(YardRow.crew_id).where(YardRow.id == yard_id).scalar_subquery()
+    ready = PersonRow.ready_for == PersonRow.next_morning_at
+    session.execute(
+        update(PersonRow).where(PersonRow.crew_id == crew, ready).values(ready_for=None)
+    )
 
 
 def _is_due(now: datetime) -> ColumnElement[bool]:

@@ -78,6 +78,13 @@ def hold_lock(session: Session, name: str) -> None:
         session.execute(select(func.pg_advisory_xact_lock(_number(name))))
 
 
+def try_lock(session: Session, name: str) -> bool:
+    """Hold the advisory lock of this name until the transaction ends, unless somebody else does."""
+    if session.get_bind().dialect.name != "postgresql":
+        return True
+    return bool(session.scalar(select(func.pg_try_advisory_xact_lock(_number(name)))))
+
+
 class LastingLock:
     """An advisory lock held over many transactions; it is lost when its connection breaks.
 

@@ -126,6 +126,12 @@ class PersonRow(Base):
         CheckConstraint("role IN ('owner', 'keeper', 'watcher')", name="role"),
         # Who stopped is never due, and must not be looked at on every tick.
         index_of_some("ix_person_next_morning_at", "stopped IS 0", "next_morning_at"),
+        # Nor whose morning was made ready.
+        index_of_some(
+            "ix_person_not_ready",
+            "stopped IS 0 AND (ready_for IS NULL OR ready_for != next_morning_at)",
+            "next_morning_at",
+        ),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -150,6 +156,8 @@ class PersonRow(Base):
     fallback_minutes: Mapped[int | None]
     """After so long without delivery a reminder goes over the next channel; empty for never."""
     next_morning_at: Mapped[datetime | None]
+    ready_for: Mapped[datetime | None]
+    """The morning that was, or is being, made ready ahead: when it comes."""
     yard_id: Mapped[int | None]
     created_at: Mapped[datetime]
 

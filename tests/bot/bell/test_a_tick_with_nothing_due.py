@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 from sqlalchemy import Engine, event, text
 
-from bot.bell.mornings import ring_some
+from bot.bell.making_ready import make_some_ready
+from bot.bell.mornings import queue_some
 from bot.post import outbox
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
@@ -60,10 +61,20 @@ def filled(engine: Engine) -> Engine:
 
 def test_the_morning_tick_uses_the_index_of_those_who_did_not_stop(filled: Engine) -> None:
     with asked(filled) as statements:
-        assert ring_some(filled, instant(DAY, 2)) == 0
+        assert queue_some(filled, instant(DAY, 2)) == 0
 
     (plan,) = plans(filled, statements)
     assert "ix_person_next_morning_at" in plan
+    assert "SCAN person" not in plan
+    assert "Seq Scan on person" not in plan
+
+
+def test_making_mornings_ready_uses_the_index_of_those_not_ready(filled: Engine) -> None:
+    with asked(filled) as statements:
+        assert make_some_ready(filled, instant(DAY, 2)) == 0
+
+    (plan,) = plans(filled, statements)
+    assert "ix_person_not_ready" in plan
     assert "SCAN person" not in plan
     assert "Seq Scan on person" not in plan
 

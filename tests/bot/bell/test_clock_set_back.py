@@ -7,7 +7,7 @@ from time import monotonic
 import pytest
 from sqlalchemy import Engine, update
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.bell.set_back import due_again
 from bot.channels.channel import IncomingMessage, SendResult
 from bot.desk.message_handler import MessageHandler
@@ -123,7 +123,7 @@ def test_after_years_ahead_mornings_and_weather_and_signs_of_life_go_on(engine: 
 
     assert due_again(engine, now) == 3
     assert due_again(engine, now) == 0
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
     assert len(ada.mornings()) == 1
     with writing(engine) as session:
         assert len(claim_yards(session, now, now, 5)) == 1

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from sqlalchemy import Engine, select
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.post import outbox
@@ -31,7 +31,7 @@ def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "
 
 
 def ring(ada: Member, day: date, hour: int = 7) -> None:
-    ring_mornings(ada.engine, instant(day, hour))
+    queue_mornings(ada.engine, instant(day, hour))
 
 
 def test_a_morning_that_failed_all_day_is_named_in_the_next_and_only_there(

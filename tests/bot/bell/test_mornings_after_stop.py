@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from sqlalchemy import Engine, select
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
@@ -29,7 +29,7 @@ def say(engine: Engine, text: str) -> None:
 
 def test_a_morning_that_could_not_be_sent_yet_is_not_sent_after_stop(engine: Engine) -> None:
     ada = keeper(engine)
-    ring_mornings(engine, MORNING)
+    queue_mornings(engine, MORNING)
     say(engine, "stop")
 
     assert states(ada) == [("morning", "expired"), ("farewell", "planned")]

@@ -5,8 +5,8 @@ from datetime import date, datetime, time, timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.bell import mornings
-from bot.bell.mornings import ring_mornings
+from bot.bell import mornings, ready_mornings
+from bot.bell.mornings import queue_mornings
 from bot.desk.conversation_state import ConversationState, load_state, save_state
 from bot.desk.mornings import morning_of
 from scheduling.records.engine import reading, writing
@@ -20,11 +20,11 @@ NEXT_DAY = DAY + timedelta(days=1)
 def test_the_morning_comes_at_its_time_and_once(engine: Engine) -> None:
     ada = keeper(engine)
 
-    ring_mornings(engine, instant(DAY, 6, 29))
+    queue_mornings(engine, instant(DAY, 6, 29))
     assert ada.mornings() == []
-    ring_mornings(engine, instant(DAY, 6, 30))
-    ring_mornings(engine, instant(DAY, 6, 30))
-    ring_mornings(engine, instant(DAY, 23, 59))
+    queue_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 23, 59))
 
     (told,) = ada.mornings()
     assert "Wed 12 May" in told
@@ -33,9 +33,9 @@ def test_the_morning_comes_at_its_time_and_once(engine: Engine) -> None:
 
 def test_it_comes_again_the_next_day(engine: Engine) -> None:
     ada = keeper(engine)
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
     assert ada.person.next_morning_at == instant(NEXT_DAY, 6, 30)
-    ring_mornings(engine, instant(NEXT_DAY, 6, 30))
+    queue_mornings(engine, instant(NEXT_DAY, 6, 30))
 
     assert len(ada.mornings()) == 2
 
@@ -43,14 +43,14 @@ def test_it_comes_again_the_next_day(engine: Engine) -> None:
 def test_it_is_the_persons_own_clock_that_counts(engine: Engine) -> None:
     # 6:30 in Auckland on 13 May, standard time of 12 h before UTC: IANA time zone database.
     milo = keeper(engine, zone="Pacific/Auckland", next_at=instant(DAY, 18, 30))
-    ring_mornings(engine, instant(DAY, 18, 30))
+    queue_mornings(engine, instant(DAY, 18, 30))
 
     assert "Thu 13 May" in milo.mornings()[0]
 
 
 def test_after_days_of_being_down_only_todays_morning_comes(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(DAY - timedelta(days=3), 6, 30))
-    ring_mornings(engine, instant(DAY, 14))
+    queue_mornings(engine, instant(DAY, 14))
 
     told = ada.mornings()[-1]
     assert told.startswith("Mon's and Tue's messages did not get through.\nWed 12 May")
@@ -59,7 +59,7 @@ def test_after_days_of_being_down_only_todays_morning_comes(engine: Engine) -> N
 
 def test_back_from_being_down_before_the_hour_it_waits_for_the_hour(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(DAY - timedelta(days=3), 6, 30))
-    ring_mornings(engine, instant(DAY, 5))
+    queue_mornings(engine, instant(DAY, 5))
 
     assert not any("Wed 12 May" in told for told in ada.mornings())
     assert ada.person.next_morning_at == instant(DAY, 6, 30)
@@ -67,11 +67,11 @@ def test_back_from_being_down_before_the_hour_it_waits_for_the_hour(engine: Engi
 
 def test_a_later_hour_set_after_the_morning_came_brings_no_second_one(engine: Engine) -> None:
     ada = keeper(engine)
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
     ada.update({"morning": time(9), "next_morning_at": instant(DAY, 9)})
     with writing(engine) as session:
         save_state(session, ada.person_id, ConversationState(more=("the rest of an answer",)))
-    ring_mornings(engine, instant(DAY, 9))
+    queue_mornings(engine, instant(DAY, 9))
 
     assert len(ada.mornings()) == 1
     assert ada.person.next_morning_at == instant(NEXT_DAY, 9)
@@ -81,7 +81,7 @@ def test_a_later_hour_set_after_the_morning_came_brings_no_second_one(engine: En
 
 def test_nothing_due_means_no_message_and_the_next_day_is_set(engine: Engine) -> None:
     ada = keeper(engine, cells=False)
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
 
     assert ada.letters() == []
     assert ada.person.next_morning_at == instant(NEXT_DAY, 6, 30)
@@ -90,7 +90,7 @@ def test_nothing_due_means_no_message_and_the_next_day_is_set(engine: Engine) ->
 def test_who_asked_for_a_daily_word_gets_one_when_nothing_is_due(engine: Engine) -> None:
     ada = keeper(engine, cells=False)
     ada.update({"daily_word": True})
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
 
     assert ada.mornings() == ["Nothing due today."]
 
@@ -98,7 +98,7 @@ def test_who_asked_for_a_daily_word_gets_one_when_nothing_is_due(engine: Engine)
 def test_who_stopped_gets_none(engine: Engine) -> None:
     ada = keeper(engine)
     ada.update({"stopped": True})
-    ring_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
 
     assert ada.letters() == []
 
@@ -106,8 +106,8 @@ def test_who_stopped_gets_none(engine: Engine) -> None:
 def test_a_year_after_the_last_caution_it_comes_before_the_morning(engine: Engine) -> None:
     ada = keeper(engine)
     ada.update({"cautioned_on": date(2026, 5, 12)})
-    ring_mornings(engine, instant(DAY, 6, 30))
-    ring_mornings(engine, instant(NEXT_DAY, 6, 30))
+    queue_mornings(engine, instant(DAY, 6, 30))
+    queue_mornings(engine, instant(NEXT_DAY, 6, 30))
 
     assert [purpose for purpose, _, _ in ada.letters()] == ["caution", "morning", "morning"]
 
@@ -115,7 +115,7 @@ def test_a_year_after_the_last_caution_it_comes_before_the_morning(engine: Engin
 def test_more_people_than_fit_into_one_transaction_all_get_theirs(engine: Engine) -> None:
     people = [keeper(engine, f"Keeper {n}", str(n)) for n in range(60)]
 
-    assert ring_mornings(engine, instant(DAY, 6, 30)) == 60
+    assert queue_mornings(engine, instant(DAY, 6, 30)) == 60
     assert {len(each.mornings()) for each in people} == {1}
 
 
@@ -135,12 +135,12 @@ def test_one_persons_error_keeps_nobody_else_waiting_and_is_tried_again(
 ) -> None:
     ada, milo = keeper(engine, "Ada", "11"), keeper(engine, "Milo", "12")
     with monkeypatch.context() as faulty:
-        faulty.setattr(mornings, "morning_of", failing_for("Ada"))
-        ring_mornings(engine, instant(DAY, 6, 30))
+        faulty.setattr(ready_mornings, "morning_of", failing_for("Ada"))
+        queue_mornings(engine, instant(DAY, 6, 30))
 
     assert len(milo.mornings()) == 1
     assert ada.letters() == []
-    ring_mornings(engine, _next(ada))
+    queue_mornings(engine, _next(ada))
     assert len(ada.mornings()) == 1
 
 
@@ -158,7 +158,7 @@ def test_many_peoples_errors_do_not_keep_the_tick_for_ever(
         keeper(engine, f"Keeper {number}", str(number), cells=False)
     monkeypatch.setattr(mornings, "_tell", _fail)
 
-    assert ring_mornings(engine, instant(DAY, 6, 30)) == 51
+    assert queue_mornings(engine, instant(DAY, 6, 30)) == 51
 
 
 def _fail(*_: object) -> None:

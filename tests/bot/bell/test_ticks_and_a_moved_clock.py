@@ -84,7 +84,7 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
         rung.append(now)
         return 0
 
-    monkeypatch.setattr(ticking, "ring_some", ring)
+    monkeypatch.setattr(ticking, "queue_some", ring)
 
     async def run() -> None:
         dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: LONG_AGO)

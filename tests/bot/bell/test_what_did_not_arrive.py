@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import pytest
 from sqlalchemy import Engine, select
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.channels.channel import Button, IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.desk.message_handler import MessageHandler
@@ -44,13 +44,13 @@ def rows(ada: Member) -> list[OutboxRow]:
 
 def test_a_morning_of_which_nobody_knows_is_named_as_such_in_the_next(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(TUESDAY, 6, 30))
-    ring_mornings(engine, instant(TUESDAY, 7))
+    queue_mornings(engine, instant(TUESDAY, 7))
     for hour in (8, 9):
         send(ada, TUESDAY, hour, IN_DOUBT)
     assert [row.state for row in rows(ada)] == ["unknown"]
-    ring_mornings(engine, instant(DAY, 7))
+    queue_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)
-    ring_mornings(engine, instant(NEXT_DAY, 7))
+    queue_mornings(engine, instant(NEXT_DAY, 7))
 
     _, wednesday, thursday = ada.mornings()
     assert wednesday.startswith("Tue's message may not have come through.\nWed 12 May")
@@ -59,11 +59,11 @@ def test_a_morning_of_which_nobody_knows_is_named_as_such_in_the_next(engine: En
 
 def test_a_morning_lost_in_a_crash_on_its_last_try_is_named_too(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(TUESDAY, 6, 30))
-    ring_mornings(engine, instant(TUESDAY, 7))
+    queue_mornings(engine, instant(TUESDAY, 7))
     for hour in (8, 9):
         with writing(engine) as session:
             assert outbox.claim(session, ["phone"], instant(TUESDAY, hour))
-    ring_mornings(engine, instant(DAY, 7))
+    queue_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)
 
     assert [row.state for row in rows(ada)] == ["unknown", "sent"]
@@ -84,9 +84,9 @@ def test_answers_that_were_refused_are_counted_in_the_next_morning(
             IncomingMessage("phone", "11", str(number), "due", at, "Ada"), at
         )
         send(ada, TUESDAY, 12 + number, REFUSED)
-    ring_mornings(engine, instant(DAY, 7))
+    queue_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)
-    ring_mornings(engine, instant(NEXT_DAY, 7))
+    queue_mornings(engine, instant(NEXT_DAY, 7))
 
     today, after = ada.mornings()
     assert today.startswith(named)

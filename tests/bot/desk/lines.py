@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, time, timedelta
 
 from sqlalchemy import Engine
 
-from bot.bell.mornings import ring_mornings
+from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
@@ -95,7 +95,7 @@ class Lines:
 
     def ring(self) -> None:
         """Let the morning tick come, and send what it brings."""
-        ring_mornings(self.engine, self.now, ("telegram", "sms"))
+        queue_mornings(self.engine, self.now, ("telegram", "sms"))
         self.deliver()
 
     def person(self, channel: str, address: str) -> Person | None:

@@ -129,6 +129,9 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],
     "weather_day": [{"yard_id": 1, "day": AT.date(), "flight_hours": 4.5, "measured": True}],
+    "ready_morning": [
+        {"person_id": 1, "day": AT.date(), "made_of": "a1", "parts": ["Hi"], "buttons": []}
+    ],
     "heartbeat": [{"name": "tick:outbox", "at": AT}],
     "delivery_report": [
         {

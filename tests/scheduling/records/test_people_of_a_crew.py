@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
-from scheduling.records.addresses import Address, find_person, mornings_due, takes_messages_again
+from scheduling.records.addresses import Address, find_person, people_due, takes_messages_again
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import AddressRow, Role
 
@@ -111,7 +111,7 @@ def test_an_address_has_one_person_only_of_a_crew(records: CrewRecords, now: dat
         records.move_address(ben.id, "telegram", "2002", "1001")
 
 
-def test_mornings_due_are_those_whose_instant_has_come(
+def test_people_due_are_those_whose_instant_has_come(
     session: Session, records: CrewRecords, now: datetime
 ) -> None:
     ann, ben, cal, dee = (
@@ -122,5 +122,5 @@ def test_mornings_due_are_those_whose_instant_has_come(
     records.update_person(ben.id, next_morning_at=now - timedelta(hours=1))
     records.update_person(cal.id, next_morning_at=now + timedelta(seconds=1))
     records.update_person(dee.id, next_morning_at=now, stopped=True)
-    assert [person.name for person in mornings_due(session, now)] == ["Ben", "Ann"]
-    assert [person.name for person in mornings_due(session, now, at_most=1)] == ["Ben"]
+    assert [person.name for person in people_due(session, now)] == ["Ben", "Ann"]
+    assert [person.name for person in people_due(session, now, at_most=1)] == ["Ben"]
