@@ -8,7 +8,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from deploy.inside import enter  # noqa: E402 - found only by the path above
+from deploy.environment import enter  # noqa: E402 - found only by the path above
 
 USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)

@@ -6,8 +6,7 @@ import sys
 from functools import partial
 from typing import IO
 
-from deploy.checkout import Checkout
-from deploy.surroundings import clean_environment
+from deploy.environment import Checkout, clean
 
 TESTS_AT_ONCE = (os.cpu_count() or 1) + 1
 """One more than there are cores, because many tests wait for a carrier's pace or a server."""
@@ -49,7 +48,8 @@ def _started(
     return subprocess.Popen(
         [str(checkout.program(program)), *words],
         cwd=checkout.root,
-        env=_environment(),
+        # Compiled modules are kept: the tests start a few hundred programs.
+        env={**clean(os.environ), "PYTHONDONTWRITEBYTECODE": ""},
         stdout=stdout,
     )
 
@@ -60,10 +60,3 @@ def _show(out: IO[bytes] | None) -> None:
         for part in iter(partial(os.read, out.fileno(), 4096), b""):
             sys.stdout.buffer.write(part)
             sys.stdout.buffer.flush()
-
-
-def _environment() -> dict[str, str]:
-    """Let compiled modules be kept: the tests start a few hundred programs."""
-    clean = clean_environment(os.environ)
-    clean.pop("PYTHONDONTWRITEBYTECODE", None)
-    return clean

@@ -7,7 +7,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from deploy.inside import enter  # noqa: E402 - found only by the path above
+from deploy.environment import enter  # noqa: E402 - found only by the path above
 
 USAGE = """usage: python3 deploy/prove.py PROOF [COUNT] [SEED]
   crash     kill -9 COUNT times (300) in a season, on SQLite and on PostgreSQL with three workers

@@ -15,7 +15,7 @@ if sys.version_info < NEEDED:
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
-from deploy.commands import main
+from deploy.environment import main
 
 if __name__ == "__main__":
     sys.exit(main(sys.argv[1:]))

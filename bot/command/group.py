@@ -2,12 +2,14 @@
 
 import importlib
 import sys
+from pathlib import Path
 from typing import NamedTuple, NoReturn
 
 import click
 
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
+from bot.command.installed import refuse_other_packages
 from bot.gc_tuning import uncollected
 
 
@@ -51,6 +53,7 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         if cmd_name not in COMMANDS:
             return None
+        refuse_other_packages(Path(sys.prefix))
         with uncollected():
             module = importlib.import_module(f"bot.command.{COMMANDS[cmd_name].module}")
         command = getattr(module, f"{cmd_name}_command")

@@ -8,8 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from deploy.checkout import Checkout
-from deploy.installer import LONGEST_REASON, reason_for_failure
+from deploy.environment import LONGEST_REASON, Checkout, reason_for_failure
 
 NOT_FOUND = "ERROR: No matching distribution found for alembic==1.20.1\n"
 

@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from deploy.checkout import Checkout, Need
+from deploy.environment import PYTHON, RUN, TEST, Checkout
 from deploy.gate import TESTS_AT_ONCE
-from deploy.stamp import PYTHON, write_finished
 
 TESTS = f"pytest --numprocesses {TESTS_AT_ONCE} says 0"
 TOOLS = ["ruff", "mypy", "lint-imports", "pytest"]
@@ -24,7 +23,7 @@ def equipped(checkout: Path) -> Checkout:
     (place.venv / "pyvenv.cfg").write_text(f"version = {PYTHON}.0\n")
     for tool in TOOLS:
         put_tool(place, tool, exit_code=0)
-    write_finished(place, Need.TEST)
+    place.write_stamp(RUN, TEST)
     return place
 
 

@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from deploy.checkout import Checkout, Need
-from deploy.stamp import PYTHON, write_finished
+from deploy.environment import PYTHON, RUN, Checkout
 from tests.deploy.small_checkout import start
 
 # Nothing listens on the discard port, and no setting of the machine may lend another way out.
@@ -23,7 +22,7 @@ NO_WAY_OUT = {
 
 def lock_something(root: Path, digest: str = "0" * 64) -> None:
     line = f"smallhive==1.0 --hash=sha256:{digest}\n"
-    (root / "deploy" / Need.RUN.value).write_text(line)
+    (root / RUN).write_text(line)
 
 
 def lay_wheel(folder: Path) -> str:
@@ -69,11 +68,11 @@ def test_an_environment_stays_in_use_when_its_renewal_fails(checkout: Path) -> N
     (place.venv / "pyvenv.cfg").write_text(f"version = {PYTHON}.0\n")
     place.program("yardbell").write_text("#!/bin/sh\necho yardbell as before\n")
     place.program("yardbell").chmod(0o755)
-    write_finished(place, Need.RUN)
-    before = place.lock(Need.RUN).read_text()
+    place.write_stamp(RUN)
+    before = (place.root / RUN).read_text()
     lock_something(checkout)
     assert start(checkout, **NO_WAY_OUT).returncode == 2
-    place.lock(Need.RUN).write_text(before)
+    (place.root / RUN).write_text(before)
     assert start(checkout, **NO_WAY_OUT).stdout == "yardbell as before\n"
 
 

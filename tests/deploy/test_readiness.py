@@ -4,9 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from deploy.checkout import Checkout, Need
-from deploy.readiness import is_ready, must_be_remade
-from deploy.stamp import PYTHON, stamp_path, write_finished, write_unfinished
+from deploy.environment import (
+    PYTHON,
+    RUN,
+    TEST,
+    UNFINISHED,
+    Checkout,
+    is_ready,
+    must_be_remade,
+)
 
 
 @pytest.fixture
@@ -16,41 +22,42 @@ def whole(checkout: Path) -> Checkout:
     place.program("python").parent.mkdir(parents=True)
     place.program("python").touch()
     (place.venv / "pyvenv.cfg").write_text(f"home = /usr/bin\nversion = {PYTHON}.7\n")
-    write_finished(place, Need.RUN)
+    place.write_stamp(RUN)
     return place
 
 
 def test_a_whole_environment_serves_running_and_not_yet_testing(whole: Checkout) -> None:
-    assert is_ready(whole, Need.RUN)
-    whole.lock(Need.TEST).write_text("# more than what runs\n")
-    assert not is_ready(whole, Need.TEST)
+    assert is_ready(whole, RUN)
+    (whole.root / TEST).write_text("# more than what runs\n")
+    assert not is_ready(whole, TEST)
     assert not must_be_remade(whole)
 
 
 def test_an_environment_for_tests_serves_running_too(whole: Checkout) -> None:
-    whole.lock(Need.TEST).write_text("# more than what runs\n")
-    write_finished(whole, Need.TEST)
-    assert is_ready(whole, Need.RUN)
-    assert is_ready(whole, Need.TEST)
+    (whole.root / TEST).write_text("# more than what runs\n")
+    whole.write_stamp(RUN, TEST)
+    assert is_ready(whole, RUN)
+    assert is_ready(whole, TEST)
 
 
 @pytest.mark.parametrize("changed", ["deploy/requirements.lock", "pyproject.toml"])
 def test_a_changed_lock_or_project_renews_it_in_place(whole: Checkout, changed: str) -> None:
     with (whole.root / changed).open("a") as file:
         file.write("# changed\n")
-    assert not is_ready(whole, Need.RUN)
+    assert not is_ready(whole, RUN)
     assert not must_be_remade(whole)
 
 
 @pytest.mark.parametrize("text", ["unfinished", "", "{", "[]", '{"root": "/"}'])
 def test_a_torn_or_garbled_one_is_made_anew(whole: Checkout, text: str) -> None:
-    stamp_path(whole).write_text(text)
-    assert not is_ready(whole, Need.RUN)
+    whole.stamp.write_text(text)
+    assert not is_ready(whole, RUN)
     assert must_be_remade(whole)
 
 
 def test_one_that_was_only_begun_is_made_anew(checkout: Path) -> None:
-    write_unfinished(Checkout(checkout))
+    (checkout / ".venv").mkdir()
+    Checkout(checkout).stamp.write_text(UNFINISHED)
     assert must_be_remade(Checkout(checkout))
 
 
@@ -68,11 +75,11 @@ def test_one_whose_python_is_gone_is_made_anew(whole: Checkout) -> None:
 
 def test_one_that_was_moved_is_made_anew(whole: Checkout, tmp_path: Path) -> None:
     moved = Checkout(whole.root.rename(tmp_path / "moved"))
-    assert not is_ready(moved, Need.RUN)
+    assert not is_ready(moved, RUN)
     assert must_be_remade(moved)
 
 
 def test_one_made_by_hand_is_kept_and_filled(whole: Checkout) -> None:
-    stamp_path(whole).unlink()
-    assert not is_ready(whole, Need.RUN)
+    whole.stamp.unlink()
+    assert not is_ready(whole, RUN)
     assert not must_be_remade(whole)

@@ -1,6 +1,6 @@
 """Which of the shell's variables reach the installer, and which reach Yardbell."""
 
-from deploy.surroundings import clean_environment, installer_environment
+from deploy.environment import clean, installer_environment
 
 SHELL = {
     "HOME": "/home/sam",
@@ -16,7 +16,7 @@ SHELL = {
 
 
 def test_yardbell_gets_all_but_what_points_python_elsewhere() -> None:
-    given = clean_environment(SHELL)
+    given = clean(SHELL)
     assert SHELL.keys() - given.keys() == {"PYTHONHOME", "PYTHONPATH", "VIRTUAL_ENV"}
 
 
