@@ -6,7 +6,6 @@ from datetime import datetime
 from sqlalchemy import Engine, select
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels.channel import OutgoingMessage
 from bot.desk.mornings import morning_of
 from bot.post.crew_named import crew_said
@@ -19,6 +18,7 @@ from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
+from scheduling.wall_time import local_day
 
 _AT_ONCE = 50
 

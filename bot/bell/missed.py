@@ -6,7 +6,6 @@ from datetime import date, datetime, timedelta
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import end_of_day, local_day
 from bot.channels.reports import Delivery
 from bot.desk.mornings import morning_of
 from bot.post.expiry import settle
@@ -18,6 +17,7 @@ from bot.wording.alerts import not_through
 from bot.wording.message import Message
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
+from scheduling.wall_time import end_of_day, local_day
 
 LOOKED_BACK = timedelta(days=7)
 """Mornings missed longer ago than this are not worked out any more, nor named."""

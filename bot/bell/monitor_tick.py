@@ -5,10 +5,10 @@ from datetime import datetime
 
 from sqlalchemy import Engine
 
+from bot.post.silent_channels import tell_of_silence
 from bot.post.sms_budget import SmsBudget
+from bot.post.sms_budget_alert import tell_of_sms_budget
 from bot.watch.heartbeats import running_name, take_unwritten, write_beats
-from bot.watch.silence import tell_of_silence
-from bot.watch.used_up import tell_of_sms_budget
 from scheduling.records.engine import writing
 
 

@@ -22,7 +22,6 @@ from bot.bell.ready_mornings import (
     ready_morning,
     work_out_morning,
 )
-from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
 from bot.desk.cautioning import caution_if_due
 from bot.desk.conversation_state import load_state, save_state
 from bot.events import log_of
@@ -44,6 +43,7 @@ from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.locks import try_lock
 from scheduling.records.people import Person
+from scheduling.wall_time import end_of_day, instant_of, local_day, next_at
 
 log = log_of(__name__)
 

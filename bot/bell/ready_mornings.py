@@ -9,7 +9,6 @@ from sqlalchemy.orm import Session
 
 from bot.bell.missed import missed_words
 from bot.bell.tables import ReadyMorningRow
-from bot.bell.wall_time import local_day
 from bot.channels.channel import Button
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.desk.mornings import morning_of
@@ -23,6 +22,7 @@ from scheduling.records.fingerprint import fingerprint_of
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.upsert import upsert
+from scheduling.wall_time import local_day
 
 
 @dataclass(frozen=True)

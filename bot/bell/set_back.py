@@ -10,7 +10,6 @@ from datetime import datetime, timedelta
 from sqlalchemy import ColumnElement, Engine, and_, delete, exists, or_, select, update
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import next_at
 from bot.events import log_of
 from bot.post.inbox import InboxState
 from bot.post.rate_limit import AHEAD
@@ -22,6 +21,7 @@ from bot.weather.refresh import LONGEST_LEFT_ALONE
 from scheduling.records.engine import writing
 from scheduling.records.tables import PersonRow
 from scheduling.records.weather_asked import ask_what_is_put_off_beyond
+from scheduling.wall_time import next_at
 
 log = log_of(__name__)
 

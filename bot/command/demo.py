@@ -16,7 +16,7 @@ from sqlalchemy import Engine
 from bot.command.errors import InputError
 from bot.command.machine_clock import Clock
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
-from bot.paths import data_folder
+from bot.settings.paths import data_folder
 from bot.wording.help import demo_played, demo_welcome
 from scheduling.records.csv_file import read_file
 from scheduling.records.engine import open_engine, writing

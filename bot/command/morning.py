@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime
 
 import click
 
-from bot.bell.wall_time import local_day
 from bot.command.call import Call
 from bot.command.check_rows import check_row
 from bot.command.options import json_option, on_option, pass_call
@@ -16,6 +15,7 @@ from bot.wording.day_names import full_day
 from scheduling.checks.check import Check
 from scheduling.records.engine import reading
 from scheduling.records.gateway import CrewRecords
+from scheduling.wall_time import local_day
 
 
 @click.command("morning")

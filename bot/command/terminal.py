@@ -16,7 +16,6 @@ import click
 from sqlalchemy import Engine
 
 from bot.bell.mornings import queue_mornings
-from bot.bell.wall_time import next_at
 from bot.channels import console
 from bot.channels.console import ConsoleChannel
 from bot.command.machine_clock import own_zone
@@ -27,6 +26,7 @@ from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import writing
 from scheduling.records.gateway import CrewRecords
+from scheduling.wall_time import next_at
 
 
 class OneLine(logging.Formatter):

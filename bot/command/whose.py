@@ -6,18 +6,18 @@ from datetime import date, datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels import console
 from bot.channels.channel import IncomingMessage
 from bot.command.errors import InputError
 from bot.desk.conversation_state import load_state
-from bot.desk.situation import situation_of
+from bot.desk.gather_situation import situation_of
 from bot.desk.step import Step
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow
+from scheduling.wall_time import local_day
 
 
 def everybody(session: Session) -> list[Person]:

@@ -5,7 +5,6 @@ from datetime import datetime
 from dateutil.relativedelta import relativedelta
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels.channel import OutgoingMessage
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
@@ -14,6 +13,7 @@ from bot.wording.cautions import cautions
 from scheduling.records.addresses import crews_together
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
+from scheduling.wall_time import local_day
 
 _EVERY = relativedelta(years=1)
 

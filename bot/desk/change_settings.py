@@ -1,6 +1,5 @@
 """Settings changed by chat: a person's channels and quiet hours, a crew's odds and days out."""
 
-from bot.bell.wall_time import local_day
 from bot.desk.crew_people import owner_of
 from bot.desk.step import Step
 from bot.post.quiet_hours import look_anew, quiet_on
@@ -17,6 +16,7 @@ from scheduling.walk.odds import (
     SOONEST_GIVEN_UP,
     USUAL,
 )
+from scheduling.wall_time import local_day
 
 
 def quiet(step: Step, command: Command) -> Message:
@@ -44,7 +44,7 @@ def add_channel(step: Step, _command: Command) -> Message:
     return Message((words.add_by_code(made.code, expires, step.invite_link(made.code)),))
 
 
-def channel_added(step: Step) -> Message:
+def welcome_on_channel(step: Step) -> Message:
     """Welcome a person on a channel that they just added, and say which comes first."""
     mine = [each.channel for each in step.records.addresses(step.person.id)]
     ordered = sorted(mine, key=lambda each: each != step.person.first_channel)

@@ -32,7 +32,7 @@ from scheduling.records.invites import InviteError
 from scheduling.records.numbers import (
     Asked,
     Outcome,
-    accept,
+    accept_number,
     end_askings,
     may_answer,
     open_asking,
@@ -99,7 +99,7 @@ def accept_asked(
 ) -> Arrival | None:
     """Take in whoever said yes; their clock is at first that of who asked them."""
     zone = CrewRecords(session, asked.crew_id).person(asked.made_by).zone or zone
-    person = accept(session, message.channel, message.address, now, zone, NAMELESS)
+    person = accept_number(session, message.channel, message.address, now, zone, NAMELESS)
     if person is None:
         return None
     if asked.person_id is not None:

@@ -1,6 +1,5 @@
 """Who belongs to the crew, and who wants to hear from us."""
 
-from bot.bell.wall_time import local_day
 from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.desk.consent import decline
 from bot.desk.inviting import ask_partner
@@ -12,6 +11,7 @@ from bot.wording import crew as words
 from bot.wording.message import Message
 from scheduling.records.people import Person
 from scheduling.records.tables import Role
+from scheduling.wall_time import local_day
 
 
 def invite(step: Step, command: Command) -> Message:

@@ -10,7 +10,7 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.desk.authors import Author, find_authors
 from bot.desk.button_presses import as_pressed
 from bot.desk.cautioning import caution_if_due
-from bot.desk.change_settings import channel_added
+from bot.desk.change_settings import welcome_on_channel
 from bot.desk.consent import keeps_silent, meet
 from bot.desk.conversation_state import load_state, save_state
 from bot.desk.crew_people import others
@@ -155,7 +155,7 @@ class MessageHandler:
         if arrival.command.name is CommandName.NUMBER:
             return Message((number_added(),))
         if arrival.command.name is CommandName.ADD_CHANNEL:
-            return channel_added(step)
+            return welcome_on_channel(step)
         if arrival.command.name is CommandName.JOIN:
             _tell_others(step)
             joined = words.crew_joined(step.person.name, others(step), list(step.units))

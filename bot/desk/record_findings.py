@@ -11,8 +11,8 @@ from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
 from bot.wording.crew import only_watching
 from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
+from bot.wording.numbers_in_words import overfed_words
 from bot.wording.place_names import place_words
-from bot.wording.quantities import overfed_words
 from bot.wording.questions import ask
 from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check

@@ -5,8 +5,8 @@ from collections.abc import Callable, Mapping
 from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.desk import answer_questions, change_settings, crew_people, inviting, set_up
 from bot.desk.change_settings import add_channel, channels, quiet
+from bot.desk.gather_situation import situation_of
 from bot.desk.record_findings import report, undo
-from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from datetime import datetime, time
 from zoneinfo import ZoneInfo, available_timezones
 
-from bot.bell.wall_time import first_after_change, next_at
 from bot.desk.step import Step
 from bot.post.quiet_hours import look_anew
 from bot.reading.result import Command
@@ -12,6 +11,7 @@ from bot.wording import set_up_texts as words
 from bot.wording.message import Message
 from scheduling.places import LETTERS, UnitName
 from scheduling.records.people import Person
+from scheduling.wall_time import first_after_change, next_at
 
 _LIKENESS = 70
 """From this likeness of 100 on, a zone's name is offered for one that does not exist."""

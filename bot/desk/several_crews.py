@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from bot.desk.conversation_state import load_state, save_state
 from bot.desk.crew_people import crew, owner_of
+from bot.desk.gather_situation import situation_of
 from bot.desk.respond import respond
-from bot.desk.situation import situation_of
 from bot.desk.step import Step
 from bot.desk.texting import CHANNEL_NAME
 from bot.desk.which_crew import Moment, Side, fit_of, which

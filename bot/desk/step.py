@@ -8,7 +8,6 @@ from functools import cached_property
 
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels.channel import IncomingMessage
 from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.conversation_state import ConversationState
@@ -22,6 +21,7 @@ from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.yards import KnownYards
 from scheduling.values import Struck
+from scheduling.wall_time import local_day
 from scheduling.weather.yard_weather import YardWeather
 
 

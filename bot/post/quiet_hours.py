@@ -9,7 +9,6 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels import console
 from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.post.rules import OutboxState, Purpose, SendQueue
@@ -17,6 +16,7 @@ from bot.post.tables import OutboxRow
 from scheduling.records.connection import connection_of
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
+from scheduling.wall_time import local_day
 
 _DAY = timedelta(days=1)
 _EVENING_MORNING_HOURS = 1

@@ -1,8 +1,8 @@
 """All settings, by subject."""
 
-from bot.paths import data_folder
 from bot.settings.address import HttpAddress, parse_address
 from bot.settings.mail import MailSettings
+from bot.settings.paths import data_folder
 from bot.settings.telegram import TelegramSettings
 from bot.settings.texts import (
     ModemSettings,

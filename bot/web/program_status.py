@@ -11,17 +11,17 @@ from datetime import UTC, date, datetime, timedelta
 from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session
 
-from bot.bell.wall_time import local_day
 from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
 from bot.post.inbox import InboxState
 from bot.post.rules import OutboxState
+from bot.post.silent_channels import silent_since
 from bot.post.sms_budget import CHARGED, used_in_month
 from bot.post.tables import InboxRow, OutboxRow
 from bot.watch.heartbeats import beats_in
-from bot.watch.silence import silent_since
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_tables import WeatherAskedRow
+from scheduling.wall_time import local_day
 
 _A_DAY = timedelta(days=1)
 

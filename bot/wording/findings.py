@@ -4,8 +4,8 @@ from functools import singledispatch
 
 from bot.wording.check_names import CHECK_WORDS
 from bot.wording.day_names import full_day
+from bot.wording.numbers_in_words import counted, number, percent
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.quantities import counted, number, percent
 from scheduling import values
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Fate, Flying, Forage, Pattern, Value

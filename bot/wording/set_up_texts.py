@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from datetime import time
 
+from bot.wording.numbers_in_words import number
 from bot.wording.place_names import compact
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.quantities import number
 from scheduling.places import UnitName
 
 

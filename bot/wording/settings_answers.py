@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence, Set
 from datetime import date, time
 
 from bot.wording.day_names import full_day, weekday_name
+from bot.wording.numbers_in_words import percent
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.quantities import percent
 from bot.wording.set_up_texts import clock
 from scheduling.trade import table
 from scheduling.walk.odds import (

@@ -5,8 +5,8 @@ from datetime import date
 
 from bot.wording.check_names import to_do
 from bot.wording.day_names import day_words, full_day
+from bot.wording.numbers_in_words import counted, percent
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.quantities import counted, percent
 from bot.wording.reasons import reason
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check

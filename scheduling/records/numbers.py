@@ -130,7 +130,7 @@ def open_asking(session: Session, channel: str, address: str, now: datetime) -> 
     return None if row is None else _asked(row)
 
 
-def accept(
+def accept_number(
     session: Session, channel: str, address: str, now: datetime, zone: str, nameless: str
 ) -> Person | None:
     """Take a number's yes: its holder joins the crew, or it becomes a person's number.

@@ -2,48 +2,48 @@
 
 from scheduling.trade import (
     bees,
-    beetles,
+    beetle_figures,
     care,
     development,
-    flying,
-    food,
-    heat,
-    laying,
+    flying_figures,
+    food_figures,
+    heat_figures,
+    laying_figures,
     mating,
-    next_round,
-    opening,
+    next_round_figures,
+    opening_figures,
     readings,
     rearing,
 )
 from scheduling.trade.bees import *  # noqa: F403
-from scheduling.trade.beetles import *  # noqa: F403
+from scheduling.trade.beetle_figures import *  # noqa: F403
 from scheduling.trade.care import *  # noqa: F403
 from scheduling.trade.constant import Constant
 from scheduling.trade.development import *  # noqa: F403
-from scheduling.trade.flying import *  # noqa: F403
-from scheduling.trade.food import *  # noqa: F403
-from scheduling.trade.heat import *  # noqa: F403
-from scheduling.trade.laying import *  # noqa: F403
+from scheduling.trade.flying_figures import *  # noqa: F403
+from scheduling.trade.food_figures import *  # noqa: F403
+from scheduling.trade.heat_figures import *  # noqa: F403
+from scheduling.trade.laying_figures import *  # noqa: F403
 from scheduling.trade.mating import *  # noqa: F403
-from scheduling.trade.next_round import *  # noqa: F403
-from scheduling.trade.opening import *  # noqa: F403
+from scheduling.trade.next_round_figures import *  # noqa: F403
+from scheduling.trade.opening_figures import *  # noqa: F403
 from scheduling.trade.readings import *  # noqa: F403
 from scheduling.trade.rearing import *  # noqa: F403
 
 SUBJECTS = (
     development,
-    laying,
+    laying_figures,
     mating,
-    next_round,
+    next_round_figures,
     care,
     rearing,
-    flying,
-    opening,
-    heat,
-    beetles,
+    flying_figures,
+    opening_figures,
+    heat_figures,
+    beetle_figures,
     readings,
     bees,
-    food,
+    food_figures,
 )
 """The parts of the table, one file each."""
 

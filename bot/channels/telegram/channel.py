@@ -22,10 +22,10 @@ from bot.channels.channel import (
 from bot.channels.send_error import SendError
 from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
-from bot.channels.telegram.outcome import outcome_of
 from bot.channels.telegram.request import BotApiRequest
 from bot.channels.telegram.retry import Retry, plain
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from, message_key
+from bot.channels.telegram.telegram_outcome import outcome_of
 from bot.events import log_of
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, poll_name

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from bot.bell.wall_time import first_after_change, local_day, next_at
 from deploy.standins.phones import Phones, river_of_three
+from scheduling.wall_time import first_after_change, local_day, next_at
 
 HALF_PAST_SIX = time(6, 30)
 DAY = date(2027, 5, 12)

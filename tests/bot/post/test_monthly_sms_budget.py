@@ -16,8 +16,8 @@ from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
+from bot.post.sms_budget_alert import tell_of_sms_budget
 from bot.post.tables import OutboxRow
-from bot.watch.used_up import tell_of_sms_budget
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew

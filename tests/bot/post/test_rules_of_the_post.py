@@ -8,7 +8,7 @@ from sqlalchemy.exc import DatabaseError
 
 from bot.channels.channel import SendResult
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
-from bot.channels.telegram.outcome import GONE, result_of
+from bot.channels.telegram.telegram_outcome import GONE, result_of
 from bot.post.rate_limit import RATE_LIMITS
 from bot.post.rules import (
     LEASE,

@@ -8,7 +8,7 @@ from dateutil import tz
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bot.bell.wall_time import end_of_day, instant_of, local_day, next_at
+from scheduling.wall_time import end_of_day, instant_of, local_day, next_at
 
 DAYS = st.dates(date(2024, 1, 1), date(2034, 12, 31))
 TIMES = st.times().map(lambda t: t.replace(second=0, microsecond=0))

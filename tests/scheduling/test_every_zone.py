@@ -17,9 +17,9 @@ from zoneinfo import available_timezones
 import pytest
 from dateutil import tz
 
-from bot.bell.wall_time import instant_of, local_day, next_at
-from tests.bot.bell.clock_changes import DAY, FIRST, LAST, MINUTE, STEP, Change, ClockOfYears
-from tests.bot.bell.clock_changes import clocks as every_clock
+from scheduling.wall_time import instant_of, local_day, next_at
+from tests.scheduling.clock_changes import DAY, FIRST, LAST, MINUTE, STEP, Change, ClockOfYears
+from tests.scheduling.clock_changes import clocks as every_clock
 
 TIMES = (time(0), time(6, 30), time(12), time(23, 59))
 FIXED = ("UTC", "Asia/Kathmandu", "America/Phoenix", "Pacific/Kiritimati", "Pacific/Pago_Pago")

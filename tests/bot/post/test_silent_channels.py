@@ -12,9 +12,9 @@ from bot.post import outbox
 from bot.post.outbox import complete
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
+from bot.post.silent_channels import silent_since, tell_of_silence
 from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
-from bot.watch.silence import silent_since, tell_of_silence
 from bot.wording.alerts import nothing_sent
 from scheduling.records.engine import reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
