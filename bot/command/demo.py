@@ -24,7 +24,9 @@ from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.imports import import_entries
 from scheduling.records.migrate import migrate, newest_version
 
-SCENARIO = Path(__file__).parents[2] / "fixtures" / "demo"
+SEASON = Path(__file__).with_name("demo_season")
+"""The invented crew's log and day, which are data of this package."""
+
 DAY = date(2027, 5, 12)
 MORNING = time(6, 30)
 ZONE = "America/New_York"
@@ -50,8 +52,6 @@ def demo_command() -> None:
     The demo has a database of its own, made anew each time; your records are not touched.
     """
     log_in_lines()
-    if not SCENARIO.is_dir():
-        raise InputError(f"the invented season is not in {SCENARIO}; run from the whole checkout")
     engine = _season(data_folder() / "demo.sqlite")
     try:
         _converse(engine) if at_terminal() else _play(engine)
@@ -83,7 +83,7 @@ def _season(file: Path) -> Engine:
     with writing(engine) as session:
         crew, _ = found_crew(session, "Demo", OWNER, ZONE, eve)
         records = CrewRecords(session, crew.id)
-        import_entries(records, read_file(SCENARIO / "season.csv", eve), eve)
+        import_entries(records, read_file(SEASON / "season.csv", eve), eve)
         for person in records.people():
             records.update_person(person.id, cautioned_on=date(DAY.year, 3, 1))
     for name in (OWNER, PARTNER):
@@ -108,7 +108,7 @@ def _empty(file: Path) -> Engine:
 
 def _play(engine: Engine) -> None:
     """The whole scripted day, printed."""
-    for line in script(SCENARIO / "day.txt"):
+    for line in script(SEASON / "day.txt"):
         terminal = Terminal(engine, partial(_same, line.at))
         if line.text is None:
             terminal.ring()
