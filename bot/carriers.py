@@ -131,8 +131,8 @@ def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
 
 
 def _mail(settings: Settings, _engine: Engine, report: Report) -> Channel:
-    from bot.channels.mail import MailAccount, MailChannel
-    from bot.channels.mail.mail_account import Security
+    from bot.channels.mail.channel import MailChannel
+    from bot.channels.mail.mail_account import MailAccount, Security
 
     listen = None if settings.mail.listen is None else parse_address(settings.mail.listen)
     account = MailAccount(

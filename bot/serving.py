@@ -13,7 +13,8 @@ from bot.carriers import OpenEngine, carriers_of, reached
 from bot.channels.channel import Channel, Receive
 from bot.channels.single_listener import listen_alone
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
-from bot.channels.telegram import CHANNEL_NAME, TelegramChannel
+from bot.channels.telegram.channel import TelegramChannel
+from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
 from bot.channels.web_channel import WebChannel
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
@@ -53,7 +54,7 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
             "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token, "
             "or the settings of a carrier of texts or e-mail"
         )
-    return {channel.name: channel for channel in channels}
+    return {channel.traits.name: channel for channel in channels}
 
 
 def sms_budget_of(settings: Settings) -> SmsBudget | None:

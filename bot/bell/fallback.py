@@ -59,7 +59,7 @@ def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collectio
         return
     records = CrewRecords(session, owner.crew_id)
     person = records.person(owner.id)
-    to = next_address(records, person.id, running, but_of=row.channel)
+    to = next_address(records, person.id, running, but_of=(row.channel,))
     if to is None:
         return
     if row.state == OutboxState.PLANNED:

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from bot.bell.missed import missed_words
 from bot.bell.tables import ReadyMorningRow
 from bot.channels.channel import Button
-from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
+from bot.channels.known_channels import traits_of
 from bot.desk.mornings import morning_of
 from bot.post.crew_named import crew_said
 from bot.post.recipients import Recipient
@@ -76,7 +76,7 @@ def asked_at(
     """
     crew = crew_said(session, person.id)
     before = [missed_words(session, person, at)]
-    if used_up and to.channel == BY_TEXT:
+    if used_up and traits_of(to.channel).is_charged:
         before.append(no_answers_by_text(next_month(at).date()))
     said = under_crew(crew, " ".join(filter(None, before)))
     return MorningAsked(person, local_day(at, person.zone), to, crew, said)

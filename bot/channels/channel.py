@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import Protocol
 
 from bot.channels.send_error import SendError
+from bot.channels.traits import ChannelTraits
 
 
 @dataclass(frozen=True)
@@ -119,8 +120,8 @@ class Channel(Protocol):
     """A way for messages to travel."""
 
     @property
-    def name(self) -> str:
-        """The channel's name in the database ("telegram")."""
+    def traits(self) -> ChannelTraits:
+        """What is so of the channel, its name in the database first."""
 
     async def listen(self, receive: Receive) -> None:
         """Hand every message in to ``receive`` until cancelled.

@@ -6,8 +6,12 @@ from datetime import datetime
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.send_error import SendError
+from bot.channels.traits import NO_QUIET, ChannelTraits
 
 NAME = "console"
+
+# Whoever sits at a terminal is awake.
+CONSOLE = ChannelTraits(NAME, quiet=NO_QUIET)
 
 
 class ConsoleChannel:
@@ -18,13 +22,10 @@ class ConsoleChannel:
 
     """
 
+    traits = CONSOLE
+
     def __init__(self, show: Callable[[str], None] = print) -> None:
         self._show = show
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return NAME
 
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself: the chat command hands in what is typed."""

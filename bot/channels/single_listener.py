@@ -27,7 +27,7 @@ async def listen_alone(
 
     """
     while True:
-        lock = LastingLock(engine, f"listening:{channel.name}")
+        lock = LastingLock(engine, f"listening:{channel.traits.name}")
         try:
             if await _taken(lock):
                 await _listen_while_held(lock, channel, receive, look_again)
@@ -53,7 +53,7 @@ async def _listen_while_held(
             done, _ = await asyncio.wait([listening], timeout=look_again.total_seconds())
             if done:
                 return listening.result()
-        log.warning("stopped listening, another worker may listen now", channel=channel.name)
+        log.warning("stopped listening, another worker may listen now", channel=channel.traits.name)
     finally:
         listening.cancel()
         await asyncio.gather(listening, return_exceptions=True)

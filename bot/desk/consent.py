@@ -17,8 +17,8 @@ from datetime import datetime, time
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
+from bot.channels.known_channels import traits_of
 from bot.desk.newcomers import NAMELESS, Arrival, arrive
-from bot.desk.texting import CHANNEL_NAME
 from bot.post.asked import tell_who_asked
 from bot.post.expiry import withdraw_at
 from bot.reading.commands.command import command_of
@@ -71,7 +71,7 @@ def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -
 
 def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> bool:
     """Tell whether a text is not answered: after a stop, all but a start and a call for help."""
-    silent = message.channel == CHANNEL_NAME and before.stopped and after.stopped
+    silent = traits_of(message.channel).needs_consent and before.stopped and after.stopped
     return silent and _command(message, message.sent_at) is not CommandName.HELP
 
 

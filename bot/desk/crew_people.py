@@ -1,6 +1,6 @@
 """Who belongs to the crew, and who wants to hear from us."""
 
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import traits_of
 from bot.desk.consent import decline
 from bot.desk.inviting import ask_partner
 from bot.desk.set_up import first_morning
@@ -41,7 +41,7 @@ def crew(step: Step, _command: Command) -> Message:
 def stop(step: Step, _command: Command) -> Message:
     """No more messages that were not asked for."""
     step.person = step.records.update_person(step.person.id, stopped=True)
-    by_text = step.message.channel == CHANNEL_NAME
+    by_text = traits_of(step.message.channel).needs_consent
     if by_text:
         decline(step.session, step.message, step.now)
     withdraw(step.session, step.person.id, step.now, all_of_it=by_text)

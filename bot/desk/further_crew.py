@@ -6,9 +6,9 @@ from datetime import datetime
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
+from bot.channels.known_channels import traits_of
 from bot.desk.consent import accept_asked
 from bot.desk.newcomers import Arrival, arrive
-from bot.desk.texting import CHANNEL_NAME
 from bot.reading.commands.command import command_of
 from bot.reading.result import CommandName
 from bot.reading.situation import Situation
@@ -50,7 +50,7 @@ def join_further(
     if (
         command is not None
         and command.name is CommandName.START
-        and message.channel == CHANNEL_NAME
+        and traits_of(message.channel).needs_consent
     ):
         return _by_yes(session, people, message, zone, now)
     return None

@@ -4,10 +4,11 @@ from datetime import time
 from zoneinfo import ZoneInfo
 
 from bot.channels.channel import OutgoingMessage
+from bot.channels.sms.traits import SMS
 from bot.desk.step import Step
-from bot.desk.texting import CHANNEL_NAME, example_of
+from bot.desk.texting import example_of
 from bot.post.outbox import plan
-from bot.post.quiet_hours import TEXTS, quiet_end
+from bot.post.quiet_hours import quiet_end
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.reading.result import Command
@@ -30,8 +31,8 @@ def ask_partner(step: Step, command: Command) -> Message:
     number, problem = _number(step, command)
     if number is None:
         return problem
-    asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, name=command.word)
-    known = find_people(step.session, CHANNEL_NAME, number)
+    asked = ask_number(step.session, step.person, SMS.name, number, step.now, name=command.word)
+    known = find_people(step.session, SMS.name, number)
     ask = words.asked_further if known else words.asked
     at = _send(step, asked, number, ask(step.person.name))
     return _said(words.consent_question(command.word, number, at))
@@ -42,7 +43,7 @@ def own_number(step: Step, command: Command) -> Message:
     number, problem = _number(step, command)
     if number is None:
         return problem
-    asked = ask_number(step.session, step.person, CHANNEL_NAME, number, step.now, own=True)
+    asked = ask_number(step.session, step.person, SMS.name, number, step.now, own=True)
     at = _send(step, asked, number, words.asked_own(step.person.name))
     return _said(words.asking_own(number, at))
 
@@ -53,20 +54,20 @@ def _number(step: Step, command: Command) -> tuple[str | None, Message]:
     if not step.texting.running:
         return None, _said(words.no_texts())
     here = step.message
-    own = here.address if here.channel == CHANNEL_NAME else None
+    own = here.address if here.channel == SMS.name else None
     number = step.texting.number(written, own)
     if number is None:
         return None, _said(words.unreadable(written, example_of(step.texting.region)))
-    refused = refusal(step.session, step.person.crew_id, CHANNEL_NAME, number)
+    refused = refusal(step.session, step.person.crew_id, SMS.name, number)
     return (number, _said("")) if refused is None else (None, _said(_REFUSALS[refused]()))
 
 
 def _send(step: Step, asked: Asked, number: str, text: str) -> time | None:
     """Queue the question; gives the asking person's time at which it goes, or None for now."""
-    key, to = f"invite:{asked.id}", Recipient(CHANNEL_NAME, number)
+    key, to = f"invite:{asked.id}", Recipient(SMS.name, number)
     until = step.now + GOOD_FOR
     # Where the number is nobody knows; most partners live near who asks them.
-    quiet = quiet_end(step.now, TEXTS, step.person.zone)
+    quiet = quiet_end(step.now, SMS.quiet, step.person.zone)
     letter = OutgoingMessage(number, text)
     plan(step.session, key, Purpose.INVITE, to, letter, step.now, until, quiet_until=quiet)
     return None if quiet is None else quiet.astimezone(ZoneInfo(step.person.zone)).time()

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
+from bot.channels.known_channels import traits_of
 from bot.desk.authors import Author, find_authors
 from bot.desk.button_presses import as_pressed
 from bot.desk.cautioning import caution_if_due
@@ -20,7 +21,7 @@ from bot.desk.respond import respond
 from bot.desk.set_up import first_morning
 from bot.desk.several_crews import Answered, respond_among
 from bot.desk.step import Step
-from bot.desk.texting import CHANNEL_NAME, Texting
+from bot.desk.texting import Texting
 from bot.post.crew_named import crew_names, of_their_crew
 from bot.post.outbox import Planned, plan
 from bot.post.recipients import Recipient, next_address
@@ -118,13 +119,13 @@ class MessageHandler:
         talk = replace(step.talk, more=answer.parts[1:])
         if talk != step.talk_before:
             save_state(step.session, step.person.id, talk)
-        if not (step.person.stopped and step.message.channel == CHANNEL_NAME):
+        if not (step.person.stopped and traits_of(step.message.channel).needs_consent):
             to = _sender(step.message, step.person.id)
             caution_if_due(step.session, step.person, to, step.now, Purpose.FIRST_CAUTION)
         return planned
 
     def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
-        if message.channel == CHANNEL_NAME:
+        if traits_of(message.channel).needs_consent:
             return self._meet(session, message, now)
         try:
             arrival = arrive(session, message, self._zone, now)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import traits_of
 from bot.desk import answer_questions, change_settings, crew_people, inviting, set_up
 from bot.desk.change_settings import add_channel, channels, quiet
 from bot.desk.gather_situation import situation_of
@@ -66,7 +66,7 @@ def _answered_with_yard(step: Step, command: Command) -> Message:
 
 
 def _help(step: Step, _command: Command) -> Message:
-    if step.message.channel != CHANNEL_NAME:
+    if not traits_of(step.message.channel).needs_consent:
         return Message((help_texts.help_words(),))
     owner = None if step.person.role is Role.OWNER else crew_people.owner_of(step)
     return Message((help_member(owner), help_texts.help_words()))

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from bot.channels.known_channels import traits_of
 from bot.desk.conversation_state import load_state, save_state
 from bot.desk.crew_people import crew, owner_of
 from bot.desk.gather_situation import situation_of
 from bot.desk.respond import respond
 from bot.desk.step import Step
-from bot.desk.texting import CHANNEL_NAME
 from bot.desk.which_crew import Moment, Side, fit_of, which
 from bot.post.crew_named import crew_names, told_on
 from bot.post.rules import Purpose
@@ -133,7 +133,7 @@ def _asked(steps: Sequence[Step], names: Sequence[str]) -> Answered:
 
 
 def _help(steps: Sequence[Step]) -> Message:
-    if steps[0].message.channel != CHANNEL_NAME:
+    if not traits_of(steps[0].message.channel).needs_consent:
         return Message((help_words(),))
     owners = [owner_of(step) for step in steps if step.person.role is not Role.OWNER]
     return Message((help_member(" or ".join(owners)), help_words()))

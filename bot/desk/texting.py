@@ -5,7 +5,7 @@ The library of numbers is loaded where one is read, since most run without texts
 
 from dataclasses import dataclass
 
-from bot.channels.sms.phone_number import CHANNEL_NAME, international
+from bot.channels.sms.phone_number import international
 
 
 @dataclass(frozen=True)
@@ -53,6 +53,3 @@ def _land(number: str | None) -> str | None:
     import phonenumbers
 
     return phonenumbers.region_code_for_number(phonenumbers.parse(number))
-
-
-__all__ = ["CHANNEL_NAME", "Texting", "example_of"]

@@ -9,10 +9,11 @@ from sqlalchemy.orm import Session
 from bot.channels.carrier_tables import DeliveryRow
 from bot.channels.channel import OutgoingMessage
 from bot.channels.delivered import delivery_of
+from bot.channels.known_channels import traits_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import segments
+from bot.channels.traits import Reports
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
 from bot.post.expiry import withdraw
@@ -28,9 +29,6 @@ from scheduling.records.tables import AddressRow, PersonRow, Role
 
 _ONE_SEND = 10
 """Segments that a carrier which reports by our key takes at once; what is longer goes in parts."""
-
-REPORTING = frozenset({CHANNEL_NAME, "mail"})
-"""Channels whose carriers may tell later how a message fared; of others nothing is looked up."""
 
 
 def apply_report(session: Session, report: DeliveryReport, running: Collection[str] = ()) -> None:
@@ -64,12 +62,13 @@ def note_sent(session: Session, number: int, now: datetime, running: Collection[
 
     """
     row = session.get_one(OutboxRow, number)
-    if row.state == OutboxState.SENT and row.channel != CHANNEL_NAME:
+    reports = traits_of(row.channel).reports
+    if row.state == OutboxState.SENT and reports is not Reports.DELIVERY:
         # A chat's server has the message for good, and a mail server tells only of bounces.
         row.fallback_at = None
     elif row.state in (OutboxState.SENT, OutboxState.PLANNED) and row.fallback_at is None:
         row.fallback_at = _runs_out(session, row, now)
-    if row.channel not in REPORTING:
+    if reports is Reports.NOTHING:
         return
     if _in_doubt(row):
         told = _told_by_key(session, row)

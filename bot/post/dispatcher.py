@@ -7,10 +7,10 @@ from datetime import timedelta
 from sqlalchemy import Engine, bindparam, func, literal_column, select
 
 from bot.channels.channel import Channel, IncomingMessage
+from bot.channels.traits import RateLimit
 from bot.events import log_of
 from bot.post import outbox
 from bot.post.intake import Handler, Intake
-from bot.post.rate_limit import RATE_LIMITS, RateLimit
 from bot.post.rules import SendQueue
 from bot.post.sender import Clock, Sender
 from bot.post.sms_budget import SmsBudget
@@ -43,7 +43,7 @@ class Dispatcher:
         handler: works through messages in.
         channels: the channels by name.
         clock: gives the present instant.
-        rate_limits: how fast each carrier lets us send.
+        rate_limits: how fast each carrier lets us send; None for what the channels say.
         sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
@@ -54,7 +54,7 @@ class Dispatcher:
         handler: Handler,
         channels: Mapping[str, Channel],
         clock: Clock,
-        rate_limits: Mapping[str, RateLimit] = RATE_LIMITS,
+        rate_limits: Mapping[str, RateLimit] | None = None,
         sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine

@@ -8,7 +8,7 @@ from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import traits_of
 from bot.post.tables import InboxRow, KnownRow
 from scheduling.records.locks import hold_lock
 from scheduling.records.upsert import insert_or_ignore
@@ -16,11 +16,6 @@ from scheduling.records.upsert import insert_or_ignore
 KEPT = timedelta(days=2)
 """How long a message in is known again. A carrier repeats one within a day, and may begin to
 count anew after a week."""
-
-KNOWN_FOR_EVER = (CHANNEL_NAME,)
-"""Channels whose ids are kept when their messages are not. A carrier that posts texts to us signs
-no time with them, so whoever got hold of a post could send it anew at any time; and no id comes for
-a second text."""
 
 TAPS_KEPT = timedelta(days=60)
 """How long a tapped button is known again: longer than a morning's buttons are of any use."""
@@ -68,7 +63,7 @@ def _store(
 
 def _is_known(session: Session, message: IncomingMessage) -> bool:
     known = (message.channel, message.id)
-    return message.channel in KNOWN_FOR_EVER and session.get(KnownRow, known) is not None
+    return traits_of(message.channel).keeps_ids and session.get(KnownRow, known) is not None
 
 
 def _insert(
@@ -145,13 +140,13 @@ def find(session: Session, channel: str, message_id: str) -> InboxRow | None:
 def forget_handled(session: Session, now: datetime) -> None:
     """Forget messages that were worked through long ago; a tap longer, since buttons stay.
 
-    Of texts the ids are kept.
+    Where a channel asks for it the ids are kept.
     """
     handled = InboxRow.state != InboxState.WAITING
     old = (InboxRow.received_at < now - KEPT) & InboxRow.tap.is_(None)
     gone = delete(InboxRow).where(InboxRow.received_at < now - KEPT, handled, old)
     found = session.execute(gone.returning(InboxRow.channel, InboxRow.message_id)).all()
-    ids = [{"channel": c, "message_id": own} for c, own in found if c in KNOWN_FOR_EVER]
+    ids = [{"channel": c, "message_id": own} for c, own in found if traits_of(c).keeps_ids]
     if ids:
         session.execute(insert(KnownRow), ids)
     session.execute(delete(InboxRow).where(InboxRow.received_at < now - TAPS_KEPT, handled))

@@ -14,9 +14,10 @@ from sqlalchemy import Integer, Row, Select, bindparam, func, or_, select, updat
 from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.traits import RateLimit
 from bot.post.expiry import settle
 from bot.post.quiet_hours import put_off_quiet
-from bot.post.rate_limit import RateLimit, hold, take_turn_to_send
+from bot.post.rate_limit import hold, take_turn_to_send
 from bot.post.recipients import Recipient
 from bot.post.rules import (
     LEASE,

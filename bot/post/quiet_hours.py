@@ -1,7 +1,6 @@
 """Hours of the day in which nobody is sent what they did not just ask for."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -9,8 +8,8 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
-from bot.channels import console
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import traits_of
+from bot.channels.traits import NO_QUIET, QuietHours
 from bot.post.rules import OutboxState, Purpose, SendQueue
 from bot.post.tables import OutboxRow
 from scheduling.records.connection import connection_of
@@ -33,46 +32,12 @@ _WITH_THE_MORNING = (Purpose.MORNING, Purpose.CAUTION)
 """What comes at an hour that the person asked for; the caution is to come before the morning."""
 
 
-@dataclass(frozen=True)
-class QuietHours:
-    """A span of every day by the wall clock, over midnight if it begins later than it ends.
-
-    Attributes:
-        begin: the first quiet minute.
-        end: the first minute that is not quiet; the same as ``begin`` for no quiet at all.
-
-    """
-
-    begin: time
-    end: time
-
-    def hold(self, at: time) -> bool:
-        """Tell whether it is quiet at a time of day."""
-        if self.begin <= self.end:
-            return self.begin <= at < self.end
-        return at >= self.begin or at < self.end
-
-
-TEXTS = QuietHours(time(20), time(8))
-"""When no text goes out unasked: our rule; the law of a place may ask for more."""
-
-OTHERS = QuietHours(time(21), time(6))
-"""When no chat and no e-mail goes out unasked: our rule."""
-
-
-NONE = QuietHours(time(0), time(0))
-
-
 def usual_quiet(channel: str, person: Person) -> QuietHours:
-    """Give a person's quiet hours: their own, or those of the channel.
-
-    Whoever sits at a terminal is awake.
-    """
-    if channel == console.NAME:
-        return NONE
-    if person.quiet_from is not None and person.quiet_until is not None:
-        return QuietHours(person.quiet_from, person.quiet_until)
-    return TEXTS if channel == CHANNEL_NAME else OTHERS
+    """Give a person's quiet hours: their own, or those of the channel, unless it has none."""
+    usual = traits_of(channel).quiet
+    if usual == NO_QUIET or person.quiet_from is None or person.quiet_until is None:
+        return usual
+    return QuietHours(person.quiet_from, person.quiet_until)
 
 
 def quiet_on(channel: str, person: Person) -> QuietHours:

@@ -1,36 +1,15 @@
 """How fast carriers let us send: in all, and to one address; shared by every worker."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from sqlalchemy import bindparam, delete, select
 from sqlalchemy.orm import Session
 
+from bot.channels.traits import RateLimit
 from bot.post.tables import RateLimitRow
 from scheduling.records.connection import connection_of
 from scheduling.records.upsert import upsert
-
-
-@dataclass(frozen=True)
-class RateLimit:
-    """The least time between the beginnings of two sends, in all and to the same address."""
-
-    each: timedelta
-    same_address: timedelta
-    source: str
-
-
-RATE_LIMITS: Mapping[str, RateLimit] = {
-    # About 30 messages a second over all chats and one a second in a private chat. Evenly spread
-    # and a little slower than that, so that a server that counts any second exactly refuses none.
-    "telegram": RateLimit(
-        timedelta(seconds=1) / 29,
-        timedelta(seconds=1.05),
-        "Telegram, Bots FAQ, core.telegram.org/bots/faq, on limits of sending (from memory)",
-    ),
-}
-"""The rate limit of each channel, and where it was read; a channel that is not here has none."""
 
 AHEAD = timedelta(seconds=0.5)
 """How long before its turn a message may be claimed."""

@@ -11,10 +11,11 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.outcome import failed
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
+from bot.channels.traits import RateLimit
 from bot.events import log_of
 from bot.post import outbox
 from bot.post.outbox import complete
-from bot.post.rate_limit import AHEAD, RATE_LIMITS, RateLimit, spaced_from
+from bot.post.rate_limit import AHEAD, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sms_budget import SmsBudget
 from bot.post.unreached import apply_outcome
@@ -36,6 +37,11 @@ LOOK_AGAIN_SECONDS = 0.25
 _SLACK = LEASE - SEND_WITHIN
 
 
+def _limits_of(channels: Mapping[str, Channel]) -> dict[str, RateLimit]:
+    limits = {name: channel.traits.rate_limit for name, channel in channels.items()}
+    return {name: limit for name, limit in limits.items() if limit is not None}
+
+
 def _always() -> bool:
     return True
 
@@ -47,7 +53,7 @@ class Sender:
         engine: the database.
         channels: the running channels by name; messages of others stay.
         clock: gives the present instant.
-        rate_limits: how fast each carrier lets us send.
+        rate_limits: how fast each carrier lets us send; None for what the channels say.
         sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
@@ -57,13 +63,13 @@ class Sender:
         engine: Engine,
         channels: Mapping[str, Channel],
         clock: Clock,
-        rate_limits: Mapping[str, RateLimit] = RATE_LIMITS,
+        rate_limits: Mapping[str, RateLimit] | None = None,
         sms_budget: SmsBudget | None = None,
     ) -> None:
         self._engine = engine
         self._channels = channels
         self._clock = clock
-        self._rate_limits = rate_limits
+        self._rate_limits = _limits_of(channels) if rate_limits is None else rate_limits
         self._sms_budget = sms_budget
         self._last_begun: dict[str, float] = {}
 

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import charged_channels, traits_of
 from bot.channels.sms.segments import segments
 from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
@@ -42,7 +42,7 @@ class SmsBudget:
 
     def holds_back(self, session: Session, channel: str, purpose: Purpose, now: datetime) -> bool:
         """Tell whether a message may not go any more."""
-        if channel != CHANNEL_NAME or purpose in STILL_SENT:
+        if not traits_of(channel).is_charged or purpose in STILL_SENT:
             return False
         return self.is_reached(session, now)
 
@@ -50,7 +50,7 @@ class SmsBudget:
 def used_in_month(session: Session, now: datetime) -> int:
     """Count the segments of the texts that went out in the month of an aware instant."""
     begins = month_of(now)
-    texts = select(OutboxRow.text).where(OutboxRow.channel == CHANNEL_NAME)
+    texts = select(OutboxRow.text).where(OutboxRow.channel.in_(charged_channels()))
     went = texts.where(OutboxRow.state.in_(CHARGED), OutboxRow.ended_at >= begins)
     return sum(map(segments, session.scalars(went)))
 

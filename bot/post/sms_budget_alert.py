@@ -7,7 +7,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import charged_channels
 from bot.events import log_of
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
@@ -47,13 +47,13 @@ def _owners(
     session: Session, running: Collection[str], by_text: bool
 ) -> Iterator[tuple[Person, Recipient]]:
     """Find whom to tell, and where: the owners of crews of which somebody has texts."""
-    numbers = select(AddressRow.person_id).where(AddressRow.channel == CHANNEL_NAME)
+    numbers = select(AddressRow.person_id).where(AddressRow.channel.in_(charged_channels()))
     texted = select(PersonRow.crew_id).where(PersonRow.id.in_(numbers))
     owners = people_with_yards().where(PersonRow.crew_id.in_(texted))
     owners = owners.where(PersonRow.role == Role.OWNER, PersonRow.stopped.is_(False))
     for person in [person_of(row) for row in session.execute(owners)]:
         records = CrewRecords(session, person.crew_id)
-        to = next_address(records, person.id, running, but_of=CHANNEL_NAME)
+        to = next_address(records, person.id, running, but_of=charged_channels())
         if to is None and by_text:
             to = next_address(records, person.id, running)
         if to is not None:

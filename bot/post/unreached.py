@@ -118,7 +118,7 @@ def _go_elsewhere(
     whose = _whose(session, rows, message)
     records = CrewRecords(session, session.get_one(PersonRow, whose).crew_id)
     person = records.person(whose)
-    onward = next_address(records, person.id, running, but_of=message.channel)
+    onward = next_address(records, person.id, running, but_of=(message.channel,))
     if onward is not None and onward.channel in running:
         _send_on(session, records, message, person, onward, now)
 

@@ -11,7 +11,7 @@ from datetime import UTC, date, datetime, timedelta
 from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session
 
-from bot.channels.sms.phone_number import CHANNEL_NAME
+from bot.channels.known_channels import charged_channels
 from bot.channels.sms.segments import segments
 from bot.post.inbox import InboxState
 from bot.post.rules import OutboxState
@@ -68,7 +68,7 @@ def _sent_since(day: date) -> Select[str, datetime | None, int, str, str]:
     return (
         select(OutboxRow.text, OutboxRow.ended_at, PersonRow.id, PersonRow.name, PersonRow.zone)
         .outerjoin(PersonRow, PersonRow.id == OutboxRow.person_id)
-        .where(OutboxRow.channel == CHANNEL_NAME, OutboxRow.state.in_(CHARGED))
+        .where(OutboxRow.channel.in_(charged_channels()), OutboxRow.state.in_(CHARGED))
         .where(OutboxRow.ended_at >= since)
     )
 

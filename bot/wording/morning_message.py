@@ -3,7 +3,9 @@
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
+from bot.channels.known_channels import traits_of
 from bot.channels.sms.segments import fits
+from bot.channels.sms.traits import SMS
 from bot.wording.day_names import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late
@@ -13,7 +15,7 @@ from bot.wording.pages import page, pages
 from bot.wording.plain_letters import to_gsm7
 from scheduling.checks.check import Check
 
-FEW_SEGMENTS, SMS_SEGMENTS, CHAT_SEGMENTS = 2, 3, 5
+FEW_SEGMENTS, SMS_SEGMENTS = 2, SMS.most_segments
 """Room for a message: a short day's morning; the most by SMS, where each costs; by chat."""
 
 Coming = Callable[[], Check | None]
@@ -25,7 +27,7 @@ FEW_UNITS = 12
 
 def room_on(channel: str) -> int:
     """How many segments a message may take on a channel."""
-    return SMS_SEGMENTS if channel == "sms" else CHAT_SEGMENTS
+    return traits_of(channel).most_segments
 
 
 def morning_message(

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence, Set
 from datetime import date, time
 
+from bot.channels.known_channels import traits_of
 from bot.wording.day_names import full_day, weekday_name
 from bot.wording.numbers_in_words import percent
 from bot.wording.plain_letters import to_gsm7
@@ -18,7 +19,9 @@ from scheduling.walk.odds import (
     Shift,
 )
 
-_NAMES = {"sms": "text", "telegram": "Telegram", "mail": "e-mail"}
+
+def _shown(channel: str) -> str:
+    return traits_of(channel).shown_as or channel
 
 
 def channels_words(channels: Sequence[str], minutes: int | None) -> str:
@@ -29,7 +32,7 @@ def channels_words(channels: Sequence[str], minutes: int | None) -> str:
         minutes: after how long without delivery the next is tried; None for never.
 
     """
-    names = [_NAMES.get(each, each) for each in channels]
+    names = [_shown(each) for each in channels]
     if len(names) < 2:
         return to_gsm7(
             f"You are reached by {names[0]} alone. One more: number and it, or add chat."
@@ -43,8 +46,8 @@ def channels_words(channels: Sequence[str], minutes: int | None) -> str:
 
 def not_yours(channel: str) -> str:
     """Refuse a channel on which the person is not reached."""
-    name = _NAMES.get(channel, channel)
-    how = "number and it" if channel == "sms" else f"add {name}"
+    name = _shown(channel)
+    how = "number and it" if traits_of(channel).needs_consent else f"add {name}"
     return to_gsm7(f"You have no {name} with me yet. Type: {how}")
 
 

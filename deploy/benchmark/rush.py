@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 from sqlalchemy import Engine, insert, select
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.telegram import TelegramChannel
+from bot.channels.telegram.channel import TelegramChannel
 from bot.gc_tuning import collect_rarely
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
@@ -112,7 +112,7 @@ def _send_all(database: str, url: str) -> None:
 async def _deliver(engine: Engine, url: str) -> None:
     channel = TelegramChannel(TOKEN, url)
     await channel.connect()
-    await deliver_all(engine, {channel.name: channel}, lambda: datetime.now(UTC))
+    await deliver_all(engine, {channel.traits.name: channel}, lambda: datetime.now(UTC))
     await channel.close()
 
 

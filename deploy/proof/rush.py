@@ -11,6 +11,7 @@ from pathlib import Path
 from sqlalchemy import func, insert, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.traits import ChannelTraits
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
@@ -28,6 +29,7 @@ class Notebook:
     """A channel that writes each letter down as a line, whole however many write."""
 
     name = "phone"
+    traits = ChannelTraits("phone")
 
     def __init__(self, file: Path) -> None:
         self._file = os.open(file, os.O_WRONLY | os.O_APPEND | os.O_CREAT)

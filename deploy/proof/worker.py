@@ -8,7 +8,7 @@ import os
 from datetime import timedelta
 from pathlib import Path
 
-from bot.channels.telegram import TelegramChannel
+from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
 from bot.log_formatter import log_privately
 from bot.serving import serve
@@ -50,7 +50,7 @@ def main() -> None:
     )
     clock = SharedClock(Path(os.environ[CLOCK]))
     engine = open_database(settings.database_url)
-    asyncio.run(serve(engine, {channel.name: channel}, "UTC", clock=clock))
+    asyncio.run(serve(engine, {channel.traits.name: channel}, "UTC", clock=clock))
 
 
 if __name__ == "__main__":

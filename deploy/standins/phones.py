@@ -9,6 +9,7 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
 from bot.post.sender import deliver_all
@@ -26,6 +27,7 @@ class Phones:
     """
 
     name = "phone"
+    traits = ChannelTraits("phone")
 
     def __init__(self, engine: Engine, on: date = DAY) -> None:
         self.engine = engine

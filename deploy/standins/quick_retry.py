@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from bot.backoff import Backoff
-from bot.channels.telegram import Retry
+from bot.channels.telegram.retry import Retry
 
 QUICK = Retry(
     Backoff(timedelta(milliseconds=10), timedelta(milliseconds=40)),

@@ -6,10 +6,11 @@ from datetime import timedelta
 from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome
 from bot.channels.clock import Clock, present
 from bot.channels.mail.lmtp_server import open_door
-from bot.channels.mail.mail_account import CHANNEL_NAME, MailAccount, is_address
+from bot.channels.mail.mail_account import MailAccount, is_address
 from bot.channels.mail.mail_incoming import read_mail
 from bot.channels.mail.mail_message import compose_mail, own_name
 from bot.channels.mail.sending import hand_over
+from bot.channels.mail.traits import MAIL
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
@@ -32,6 +33,8 @@ class MailChannel:
 
     """
 
+    traits = MAIL
+
     def __init__(
         self,
         account: MailAccount,
@@ -49,11 +52,6 @@ class MailChannel:
         self._answer_within = answer_within
         self._receive: Receive | None = None
         self.port: int | None = None
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     async def listen(self, receive: Receive) -> None:
         """Hand every answer in to ``receive`` until cancelled.

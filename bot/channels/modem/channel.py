@@ -18,6 +18,7 @@ from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import CHANNEL_NAME, international, is_number
+from bot.channels.sms.traits import SMS
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -41,6 +42,8 @@ class ModemChannel:
 
     """
 
+    traits = SMS
+
     def __init__(
         self,
         folders: ModemFolders,
@@ -55,11 +58,6 @@ class ModemChannel:
         self._clock = clock
         self._look_again = look_again
         self._reported: set[str] = set()
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     async def listen(self, receive: Receive) -> None:
         """Hand every message in to ``receive`` until cancelled; its files go once it is stored.

@@ -21,6 +21,7 @@ from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import segments
+from bot.channels.sms.traits import SMS
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -52,6 +53,8 @@ class PhoneChannel:
 
     """
 
+    traits = SMS
+
     def __init__(
         self,
         device: PhoneDevice,
@@ -74,11 +77,6 @@ class PhoneChannel:
             base_url=device.url,
             http_client=HttpxAsyncHttpClient(self._http),
         )
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     def routes(self) -> list[Route]:
         """Give the address that the phone's notices come to."""

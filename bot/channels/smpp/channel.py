@@ -25,6 +25,7 @@ from bot.channels.smpp.smpp_account import SmppAccount
 from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_delivery
 from bot.channels.sms.concat_store import LongMessage, PartStore
 from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
+from bot.channels.sms.traits import SMS
 from bot.events import log_of
 
 log = log_of(__name__)
@@ -51,6 +52,8 @@ class SmppChannel:
 
     """
 
+    traits = SMS
+
     def __init__(
         self,
         account: SmppAccount,
@@ -73,11 +76,6 @@ class SmppChannel:
         self._link: Link | None = None
         self._lines = 0
         self._opening = asyncio.Lock()
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     async def listen(self, receive: Receive) -> None:
         """Hand every message in to ``receive`` until cancelled.

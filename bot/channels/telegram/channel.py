@@ -26,6 +26,7 @@ from bot.channels.telegram.request import BotApiRequest
 from bot.channels.telegram.retry import Retry, plain
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
+from bot.channels.telegram.traits import TELEGRAM
 from bot.events import log_of
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, poll_name
@@ -62,6 +63,8 @@ class TelegramChannel:
 
     """
 
+    traits = TELEGRAM
+
     def __init__(
         self,
         token: str,
@@ -86,11 +89,6 @@ class TelegramChannel:
         self._menu = command_menu(commands or {})
         self._poll_for = poll_for
         self._retry = retry or Retry()
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     async def connect(self) -> None:
         """Make the bot known to us and open its way in; tries until the server answers.

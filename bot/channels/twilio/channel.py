@@ -13,8 +13,9 @@ from bot.channels.clock import Clock, present
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
+from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import split
+from bot.channels.sms.traits import SMS
 from bot.channels.twilio.refusals import outcome_of_refusal
 from bot.channels.twilio.twilio_account import TwilioAccount
 from bot.channels.twilio.twilio_notices import TwilioNotices
@@ -40,6 +41,8 @@ class TwilioChannel:
 
     """
 
+    traits = SMS
+
     def __init__(
         self,
         account: TwilioAccount,
@@ -56,11 +59,6 @@ class TwilioChannel:
             timeout=answer_within.total_seconds(),
             follow_redirects=False,
         )
-
-    @property
-    def name(self) -> str:
-        """The channel's name in the database."""
-        return CHANNEL_NAME
 
     def routes(self) -> list[Route]:
         """Give the addresses that the carrier's notices come to."""

@@ -3,6 +3,7 @@
 import re
 from datetime import time
 
+from bot.channels.known_channels import KNOWN_CHANNELS
 from bot.reading.limits import LONGEST_MINUTES
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
@@ -46,10 +47,7 @@ def _yard(name: str, situation: Situation) -> Reading:
     return Reading(command=Command(CommandName.YARD, yard=yard, word=yard or name), yard=yard)
 
 
-_CHANNELS = {
-    "text": "sms", "texts": "sms", "sms": "sms", "telegram": "telegram", "chat": "telegram",
-    "mail": "mail", "email": "mail", "e-mail": "mail",
-}  # fmt: skip
+_CHANNELS = {word: each.name for each in KNOWN_CHANNELS.values() for word in each.typed_as}
 _CHANNEL_NAMES = "|".join(_CHANNELS)
 _CHANNELS_SHOWN = re.compile(r"(?:my )?channels\??", re.IGNORECASE)
 _ADD_CHANNEL = re.compile(

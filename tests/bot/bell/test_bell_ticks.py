@@ -12,6 +12,7 @@ from sqlalchemy import Engine
 from bot.bell import bell as ticks
 from bot.bell.bell import Bell
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from tests.bot.bell.crews import Member, keeper
@@ -22,6 +23,7 @@ class Line:
     """A channel on which every letter arrives, after a while."""
 
     name: str = "phone"
+    traits = ChannelTraits("phone")
     takes: float = 0.0
     begun: list[str] = field(default_factory=list)
     arrived: list[str] = field(default_factory=list)

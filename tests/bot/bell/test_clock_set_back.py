@@ -10,10 +10,10 @@ from sqlalchemy import Engine, update
 from bot.bell.mornings import queue_mornings
 from bot.bell.set_back import due_again
 from bot.channels.channel import IncomingMessage, SendResult
+from bot.channels.traits import RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post import inbox, outbox
 from bot.post.intake import Intake
-from bot.post.rate_limit import RateLimit
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import deliver_all
 from bot.post.tables import InboxRow

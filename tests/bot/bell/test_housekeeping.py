@@ -9,12 +9,13 @@ from sqlalchemy import Engine, select
 
 from bot.bell.bell import LEFT_LYING, Bell
 from bot.channels.channel import IncomingMessage
+from bot.channels.traits import RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.dispatcher import Dispatcher
 from bot.post.intake import Intake
 from bot.post.rate_limit import KEPT as RATE_LIMIT_KEPT
-from bot.post.rate_limit import RateLimit, take_turn_to_send
+from bot.post.rate_limit import take_turn_to_send
 from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing

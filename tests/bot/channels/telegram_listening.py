@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.telegram import TelegramChannel
+from bot.channels.telegram.channel import TelegramChannel
 from deploy.standins.bot_api_standin import TOKEN
 from deploy.standins.quick_retry import QUICK
 

@@ -17,6 +17,7 @@ from bot.channels.channel import (
     SendResult,
 )
 from bot.channels.single_listener import listen_alone
+from bot.channels.traits import ChannelTraits
 from scheduling.records.engine import open_engine, writing
 
 SOON = timedelta(seconds=0.05)
@@ -26,6 +27,7 @@ class Bot:
     """A channel that tells whether it is being listened on."""
 
     name = "phone"
+    traits = ChannelTraits("phone")
 
     def __init__(self) -> None:
         self.listening = False

@@ -10,7 +10,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
-from bot.channels.telegram import TelegramChannel
+from bot.channels.telegram.channel import TelegramChannel
 from bot.post import outbox
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
@@ -218,7 +218,7 @@ def carry_to_telegram(api: BotApiStandin, counter: Counter, at: float) -> None:
 
     async def run() -> None:
         channel = quick_channel(api.url)
-        channels: dict[str, Channel] = {channel.name: channel}
+        channels: dict[str, Channel] = {channel.traits.name: channel}
         await Sender(counter.engine, channels, lambda: after(at), rate_limits={}).round()
         await channel.close()
 

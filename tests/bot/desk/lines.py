@@ -10,6 +10,8 @@ from sqlalchemy import Engine
 
 from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.known_channels import traits_of
+from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
 from bot.post.intake import Intake
@@ -36,6 +38,11 @@ class Line:
     shown: list[OutgoingMessage] = field(default_factory=list)
     failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
     _sent: "itertools.count[int]" = field(default_factory=lambda: itertools.count(1))
+
+    @property
+    def traits(self) -> ChannelTraits:
+        """Those of the channel that it stands for."""
+        return traits_of(self.name)
 
     async def listen(self, receive: object) -> None:
         """Nothing comes in by itself."""

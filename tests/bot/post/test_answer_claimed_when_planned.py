@@ -10,10 +10,11 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.console import ConsoleChannel
+from bot.channels.traits import RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
 from bot.post.outbox import Claimed, Planned
-from bot.post.rate_limit import RateLimit, next_turn, take_turn_to_send
+from bot.post.rate_limit import next_turn, take_turn_to_send
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import Sender
 from bot.post.tables import InboxRow, OutboxRow, RateLimitRow

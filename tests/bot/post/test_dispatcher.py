@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from bot.post.rules import Purpose
@@ -19,6 +20,7 @@ class SlowLine:
     """A channel on which each send begins, and arrives when it is let through."""
 
     name: str = "phone"
+    traits = ChannelTraits("phone")
     begun: list[str] = field(default_factory=list)
     arrived: list[str] = field(default_factory=list)
     through: asyncio.Event = field(default_factory=asyncio.Event)

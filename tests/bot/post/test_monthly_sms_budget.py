@@ -8,6 +8,7 @@ import pytest
 from sqlalchemy import Engine, delete, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.known_channels import traits_of
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.sms.segments import segments
 from bot.post import outbox
@@ -37,6 +38,7 @@ class Line:
 
     def __init__(self, name: str) -> None:
         self.name = name
+        self.traits = traits_of(name)
         self.taken: list[tuple[str, str]] = []
 
     async def listen(self, receive: Receive) -> None:

@@ -9,7 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from bot.post.quiet_hours import NONE, OTHERS, TEXTS, QuietHours, quiet_end, quiet_on
+from bot.channels.sms.traits import SMS
+from bot.channels.traits import NO_QUIET, USUAL_QUIET, QuietHours
+from bot.post.quiet_hours import quiet_end, quiet_on
 from scheduling.records.engine import writing
 from scheduling.records.gateway import found_crew
 from scheduling.records.people import Person
@@ -50,7 +52,7 @@ def ada(engine: Engine) -> Person:
 def test_texts_wait_from_eight_in_the_evening_to_eight_in_the_morning(
     now: str, end: str | None
 ) -> None:
-    assert quiet_end(at(now), TEXTS, CHICAGO) == (None if end is None else at(end))
+    assert quiet_end(at(now), SMS.quiet, CHICAGO) == (None if end is None else at(end))
 
 
 def test_an_end_that_the_clock_skips_comes_after_the_change() -> None:
@@ -97,21 +99,21 @@ def test_no_quiet_at_all_is_a_span_of_no_length(ada: Person) -> None:
 def test_each_channel_has_its_hours_until_a_person_settles_theirs(ada: Person) -> None:
     own = replace(ada, quiet_from=time(22), quiet_until=time(7))
 
-    assert quiet_on("sms", ada) == TEXTS
-    assert quiet_on("telegram", ada) == quiet_on("mail", ada) == OTHERS
+    assert quiet_on("sms", ada) == SMS.quiet
+    assert quiet_on("telegram", ada) == quiet_on("mail", ada) == USUAL_QUIET
     assert quiet_on("sms", own) == quiet_on("telegram", own) == QuietHours(time(22), time(7))
 
 
 def test_whoever_sits_at_a_terminal_is_awake(ada: Person) -> None:
     settled = replace(ada, quiet_from=time(12), quiet_until=time(11))
-    assert quiet_on("console", ada) == quiet_on("console", settled) == NONE
+    assert quiet_on("console", ada) == quiet_on("console", settled) == NO_QUIET
 
 
 def test_only_a_morning_that_was_asked_for_comes_in_quiet_hours(ada: Person) -> None:
     usual = replace(ada, morning=time(5, 45))
     asked = replace(usual, morning_asked_at=at("2027-05-12 12:00"))
 
-    assert quiet_on("sms", usual) == TEXTS
+    assert quiet_on("sms", usual) == SMS.quiet
     assert quiet_on("sms", asked) == QuietHours(time(20), time(5, 45))
 
 

@@ -8,6 +8,7 @@ from datetime import timedelta
 import pytest
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.traits import ChannelTraits
 from bot.post import sender
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sender import AT_ONCE, Sender, deliver_all
@@ -25,6 +26,7 @@ class Line:
     """A channel whose sends end as told; then all arrive, to some only when let through."""
 
     name: str = "phone"
+    traits = ChannelTraits("phone")
     ends: Iterator[SendOutcome | BaseException] = field(default_factory=lambda: iter(()))
     taken: list[str] = field(default_factory=list)
     slow_to: Collection[str] = ()

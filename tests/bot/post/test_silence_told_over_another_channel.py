@@ -9,8 +9,8 @@ from sqlalchemy import Engine
 
 from bot.bell.monitor_tick import monitor_once
 from bot.channels.channel import OutgoingMessage
-from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.mail_account import Security
+from bot.channels.mail.channel import MailChannel
+from bot.channels.mail.mail_account import MailAccount, Security
 from bot.post import outbox
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose

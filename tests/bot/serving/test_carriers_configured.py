@@ -7,7 +7,7 @@ from unittest import mock
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.mail import MailChannel
+from bot.channels.mail.channel import MailChannel
 from bot.channels.modem import ModemChannel
 from bot.channels.phone import PhoneChannel
 from bot.channels.smpp import SmppChannel

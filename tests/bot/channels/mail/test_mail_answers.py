@@ -12,8 +12,8 @@ from email.policy import SMTP
 import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage
-from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.mail_account import Security
+from bot.channels.mail.channel import MailChannel
+from bot.channels.mail.mail_account import MailAccount, Security
 from bot.channels.mail.mail_incoming import read_mail, words_of
 from bot.channels.mail.mail_message import compose_mail, own_name
 from bot.channels.reports import Delivery, DeliveryReport

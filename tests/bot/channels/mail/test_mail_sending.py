@@ -9,8 +9,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
-from bot.channels.mail import MailAccount, MailChannel
-from bot.channels.mail.mail_account import Security
+from bot.channels.mail.channel import MailChannel
+from bot.channels.mail.mail_account import MailAccount, Security
 from bot.channels.send_error import SendError
 from deploy.standins.mail_server import (
     LOGIN,

@@ -1,0 +1,83 @@
+"""What is so of a channel and not of others: the one record that the rest asks."""
+
+from dataclasses import dataclass
+from datetime import time, timedelta
+from enum import StrEnum
+
+
+class Reports(StrEnum):
+    """What a carrier tells of a message after it took it."""
+
+    NOTHING = "nothing"
+    BOUNCES = "bounces"
+    """Only that one was not delivered."""
+    DELIVERY = "delivery"
+    """That one arrived, or that it did not."""
+
+
+@dataclass(frozen=True)
+class RateLimit:
+    """The least time between the beginnings of two sends, in all and to the same address."""
+
+    each: timedelta
+    same_address: timedelta
+    source: str
+
+
+@dataclass(frozen=True)
+class QuietHours:
+    """A span of every day by the wall clock, over midnight if it begins later than it ends.
+
+    Attributes:
+        begin: the first quiet minute.
+        end: the first minute that is not quiet; the same as ``begin`` for no quiet at all.
+
+    """
+
+    begin: time
+    end: time
+
+    def hold(self, at: time) -> bool:
+        """Tell whether it is quiet at a time of day."""
+        if self.begin <= self.end:
+            return self.begin <= at < self.end
+        return at >= self.begin or at < self.end
+
+
+NO_QUIET = QuietHours(time(0), time(0))
+
+USUAL_QUIET = QuietHours(time(21), time(6))
+"""When no chat and no e-mail goes out unasked: our rule."""
+
+
+@dataclass(frozen=True)
+class ChannelTraits:
+    """What is so of a channel; the defaults are those of a chat.
+
+    Attributes:
+        name: the channel's name in the database; one for every carrier of the same channel.
+        shown_as: what people are told it is called; empty for its name.
+        typed_as: what people call it when they type.
+        rate_limit: how fast the carrier lets us send; None for no limit.
+        quiet: when nothing goes out unasked, unless a person settled other hours.
+        most_segments: the most that a morning may take, in segments of SMS.
+        reports: what the carrier tells later. Where that is the delivery, a message that was
+            sent has not arrived yet.
+        is_charged: each segment costs, and counts against the SMS budget.
+        keeps_ids: the ids of messages in are kept for ever. A carrier that posts messages to us
+            and signs no time with them could have an old one sent anew; and no id comes twice.
+        needs_consent: whoever has not said yes gets one question and at most one answer a day,
+            and whoever said stop hears nothing but its confirmation.
+
+    """
+
+    name: str
+    shown_as: str = ""
+    typed_as: tuple[str, ...] = ()
+    rate_limit: RateLimit | None = None
+    quiet: QuietHours = USUAL_QUIET
+    most_segments: int = 5
+    reports: Reports = Reports.NOTHING
+    is_charged: bool = False
+    keeps_ids: bool = False
+    needs_consent: bool = False
