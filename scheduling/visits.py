@@ -12,10 +12,7 @@ from scheduling.checks.expiry import expired
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
-from scheduling.units.state import Stage
 from scheduling.weather.opening import Unfit
-
-WITHOUT_GOOD_QUEEN = frozenset({Stage.WAITING, Stage.DRONE_LAYER, Stage.LAYING_WORKERS})
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,8 +62,3 @@ _LAW = (
 def cautions() -> str:
     """Say the whole caution, five SMS segments, once a year and when asked."""
     return "\n".join((_STINGS, _HEAT, _LIFTING, _SMOKER, _FOOD_AND_TREATMENTS, _LAW))
-
-
-def cautions_pointer() -> str:
-    """Point to the caution in one line."""
-    return "Stings, heat, lifting, fire, law: type cautions."

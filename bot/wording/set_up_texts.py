@@ -88,11 +88,6 @@ def no_yard() -> str:
     return "No yard yet. Make one, as in: new yard River"
 
 
-def no_such_yard(word: str, yards: Sequence[str]) -> str:
-    """Refuse a yard that the crew does not have."""
-    return to_gsm7(f"No yard {word}. Yours: {', '.join(yards)}. New one: new yard {word}")
-
-
 def which_yard(yards: Sequence[str], example: str) -> str:
     """Ask which yard a command is about."""
     return to_gsm7(f"Which yard: {' or '.join(yards)}? Say it first, as in: {yards[0]} {example}")

@@ -65,23 +65,6 @@ class AddressesOfCrew(PeopleOfCrew):
         elif holder.person_id != person_id:
             raise ValueError(f"that {channel} address belongs to somebody else")
 
-    def move_address(self, person_id: int, channel: str, old: str, new: str) -> None:
-        """Follow a person to the new address that the carrier named.
-
-        Raises:
-            LookupError: the person is not of this crew or has no such address.
-            ValueError: the new address is somebody else's of this crew.
-
-        """
-        self._person_row(person_id)
-        row = self._holder(channel, old)
-        if row is None or row.person_id != person_id:
-            raise LookupError(f"that person has no {channel} address {old!r}")
-        if self._holder(channel, new) is not None:
-            raise ValueError(f"that {channel} address belongs to somebody else")
-        row.address = new
-        self._session.flush()
-
     def _holder(self, channel: str, address: str) -> AddressRow | None:
         """Find the row of whoever of this crew is at an address."""
         ours = _rows_at(channel, address).join(PersonRow, PersonRow.id == AddressRow.person_id)

@@ -90,11 +90,6 @@ MANAGING_BEETLES = Source(
     "Managing small hive beetle infestations in Australian beehives",
     "http://thegrandoleapiary.com/managing-small-hive-beetle-infestations-in-australian-beehives/",
 )
-MARKING_CLUB = Source(
-    "launcestonbeekeepers.org.uk",
-    "Queen bee marking",
-    "https://launcestonbeekeepers.org.uk/queen-bee-marking",
-)
 VIRGINS_RELEASED = Source(
     "May Farms",
     "Queen rearing, part 4",

@@ -77,11 +77,11 @@ def _temper(value: values.Temper) -> str:
 )
 
 OF_THE_CHECK = (
-    Change("scheduling/check_kinds.py", '    TEMPER = "temper"\n', '    MOVE_UP = "'),
+    Change("scheduling/check_kinds.py", '    TEMPER = "temper"\n', '    TAKE = "'),
     Change(
         "scheduling/check_kinds.py",
         "    CheckKind.TEMPER: CheckFacts(Work.COLONY),\n",
-        "    CheckKind.MOVE_UP: CheckFacts",
+        "    CheckKind.TAKE: CheckFacts",
     ),
     Change(
         "scheduling/checks/check.py",
@@ -137,7 +137,7 @@ def temper(state: UnitState) -> tuple[Check, ...]:
         "see their temper", "temper", replies=("{} calm bees", "{} cross bees"), buttons=1
     ),
 """,
-        "    CheckKind.MOVE_UP: CheckWords",
+        "    CheckKind.TAKE: CheckWords",
     ),
     Change(
         "bot/wording/reasons.py",

@@ -5,7 +5,7 @@ import pytest
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
 from bot.wording import crew, help, set_up_texts  # noqa: A004 - the room's own name for its help
-from bot.wording.cautions import cautions, cautions_pointer
+from bot.wording.cautions import cautions
 from scheduling.places import UnitName
 
 BOXES = [UnitName(box, letter) for box in range(1, 13) for letter in "abc"]
@@ -48,10 +48,6 @@ GOLDEN = [
     (set_up_texts.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
     (set_up_texts.location_set("River", 41.3, -92.6), "River is at 41.3000, -92.6000."),
     (set_up_texts.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
-    (
-        set_up_texts.no_such_yard("Rivr", ["River", "Hill"]),
-        "No yard Rivr. Yours: River, Hill. New one: new yard Rivr",
-    ),
     (
         set_up_texts.which_yard(["River", "Hill"], "boxes 1-12 of 3"),
         "Which yard: River or Hill? Say it first, as in: River boxes 1-12 of 3",
@@ -97,7 +93,6 @@ FIXED = [
     help.text_only(),
     help.nothing_more(),
     help.went_wrong(),
-    cautions_pointer(),
 ]
 
 

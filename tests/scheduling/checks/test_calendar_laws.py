@@ -261,7 +261,6 @@ def test_every_check_that_can_be_due_has_an_outcome_above() -> None:
     assert set(CheckKind) - set(OUTCOMES) == {
         CheckKind.REST,
         CheckKind.CELLS_RIPE,  # a batch, not a unit
-        CheckKind.MOVE_UP,
     }
 
 

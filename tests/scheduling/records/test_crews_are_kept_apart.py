@@ -44,9 +44,6 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
     "addresses": lambda now, noted: lambda ours, sam: ours.addresses(sam),
     "reachable_addresses": lambda now, noted: lambda ours, sam: ours.reachable_addresses(sam),
     "add_address": lambda now, noted: lambda ours, sam: ours.add_address(sam, "telegram", "1"),
-    "move_address": lambda now, noted: (
-        lambda ours, sam: ours.move_address(sam, "telegram", "9009", "1")
-    ),
     "yard": lambda now, noted: lambda ours, sam: ours.yard(HILL),
     "set_location": lambda now, noted: lambda ours, sam: ours.set_location(HILL, 1, 1),
     "set_yard_zone": lambda now, noted: lambda ours, sam: ours.set_yard_zone(HILL, "UTC"),

@@ -91,24 +91,12 @@ def test_an_address_that_wrote_takes_messages_again(
     assert records.reachable_addresses(ann.id) == (Address("telegram", "1001"),)
 
 
-def test_a_chat_that_moved_keeps_its_person(session: Session, records: CrewRecords) -> None:
-    ann = records.people()[0]
-    records.add_address(ann.id, "telegram", "1001")
-    records.move_address(ann.id, "telegram", "1001", "-2002")
-    assert find_person(session, "telegram", "-2002") == ann
-    assert find_person(session, "telegram", "1001") is None
-    with pytest.raises(LookupError, match="no telegram address"):
-        records.move_address(ann.id, "telegram", "1001", "-3003")
-
-
 def test_an_address_has_one_person_only_of_a_crew(records: CrewRecords, now: datetime) -> None:
     ann, ben = records.people()[0], records.add_person("Ben", zone="UTC", now=now)
     records.add_address(ann.id, "telegram", "1001")
     records.add_address(ben.id, "telegram", "2002")
     with pytest.raises(ValueError, match="somebody else"):
         records.add_address(ben.id, "telegram", "1001")
-    with pytest.raises(ValueError, match="somebody else"):
-        records.move_address(ben.id, "telegram", "2002", "1001")
 
 
 def test_people_due_are_those_whose_instant_has_come(

@@ -56,8 +56,8 @@ def test_a_figure_says_what_it_counts(name: str) -> None:
 def test_only_sources_that_are_used_are_listed() -> None:
     used = {source for figure in FIGURES.values() for source in figure.sources}
     unused = {name for name, source in SOURCES.items() if source not in used}
-    # A test calendar, the marking colours, and the table of syrup densities.
-    assert unused <= {"BIENEN_MICHEL", "MARKING_CLUB", "CRC_SUCROSE"}
+    # A test calendar and the table of syrup densities.
+    assert unused <= {"BIENEN_MICHEL", "CRC_SUCROSE"}
 
 
 @pytest.mark.parametrize("name", SOURCES)
