@@ -29,7 +29,7 @@ _POLITE = re.compile(
 """A key word among words that only make it kinder."""
 
 
-def key_word_of(text: str, situation: Situation) -> Reading | None:
+def _key_word_of(text: str, situation: Situation) -> Reading | None:
     """Read STOP, START or HELP in any case, when nothing else is said."""
     del situation
     word = text.lower().rstrip("?")
@@ -50,7 +50,7 @@ def key_word_of(text: str, situation: Situation) -> Reading | None:
 _SLASH = re.compile(r"/(?P<name>[a-z_]+)(?:@\w+)?(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
 
 _FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
-    key_word_of,
+    _key_word_of,
     view_of,
     crew_command_of,
     set_up_of,

@@ -44,7 +44,7 @@ def set_up_of(text: str, situation: Situation) -> Reading | None:
     for pattern, reading in forms:
         if found := pattern.fullmatch(text):
             return reading(found)
-    return boxes_of(text, situation)
+    return _boxes_of(text, situation)
 
 
 def _bad(found: re.Match[str], *options: str) -> Reading:
@@ -107,7 +107,7 @@ _COMPARTMENTS = dict(
 )
 
 
-def boxes_of(text: str, situation: Situation) -> Reading | None:
+def _boxes_of(text: str, situation: Situation) -> Reading | None:
     """Read boxes with their compartments, in the current or the named yard."""
     if "box" not in text.lower():
         return None

@@ -4,6 +4,13 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from bot.reading.result import QuestionKind
+from bot.reading.scan.days_and_amounts import (
+    scan_dashed_numbers,
+    scan_day,
+    scan_impossible_day,
+    scan_quantity,
+    scan_until,
+)
 from bot.reading.scan.elements import (
     HARD,
     SOFT,
@@ -24,13 +31,6 @@ from bot.reading.scan.phrases import (
     scan_phrase,
     scan_subject,
 )
-from bot.reading.scan.quantities import (
-    scan_dashed_numbers,
-    scan_day,
-    scan_impossible_day,
-    scan_quantity,
-    scan_until,
-)
 from bot.reading.scan.unit_references import UnitReference
 from bot.reading.scan.units_and_yards import (
     scan_article_or_letter,
@@ -47,7 +47,7 @@ from bot.reading.scan.units_and_yards import (
 _DROPPED = frozenset({":", "-", "=", "(", ")", '"', "'", "*", "/", "@", ">"})
 
 
-def scan_note(cursor: Cursor, at: int) -> Found | None:
+def _scan_note(cursor: Cursor, at: int) -> Found | None:
     """Read a free note, with the unit that may stand first in it."""
     if cursor.text_at(at) not in ("note", "notes"):
         return None
@@ -73,7 +73,7 @@ def _note_end(cursor: Cursor, at: int) -> int:
     return len(cursor.tokens)
 
 
-def scan_mark(cursor: Cursor, at: int) -> Found | None:
+def _scan_mark(cursor: Cursor, at: int) -> Found | None:
     """Read a comma or the end of a sentence; other marks are dropped."""
     text = cursor.text_at(at)
     if (
@@ -95,8 +95,8 @@ def _strength(mark: str) -> BreakStrength:
 
 
 _READINGS: tuple[Callable[[Cursor, int], Found | None], ...] = (
-    scan_note,
-    scan_mark,
+    _scan_note,
+    _scan_mark,
     scan_graft,
     scan_yard,
     scan_until,

@@ -2,8 +2,8 @@
 
 from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS
 from bot.reading.result import QuestionKind
+from bot.reading.scan.days_and_amounts import stray_number
 from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, NamedUnits, UnclearPart
-from bot.reading.scan.quantities import stray_number
 from bot.reading.scan.unit_references import UnitReference, unit_references_at
 from bot.reading.tokens.numbers_and_letters import article_or_letter, is_letter
 from bot.reading.tokens.token import TokenForm
