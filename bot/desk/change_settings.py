@@ -107,7 +107,7 @@ def _settled(step: Step, best: float, give_up: float) -> Message:
     step.records.settle_odds(
         best=_or_usual(best, USUAL.best), give_up=_or_usual(give_up, USUAL.give_up)
     )
-    step.reckon_anew()
+    step.look_again()
     return _odds_now(step)
 
 

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from datetime import date
 
-from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.day_view import yard_days
 from bot.wording import morning_message as words
 from bot.wording.groups import YardDay
@@ -40,10 +39,10 @@ def morning_of(
         before: what is said first.
 
     """
-    log, yards = records.entries(), records.known_yards()
-    weather = weather_about(records, day)
-    calendar = calendar_of(records, log, weather, person.feeder_litres, yards.crew.odds)
-    days = yard_days(calendar, log, yards.by_yard, day, person.name, weather)
+    log, crew = records.entries(), records.at_a_glance()
+    weather = records.weather_about(day)
+    calendar = records.calendar(log, weather, crew.crew.odds, person.feeder_litres)
+    days = yard_days(calendar, log, crew.by_yard, day, person.name, weather)
     most = _room(records, person, channel)
     message = words.morning_message(days, day, most, before)
     if message is None and person.daily_word:

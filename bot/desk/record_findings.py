@@ -123,12 +123,12 @@ def _noted_by_others(step: Step, findings: tuple[Finding, ...]) -> list[str]:
 
 def _told_of(step: Step, places: Set[Place], days: Set[date]) -> list[Entry]:
     """The standing entries about places on days, and others among them, in their order."""
-    calendar = step.calendar_at_hand
-    if calendar is None or not all(place.unit for place in places):
+    if not all(place.unit for place in places):
         log = (e for e in step.log if e.on in days or e.kind is EntryKind.STRIKE)
         return standing(log)
     # A unit's state holds what was told of it: the whole log is some thousand entries.
-    states = (calendar.units[place] for place in places if place in calendar.units)
+    units = step.calendar.units
+    states = (units[place] for place in places if place in units)
     return sorted((e for state in states for e in state.entries), key=_RECORDED_AT)
 
 

@@ -9,7 +9,6 @@ from functools import cached_property
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.calendars import calendar_of, weather_about
 from bot.desk.conversation_state import ConversationState
 from bot.desk.texting import Texting
 from bot.reading.result import Finding
@@ -19,7 +18,7 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
-from scheduling.records.yards import KnownYards
+from scheduling.records.yards import CrewAtAGlance
 from scheduling.values import Struck
 from scheduling.wall_time import local_day
 from scheduling.weather.yard_weather import YardWeather
@@ -43,8 +42,7 @@ class Step:
     texting: Texting = field(default_factory=Texting)
     talk_before: ConversationState = field(init=False, repr=False)
     """The talk as it was found."""
-    _log: tuple[Entry, ...] | None = field(default=None, repr=False)
-    _calendar: Calendar | None = field(default=None, repr=False)
+    _crew: CrewAtAGlance | None = field(default=None, repr=False)
 
     def __post_init__(self) -> None:
         """Note the talk as it was found."""
@@ -55,7 +53,7 @@ class Step:
         """The person's local date."""
         return local_day(self.now, self.person.zone)
 
-    @cached_property
+    @property
     def current_yard(self) -> str | None:
         """The yard the talk is in; a talk of another day may have been in another yard."""
         return self.person.yard if self.talk.yard_on == self.today else None
@@ -63,60 +61,43 @@ class Step:
     @property
     def units(self) -> Mapping[str, Sequence[UnitName]]:
         """The units of each yard of the crew, by the yard's name."""
-        return self._known_yards.by_yard
+        return self.crew.by_yard
 
-    @cached_property
-    def _known_yards(self) -> KnownYards:
-        return self.records.known_yards()
+    @property
+    def crew(self) -> CrewAtAGlance:
+        """The crew, its yards and their units, read once until ``look_again``."""
+        if self._crew is None:
+            self._crew = self.records.at_a_glance()
+        return self._crew
 
     def look_again(self) -> None:
         """The yards, their units or zones, or what the crew settled on are others now."""
-        self.__dict__.pop("_known_yards", None)
+        self._crew = None
 
     @property
     def log(self) -> tuple[Entry, ...]:
         """The crew's whole log, strikes and struck entries included."""
-        if self._log is None:
-            self._log = self.records.entries()
-        return self._log
+        return self.records.entries()
 
     @cached_property
     def weather(self) -> Mapping[str, YardWeather]:
         """The weather that is kept for the crew's yards."""
-        return weather_about(self.records, self.today)
+        return self.records.weather_about(self.today)
 
     @property
     def calendar(self) -> Calendar:
-        """The crew's calendar, worked out anew after every change."""
-        if self._calendar is None:
-            litres = self.person.feeder_litres
-            self._calendar = calendar_of(
-                self.records, self.log, self.weather, litres, self._known_yards.crew.odds
-            )
-        return self._calendar
-
-    @property
-    def calendar_at_hand(self) -> Calendar | None:
-        """The calendar, if it was worked out since the last change."""
-        return self._calendar
-
-    def reckon_anew(self) -> None:
-        """What was worked out before no longer holds, since the crew settled something."""
-        self.look_again()
-        self._calendar = None
+        """The crew's calendar by its log as it is now."""
+        odds, litres = self.crew.crew.odds, self.person.feeder_litres
+        return self.records.calendar(self.log, self.weather, odds, litres)
 
     def turn_to(self, yard: str) -> None:
         """From here on the talk is about this yard."""
         self.person = self.records.update_person(self.person.id, yard=yard)
         self.talk = self.talk.at_yard(self.today)
-        self.__dict__.pop("current_yard", None)
 
     def append(self, entries: Iterable[Entry]) -> None:
-        """Add to the log; what was worked out before no longer holds."""
-        adding = list(entries)
-        if adding:
-            self._log = self.records.append(adding)
-            self._calendar = None
+        """Add to the log."""
+        self.records.append(entries)
 
     def entry(self, finding: Finding) -> Entry:
         """A finding as an entry by this person, from this message.
@@ -125,7 +106,7 @@ class Step:
         """
         on = finding.on
         if on == self.today:
-            on = local_day(self.now, self._known_yards.zones[finding.place.yard])
+            on = local_day(self.now, self.crew.zones[finding.place.yard])
         return self._entry(replace(finding, on=on))
 
     def strike(self, entry: Entry) -> Entry:

@@ -10,7 +10,6 @@ from bot.wording.groups import Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
 from scheduling.check_kinds import UPKEEP, CheckKind
-from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 
 _BUTTON_ORDER = tuple(kind for kind, words in CHECK_WORDS.items() if words.buttons)
@@ -59,7 +58,7 @@ def buttons(yard_days: Sequence[YardDay], day: date) -> tuple[tuple[Button, ...]
     # One after the other: only the first few rows are ever worded.
     several = len(yard_days) > 1
     rows = (
-        _ROWS.of((group, yard_day.yard if several else "", yard_day.units))
+        _row(group, yard_day.yard if several else "", yard_day.units)
         for _, group, yard_day in in_order
     )
     return tuple(islice((row for row in rows if row), _MOST_ROWS))
@@ -73,16 +72,11 @@ def _all_on_time(found: Iterable[Group]) -> list[Group]:
     return [Group(kind, "", "", late=False, places=places) for kind, places in merged.items()]
 
 
-def _row(asked: tuple[Group, str, tuple[UnitName, ...]]) -> tuple[Button, ...]:
+def _row(group: Group, yard: str, units: tuple[UnitName, ...]) -> tuple[Button, ...]:
     """Word the buttons of a group; a yard is named if there are several."""
-    group, yard, units = asked
     named = f"{yard} {place_words(group.places, units)}".strip()
     texts = [outcome.format(named) for outcome in _outcomes_offered(group.kind)]
     return tuple(Button(text, text) for text in texts if len(text.encode()) <= _MOST_BYTES)
-
-
-_ROWS = Lately(_row, most=24)
-"""Where nothing was said of a yard meanwhile, the next answer has the same buttons for it."""
 
 
 def _outcomes_offered(kind: CheckKind) -> tuple[str, ...]:

@@ -9,7 +9,6 @@ from bot.wording.check_names import to_do
 from bot.wording.reasons import reason
 from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.check import Check
-from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.visits import DayPlan, Waiting
 from scheduling.weather.warnings import NO_WARNINGS, Warnings
@@ -76,11 +75,7 @@ def is_late(check: Check, day: date) -> bool:
 
 def groups(yard_day: YardDay, day: date, detail: Detail) -> tuple[Group, ...]:
     """Draw the due checks of a yard together, late ones first, then in ``ORDER``."""
-    return _GROUPS.of((yard_day, day, min(detail, Detail.BARE)))
-
-
-def _drawn_together(asked: tuple[YardDay, date, Detail]) -> tuple[Group, ...]:
-    yard_day, day, detail = asked
+    detail = min(detail, Detail.BARE)
     resting = {rest.place for rest in yard_day.rests}
     found: dict[tuple[bool, int, str, str], list[tuple[Check, str]]] = {}
     for check in sorted(yard_day.due, key=lambda each: each.place.unit or UnitName(0)):
@@ -93,11 +88,6 @@ def _drawn_together(asked: tuple[YardDay, date, Detail]) -> tuple[Group, ...]:
         _group(label, not on_time, members)
         for (on_time, _, label, _), members in sorted(found.items(), key=lambda item: item[0][:3])
     )
-
-
-_GROUPS = Lately(_drawn_together, most=16)
-"""Lines, buttons and example are of the same groups; and in a crew's other yards, where nothing
-was said meanwhile, the next answer's are, too."""
 
 
 def _why(check: Check, day: date, detail: Detail) -> str:

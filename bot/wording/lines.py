@@ -10,7 +10,6 @@ from bot.wording.place_names import place_words
 from bot.wording.weather_lines import too_unfit, weather_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check
-from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 from scheduling.weather.opening import Unfit
 
@@ -29,11 +28,6 @@ class YardLine:
 
 def yard_lines(yard_day: YardDay, day: date, detail: Detail) -> tuple[YardLine, ...]:
     """Say what is due (late first), what rests, then feed and traps."""
-    return _LINES.of((yard_day, day, detail))
-
-
-def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[YardLine, ...]:
-    yard_day, day, detail = asked
     if yard_day.taken_by is not None:
         return (YardLine(yard_day.yard, f"{yard_day.taken_by} has it today", ()),)
     said = groups(yard_day, day, detail)
@@ -47,10 +41,6 @@ def _lines(asked: tuple[YardDay, date, Detail]) -> tuple[YardLine, ...]:
         *_waiting_lines(yard_day, day),
         *(YardLine(yard_day.yard, words, ()) for words in weather_words(yard_day, day, detail)),
     )
-
-
-_LINES = Lately(_lines, most=16)
-"""Where nothing was said of a yard meanwhile, the next answer says the same of it."""
 
 
 def _waiting_lines(yard_day: YardDay, day: date) -> list[YardLine]:

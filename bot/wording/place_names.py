@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from bot.wording.day_names import full_day
-from scheduling.lately import Lately
 from scheduling.places import Place, UnitName
 
 
@@ -42,7 +41,7 @@ def compact(units: Iterable[UnitName], yard: Iterable[UnitName] = ()) -> str:
     number, and a run over several boxes is written from end to end; without it only letters of
     one box and single boxes are drawn together.
     """
-    order = _ORDERS.of(yard if isinstance(yard, tuple) else tuple(yard))
+    order = _sorted_out(yard)
     pieces: list[str] = []
     for run in _runs(_by_box(units), order):
         pieces.extend(_run_words(run, order))
@@ -57,14 +56,10 @@ class _Order:
     in_box: Mapping[int, int]
 
 
-def _sorted_out(yard: tuple[UnitName, ...]) -> _Order:
+def _sorted_out(yard: Iterable[UnitName]) -> _Order:
     stand = sorted(set(yard))
     numbers = {unit: number for number, unit in enumerate(stand)}
     return _Order(numbers, Counter([unit.box for unit in stand]))
-
-
-_ORDERS = Lately(_sorted_out)
-"""Many lines of a message are of one yard, and many messages of the same few."""
 
 
 def _by_box(units: Iterable[UnitName]) -> list[_Box]:

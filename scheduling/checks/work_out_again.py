@@ -67,6 +67,8 @@ def work_out_again(
     rules = known_weather, odds, feeder_litres
     if before is None or (before.known_weather, before.odds, before.feeder_litres) != rules:
         before = None
+    if before is not None and before.log == log:
+        return before
     added = None if before is None else _only_added(before, log)
     if before is not None and added is not None:
         return _with_added(before, log, added)

@@ -8,7 +8,6 @@ from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
 from scheduling.records.connection import connection_of
-from scheduling.records.memory import Thing, read_before, recall, remember
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
 from scheduling.walk.odds import USUAL, Odds, settled
@@ -92,17 +91,6 @@ class CrewScope:
         row.weekdays = None if weekdays == ANY_DAY else "".join(map(str, sorted(weekdays)))
         self._session.flush()
         return crew_of(row)
-
-    def _read_before(self, kind: type[Thing]) -> Thing | None:
-        return read_before(self._session, self._crew_id, kind)
-
-    def recall(self, kind: type[Thing]) -> Thing | None:
-        """Give what this process remembers of the crew, to be held against what is so now."""
-        return recall(self._session, self._crew_id, kind)
-
-    def remember(self, thing: object) -> None:
-        """Remember something of the crew, once the transaction is kept."""
-        remember(self._session, self._crew_id, thing)
 
     def _crew_row(self) -> CrewRow:
         row = self._session.get(CrewRow, self._crew_id)

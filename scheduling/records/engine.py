@@ -11,8 +11,8 @@ from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from scheduling.records.append_only import guard_log
+from scheduling.records.calendar_cache import share_cached
 from scheduling.records.locks import write_queue_of
-from scheduling.records.memory import share_remembered
 
 _READING = "reading"
 
@@ -70,7 +70,7 @@ def writing(engine: Engine) -> Iterator[Session]:
     alone = write_queue_of(engine).turn() if engine.dialect.name == "sqlite" else nullcontext()
     with alone, engine.begin() as connection, _session(connection) as session:
         yield session
-    share_remembered(session)
+    share_cached(session)
 
 
 @contextmanager
@@ -82,7 +82,7 @@ def reading(engine: Engine) -> Iterator[Session]:
         quiet = quiet.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
     with quiet.begin() as connection, _session(connection) as session:
         yield session
-    share_remembered(session)
+    share_cached(session)
 
 
 @contextmanager

@@ -2,22 +2,22 @@
 
 from collections.abc import Iterable
 from datetime import date
-from typing import Any
 
-from sqlalchemy import ColumnElement, Integer, bindparam, func, insert, or_, select
+from sqlalchemy import ColumnElement, Integer, bindparam, func, or_, select
 
 from scheduling.entries import Entry, struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
+from scheduling.records.calendar_cache import check_log_again
 from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crew
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
-from scheduling.records.known_log import KnownLog, note_added, whole_log
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
-from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow, table_of
+from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
 from scheduling.records.upsert import insert_each_or_ignore
-from scheduling.records.yards import KnownYards, YardsOfCrew
+from scheduling.records.whole_log import whole_log
+from scheduling.records.yards import YardsOfCrew
 
 _AT_ONCE = 5000
 """Uids asked for in one statement; databases limit how many values one may name."""
@@ -31,19 +31,15 @@ _KNOWN = select(EntryRow.uid).where(
     EntryRow.crew_id == bindparam("crew", type_=Integer),
     EntryRow.uid.in_(bindparam("uids", expanding=True)),
 )
-_ADD = insert(table_of(EntryRow))
 
 
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
     """The entries of one crew."""
 
-    def append(self, entries: Iterable[Entry]) -> tuple[Entry, ...] | None:
+    def append(self, entries: Iterable[Entry]) -> None:
         """Add entries to the end of the log, in the order given.
 
         The order of a crew's log is the order in which its transactions were kept.
-
-        Returns:
-            The whole log with them, if this transaction had read it; else None.
 
         Raises:
             LookupError: a yard, unit or person is not of this crew; nothing is added.
@@ -54,7 +50,7 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         adding = list(entries)
         hold_crew(self._session, self._crew_id)
         _refuse_repeated(adding)
-        yards, people = self._numbers(adding)
+        yards, people = self._yard_ids(), self._person_ids()
         self._refuse_strange_units(adding)
         rows = [
             row_of(
@@ -65,7 +61,9 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             )
             for entry in adding
         ]
-        return self._write(adding, rows) if rows else None
+        if len(insert_each_or_ignore(self._session, EntryRow, rows) if rows else []) < len(rows):
+            raise ValueError("an entry of that uid is in the log already")
+        check_log_again(self._session, self._crew_id)
 
     def entries(self, yard: str | None = None, since_day: date | None = None) -> tuple[Entry, ...]:
         """Give the log in the order it was written, of all yards or of one.
@@ -117,18 +115,6 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             known.update(connection_of(self._session).scalars(_KNOWN, some))
         return frozenset(known)
 
-    def _write(self, adding: list[Entry], rows: list[dict[str, Any]]) -> tuple[Entry, ...] | None:
-        known = self._read_before(KnownLog)
-        if known is None or not known.reads_as_written(adding):
-            self._refuse_known(adding)
-            connection_of(self._session).execute(_ADD, rows)
-            return None
-        # The database itself refuses what is there: to ask it first would take as long again.
-        numbers = insert_each_or_ignore(self._session, EntryRow, rows)
-        if len(numbers) < len(rows):
-            raise ValueError("an entry of that uid is in the log already")
-        return note_added(self._session, self._crew_id, known, adding, max(numbers))
-
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
         found = (
             select(*COLUMNS)
@@ -150,20 +136,12 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         )
         return [(channel, str(message)) for channel, message in self._session.execute(newest_first)]
 
-    def _refuse_known(self, entries: list[Entry]) -> None:
-        known = self.known_uids(entry.uid for entry in entries)
-        if known:
-            raise ValueError(f"an entry {min(known)} is in the log already")
-
     def _refuse_strange_units(self, entries: list[Entry]) -> None:
         named = {
             (folded(place.yard), place.unit): place
             for place in (entry.place for entry in entries)
             if place.unit is not None
         }
-        known = self._read_before(KnownYards)
-        if known is not None and named.keys() <= known.folded:
-            return
         strange = named.keys() - self._units_of({unit.box for _, unit in named})
         if strange:
             raise LookupError(f"this crew has no unit {named[min(strange)]}")
@@ -177,13 +155,6 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             of_crew = of_crew.where(UnitRow.box.in_(boxes))
         found = self._session.execute(of_crew)
         return {(yard, UnitName(box, letter)) for yard, box, letter in found}
-
-    def _numbers(self, entries: list[Entry]) -> tuple[dict[str, int], dict[str, int]]:
-        """Give the numbers of the crew's yards and of its people by their folded names."""
-        known = self._read_before(KnownLog)
-        if known is not None and known.reads_as_written(entries):
-            return known.numbers("yard"), known.numbers("person")
-        return self._yard_ids(), self._person_ids()
 
     def _yard_ids(self) -> dict[str, int]:
         of_crew = select(YardRow.name_folded, YardRow.id).where(YardRow.crew_id == self._crew_id)

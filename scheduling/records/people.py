@@ -6,6 +6,7 @@ from typing import Any, TypedDict, Unpack
 
 from sqlalchemy import Row, Select, select
 
+from scheduling.records.calendar_cache import check_log_again
 from scheduling.records.crews import CrewScope
 from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import PersonRow, Role, YardRow, table_of
@@ -150,6 +151,7 @@ class PeopleOfCrew(CrewScope):
         if "name" in changes:
             self._refuse_taken_name(changes["name"], but_of=person_id)
             row.name, row.name_folded = tidy(changes["name"]), folded(changes["name"])
+            check_log_again(self._session, self._crew_id)
         if "zone" in changes:
             row.zone = known_zone(changes["zone"])
         if "yard" in changes:

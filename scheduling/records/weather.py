@@ -33,8 +33,16 @@ _DAYS = (
 )
 
 
+_LOOKED_BACK = timedelta(days=60)
+"""Longer than any queen is waited for."""
+
+
 class WeatherOfCrew(YardsOfCrew):
     """The weather of one crew's yards."""
+
+    def weather_about(self, day: date) -> Mapping[str, YardWeather]:
+        """Give the weather of each yard as far back as it can matter on a day."""
+        return self.weather(day - _LOOKED_BACK)
 
     def weather(self, first: date) -> Mapping[str, YardWeather]:
         """Give the weather of each yard for which there is any, from a local date on.

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
-from sqlalchemy import Integer, bindparam, func, select
+from sqlalchemy import Integer, bindparam, select
 
 from scheduling.places import UnitName
 from scheduling.records.connection import connection_of
@@ -14,7 +13,6 @@ from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
 from scheduling.records.weather_days import make_all_days, site_of
-from scheduling.records.weather_tables import WeatherAskedRow
 
 
 @dataclass(frozen=True)
@@ -40,29 +38,19 @@ class Yard:
 
 
 @dataclass(frozen=True)
-class KnownYards:
-    """A crew's yards and their units as they were read; none is ever taken away.
+class CrewAtAGlance:
+    """A crew with its yards and their units.
 
     Attributes:
-        of: the crew's own row, and of each yard its own, when the weather's source last answered
-            for it and where that was, how many units it has and which came last.
         crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
 
     """
 
-    of: tuple[tuple[object, ...], ...]
     crew: Crew
     by_yard: Mapping[str, tuple[UnitName, ...]]
     zones: Mapping[str, str]
-
-    @cached_property
-    def folded(self) -> frozenset[tuple[str, UnitName]]:
-        """Every unit with its yard's name as it is compared."""
-        return frozenset(
-            (folded(yard), unit) for yard, units in self.by_yard.items() for unit in units
-        )
 
 
 _OF_CREW = YardRow.crew_id == bindparam("crew", type_=Integer)
@@ -70,20 +58,10 @@ _YARD_NAMED = select(
     *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
     *(YardRow.latitude, YardRow.longitude),
 ).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
-_YARD = (
-    *(YardRow.id.label("yard_id"), YardRow.name.label("yard_name"), YardRow.zone),
-    *(YardRow.latitude, YardRow.longitude),
-)
-_ASKED = (WeatherAskedRow.latitude, WeatherAskedRow.longitude, WeatherAskedRow.answered_at)
-_AT_A_GLANCE = (
-    select(
-        *(*CREW_COLUMNS, *_YARD, *_ASKED),
-        select(func.count(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
-        select(func.max(UnitRow.id)).where(UnitRow.yard_id == YardRow.id).scalar_subquery(),
-    )
+_CREW_AND_ZONES = (
+    select(*CREW_COLUMNS, YardRow.name.label("yard_name"), YardRow.zone)
     .select_from(CrewRow)
     .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
-    .outerjoin(WeatherAskedRow, WeatherAskedRow.yard_id == YardRow.id)
     .where(CrewRow.id == bindparam("crew", type_=Integer))
     .order_by(YardRow.id)
 )
@@ -205,24 +183,20 @@ class YardsOfCrew(CrewScope):
             sorted(UnitName(box, letter) for box, letter in self._session.execute(of_yard))
         )
 
-    def known_yards(self) -> KnownYards:
-        """Give the crew, every yard's units and its zone; held against the database at a glance.
+    def at_a_glance(self) -> CrewAtAGlance:
+        """Give the crew, every yard's units and its zone.
 
         Raises:
             LookupError: there is no such crew.
 
         """
-        asked, known = {"crew": self._crew_id}, self.recall(KnownYards)
-        seen = connection_of(self._session).execute(_AT_A_GLANCE, asked).all()
+        asked = {"crew": self._crew_id}
+        seen = connection_of(self._session).execute(_CREW_AND_ZONES, asked).all()
         if not seen:
             raise LookupError(f"there is no crew {self._crew_id}")
-        of = tuple(tuple(row) for row in seen)
-        if known is None or known.of != of:
-            by_yard = _by_yard(self._session.execute(_UNITS, asked))
-            zones = {row.yard_name: row.zone for row in seen if row.yard_id is not None}
-            known = KnownYards(of, crew_of(seen[0]), by_yard, zones)
-        self.remember(known)
-        return known
+        by_yard = _by_yard(connection_of(self._session).execute(_UNITS, asked))
+        zones = {row.yard_name: row.zone for row in seen if row.yard_name is not None}
+        return CrewAtAGlance(crew_of(seen[0]), by_yard, zones)
 
     def _yard_row(self, name: str) -> YardRow:
         of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)

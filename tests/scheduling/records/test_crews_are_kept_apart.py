@@ -13,6 +13,7 @@ from scheduling.places import UnitName
 from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.values import Struck
+from scheduling.walk.odds import USUAL
 from scheduling.weather.hour import HourOfWeather
 
 Noted = Callable[..., Entry]
@@ -67,13 +68,14 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
     "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
-    "known_yards": (lambda ours, sam: ours.known_yards().zones, {"River": "America/Chicago"}),
+    "weather_about": (lambda ours, sam: ours.weather_about(date(2027, 5, 1)), {}),
+    "calendar": (lambda ours, sam: ours.calendar(ours.entries(), {}, USUAL, 1.0).units, {}),
+    "at_a_glance": (lambda ours, sam: ours.at_a_glance().zones, {"River": "America/Chicago"}),
 }
 """Methods that search: what the strangers have is not there."""
 
 MAKES_OUR_OWN = {
     *("add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays"),
-    *("remember", "recall"),
 }
 """Methods that name nothing that exists; they are tried below."""
 
@@ -121,12 +123,12 @@ def test_what_we_settle_on_is_ours_alone(records: CrewRecords, strangers: CrewRe
     assert everything(strangers) == before
 
 
-def test_what_is_remembered_of_a_crew_is_recalled_of_it_alone(
+def test_what_is_cached_of_a_crew_is_used_for_it_alone(
     records: CrewRecords, strangers: CrewRecords
 ) -> None:
-    strangers.remember("theirs")
-    assert strangers.recall(str) == "theirs"
-    assert records.recall(str) is None
+    theirs = strangers.calendar(strangers.entries(), {}, USUAL, 1.0)
+    assert theirs.units
+    assert not records.calendar(records.entries(), {}, USUAL, 1.0).units
 
 
 def test_a_copy_of_another_crew_s_entry_is_no_clash(

@@ -52,6 +52,6 @@ def test_the_earliest_and_latest_look_follow_the_best() -> None:
 
 
 def test_what_was_settled_stands_beside_the_yards_at_once(records: CrewRecords) -> None:
-    assert records.known_yards().crew == records.crew()
+    assert records.at_a_glance().crew == records.crew()
     settled = records.settle_odds(best=0.7)
-    assert records.known_yards().crew == settled == records.crew()
+    assert records.at_a_glance().crew == settled == records.crew()

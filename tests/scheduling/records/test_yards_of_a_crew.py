@@ -53,6 +53,6 @@ def test_two_yards_may_both_have_a_box_4(records: CrewRecords) -> None:
 
 
 def test_a_moved_yard_keeps_its_new_clock_at_once(records: CrewRecords) -> None:
-    assert records.known_yards().zones == {"River": "America/Chicago"}
+    assert records.at_a_glance().zones == {"River": "America/Chicago"}
     records.set_yard_zone("River", "America/Denver")
-    assert records.known_yards().zones == {"River": "America/Denver"}
+    assert records.at_a_glance().zones == {"River": "America/Denver"}

@@ -1,4 +1,4 @@
-"""What a process knows of a log is the log, whoever wrote since."""
+"""What a process has cached of a crew is its log and its calendar, whoever wrote since."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -9,14 +9,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import Engine, delete, event, func, select, text
 
+from scheduling.checks.calendar import Calendar, work_out
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.append_only import triggers
+from scheduling.records.calendar_cache import CachedCrew, CachedLog, CalendarCache
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.gateway import CrewRecords, found_crew
-from scheduling.records.memory import Memory
 from scheduling.records.tables import EntryRow
+from scheduling.values import Stores
+from scheduling.walk.odds import USUAL, Odds, settled
 from tests.scheduling.records.conftest import Noted
 
 ORDERS = st.lists(st.tuples(st.integers(0, 1), st.sampled_from(["write", "read", "fail"])))
@@ -110,7 +113,7 @@ def test_what_was_made_since_the_log_was_read_can_be_spoken_of(
     crew = _crew(engine, now)
     with writing(engine) as session:
         records = CrewRecords(session, crew)
-        assert (records.entries(), list(records.known_yards().by_yard)) == ((), ["River"])
+        assert (records.entries(), list(records.at_a_glance().by_yard)) == ((), ["River"])
         records.add_yard("Hill", "UTC")
         records.add_units("Hill", [UnitName(9)])
         records.add_person("Ben", zone="UTC", now=now)
@@ -118,14 +121,14 @@ def test_what_was_made_since_the_log_was_read_can_be_spoken_of(
         records.append([told])
         (entry,) = records.entries()
         assert (entry.uid, str(entry.place), entry.person) == (told.uid, "Hill 9", "Ben")
-        assert records.known_yards().by_yard["Hill"] == (UnitName(9),)
+        assert records.at_a_glance().by_yard["Hill"] == (UnitName(9),)
 
 
 def _write_after_reading(engine: Engine, crew: int, entry: Entry) -> None:
     with writing(engine) as session:
         records = CrewRecords(session, crew)
         records.entries()
-        records.known_yards()
+        records.at_a_glance()
         records.append([entry])
 
 
@@ -153,7 +156,9 @@ def test_a_renamed_keeper_stands_under_the_new_name(
     _write(engine, crew, noted("4a", EntryKind.EGGS))
     with writing(engine) as session:
         records = CrewRecords(session, crew)
+        records.entries()
         records.update_person(records.people()[0].id, name="Anna")
+        assert [entry.person for entry in records.entries()] == ["Anna"]
     assert [entry.person for entry in _read(engine, crew)] == ["Anna"]
 
 
@@ -196,17 +201,77 @@ def _put_back(engine: Engine, crew: int, kept: int) -> None:
         connection.exec_driver_sql(set_number.format(last))
 
 
-def test_the_crews_served_longest_ago_are_forgotten() -> None:
-    memory = Memory(crews=2)
+def _of(*entries: Entry) -> CachedCrew:
+    return CachedCrew(CachedLog(entries, last=len(entries)))
+
+
+def test_the_crews_served_longest_ago_are_forgotten_when_too_many_entries_are_held(
+    noted: Noted,
+) -> None:
+    cache = CalendarCache(most_entries=4)
+    told = noted("4a", EntryKind.EGGS)
     for crew in (1, 2, 1, 3):
-        memory.remember(crew, {str: f"of {crew}"})
-    assert [memory.recall(crew, str) for crew in (1, 2, 3)] == ["of 1", None, "of 3"]
+        cache.put(crew, _of(told, told))
+    assert [cache.get(crew).log is None for crew in (1, 2, 3)] == [False, True, False]
 
 
-def test_whoever_has_read_the_log_is_given_it_with_what_is_added(
+def test_a_crew_too_large_for_the_cache_is_held_until_the_next(noted: Noted) -> None:
+    cache = CalendarCache(most_entries=1)
+    large = _of(noted("4a", EntryKind.EGGS), noted("4b", EntryKind.EGGS))
+    cache.put(1, large)
+    assert cache.get(1) == large
+    cache.put(2, large)
+    assert cache.get(1) == CachedCrew()
+
+
+def test_a_log_is_whole_after_each_entry_of_one_transaction(
     records: CrewRecords, noted: Noted
 ) -> None:
     first, second = noted("4a", EntryKind.EGGS), noted("4b", EntryKind.EGGS)
-    assert records.append([first]) is None
+    records.append([first])
     assert records.entries() == (first,)
-    assert records.append([second]) == (first, second) == records.entries()
+    records.append([second])
+    assert records.entries() == (first, second)
+
+
+def _calendar(records: CrewRecords, odds: Odds = USUAL, feeder_litres: float = 1.0) -> Calendar:
+    return records.calendar(records.entries(), {}, odds, feeder_litres)
+
+
+def test_a_calendar_is_given_again_while_nothing_was_told(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew = _crew(engine, now)
+    _write(engine, crew, noted("4a", EntryKind.CELL_PLACED))
+    found = []
+    for _ in range(2):
+        with reading(engine) as session:
+            found.append(_calendar(CrewRecords(session, crew)))
+    assert found[0] is found[1]
+
+
+def test_each_size_of_feeder_and_odds_has_its_own_calendar(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew = _crew(engine, now)
+    _write(engine, crew, noted("4a", EntryKind.EGGS))
+    _write(engine, crew, noted("4a", EntryKind.STORES, Stores(0.25)))
+    with reading(engine) as session:
+        records = CrewRecords(session, crew)
+        small, large = _calendar(records, feeder_litres=0.5), _calendar(records, feeder_litres=2.0)
+        again = _calendar(records, feeder_litres=0.5)
+        assert small is again != large
+        assert _calendar(records, settled(0.9)) == work_out(records.entries(), {}, settled(0.9), 1)
+
+
+def test_a_calendar_of_a_transaction_that_failed_is_forgotten(
+    engine: Engine, noted: Noted, now: datetime
+) -> None:
+    crew = _crew(engine, now)
+    with suppress(_UndoneError), writing(engine) as session:
+        records = CrewRecords(session, crew)
+        records.append([noted("4a", EntryKind.CELL_PLACED)])
+        assert _calendar(records).units
+        raise _UndoneError
+    with reading(engine) as session:
+        assert not _calendar(CrewRecords(session, crew)).units

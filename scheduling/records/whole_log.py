@@ -1,0 +1,89 @@
+"""A crew's whole log, read through the cache: only what was added since is read anew."""
+
+from dataclasses import dataclass
+
+from sqlalchemy import Integer, bindparam, func, literal, select, union_all
+from sqlalchemy.orm import Session
+
+from scheduling.entries import Entry
+from scheduling.records.calendar_cache import CachedLog, Names, cache_log, cached
+from scheduling.records.connection import connection_of
+from scheduling.records.entry_rows import COLUMNS, entries_of
+from scheduling.records.tables import EntryRow, PersonRow, YardRow
+
+
+@dataclass(frozen=True)
+class _Glance:
+    """What the database says of a log at a glance.
+
+    Attributes:
+        length: how many entries it has.
+        last_known: the uid of the entry at the number of the last known row; "" for none.
+        names: of its yards and people.
+
+    """
+
+    length: int
+    last_known: str
+    names: Names
+
+
+def whole_log(session: Session, crew_id: int) -> tuple[Entry, ...]:
+    """Give a crew's log, reading only what the cache does not hold of it."""
+    crew = cached(session, crew_id)
+    if crew.log is not None and crew.checked:
+        return crew.log.entries
+    seen = _glance(session, crew_id, crew.log.last if crew.log is not None else 0)
+    log = _continued(session, crew_id, crew.log, seen) if crew.log is not None else None
+    if log is None or len(log.entries) != seen.length:
+        log = _read(session, crew_id, seen.names)
+    cache_log(session, crew_id, log)
+    return log.entries
+
+
+def _continued(session: Session, crew_id: int, known: CachedLog, seen: _Glance) -> CachedLog | None:
+    """Add what came since; None if the log is not the one that is known."""
+    if not known.entries or (known.entries[-1].uid, known.names) != (seen.last_known, seen.names):
+        return None
+    if len(known.entries) == seen.length:
+        return known
+    since = _read(session, crew_id, seen.names, known.last)
+    return CachedLog(known.entries + since.entries, since.last, seen.names)
+
+
+def _read(session: Session, crew_id: int, names: Names, after: int = 0) -> CachedLog:
+    found = (
+        select(*COLUMNS, EntryRow.seq)
+        .select_from(EntryRow)
+        .join(YardRow, YardRow.id == EntryRow.yard_id)
+        .join(PersonRow, PersonRow.id == EntryRow.person_id)
+        .where(EntryRow.crew_id == crew_id, EntryRow.seq > after)
+        .order_by(EntryRow.seq)
+    )
+    rows = session.execute(found).all()
+    entries = tuple(entries_of(row[:-1] for row in rows))
+    return CachedLog(entries, int(rows[-1].seq) if rows else after, names)
+
+
+_CREW, _LAST = bindparam("crew", type_=Integer), bindparam("last", type_=Integer)
+_AT_A_GLANCE = union_all(
+    select(literal("entries"), func.count(), literal("")).where(EntryRow.crew_id == _CREW),
+    select(literal("last"), literal(0), EntryRow.uid).where(
+        EntryRow.seq == _LAST, EntryRow.crew_id == _CREW
+    ),
+    select(literal("yard"), YardRow.id, YardRow.name).where(YardRow.crew_id == _CREW),
+    select(literal("person"), PersonRow.id, PersonRow.name).where(PersonRow.crew_id == _CREW),
+)
+
+
+def _glance(session: Session, crew_id: int, last: int) -> _Glance:
+    length, last_known, names = 0, "", {}
+    seen = connection_of(session).execute(_AT_A_GLANCE, {"crew": crew_id, "last": last})
+    for what, number, name in seen:
+        if what == "entries":
+            length = number
+        elif what == "last":
+            last_known = name
+        else:
+            names[(what, number)] = name
+    return _Glance(length, last_known, names)
