@@ -14,8 +14,8 @@ from bot.post.recipients import Recipient, next_address
 from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.crews_named import under_crew
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 from scheduling.wall_time import local_day

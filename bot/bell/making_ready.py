@@ -13,8 +13,8 @@ from bot.events import log_of
 from bot.post.recipients import next_address
 from bot.post.sms_budget import SmsBudget
 from scheduling.records.addresses import claim_to_make_ready, is_any_to_make_ready
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import is_fault_of_database, reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
 log = log_of(__name__)

@@ -15,7 +15,7 @@ from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import not_through
 from bot.wording.message import Message
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.wall_time import end_of_day, local_day
 

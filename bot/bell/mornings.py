@@ -39,8 +39,8 @@ from scheduling.records.addresses import (
     reached_people,
     settle_mornings,
 )
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import is_fault_of_database, reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.locks import try_lock
 from scheduling.records.people import Person
 from scheduling.wall_time import end_of_day, instant_of, local_day, next_at

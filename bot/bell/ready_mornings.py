@@ -18,8 +18,8 @@ from bot.post.sms_budget import next_month
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from bot.wording.message import Message
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.fingerprint import fingerprint_of
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.upsert import upsert
 from scheduling.wall_time import local_day

@@ -14,10 +14,10 @@ from bot.command.machine_clock import own_zone
 from bot.command.options import pass_call
 from bot.command.whose import everybody, nobody_yet, only_owner, person_named
 from scheduling.entries import Entry
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.crews import hold_crew
 from scheduling.records.csv_file import BadRowsError, read_file, write_entries, write_file
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.imports import ImportReport, import_entries
 from scheduling.records.people import Person
 

@@ -13,8 +13,8 @@ from bot.command.whose import nobody_called, person_named
 from bot.desk.mornings import Morning, morning_of
 from bot.wording.day_names import full_day
 from scheduling.checks.check import Check
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from scheduling.wall_time import local_day
 
 

@@ -24,8 +24,8 @@ from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.wall_time import next_at
 
 

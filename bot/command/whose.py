@@ -14,7 +14,7 @@ from bot.desk.gather_situation import situation_of
 from bot.desk.step import Step
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow
 from scheduling.wall_time import local_day

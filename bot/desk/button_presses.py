@@ -13,7 +13,7 @@ from bot.post.tables import InboxRow
 from scheduling.entries import struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.addresses import find_people
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 
 TAPPED_TWICE = timedelta(seconds=10)
 """Two taps within this time are one, even on a button that only asks."""

@@ -11,7 +11,7 @@ from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import crews_together
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.wall_time import local_day
 

@@ -27,7 +27,7 @@ from bot.reading.situation import Situation
 from bot.wording import consent_texts as words
 from bot.wording.message import Message
 from scheduling.records.addresses import crews_together
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.invites import InviteError
 from scheduling.records.numbers import (
     Asked,

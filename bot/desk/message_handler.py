@@ -33,7 +33,7 @@ from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
 from scheduling.records.addresses import crews_together
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.invites import InviteError
 
 ANSWER_USEFUL = timedelta(days=1)

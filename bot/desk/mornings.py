@@ -7,7 +7,7 @@ from bot.desk.day_view import yard_days
 from bot.wording import morning_message as words
 from bot.wording.groups import YardDay
 from bot.wording.message import Message
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 
 

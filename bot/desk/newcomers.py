@@ -9,7 +9,7 @@ from bot.channels.channel import IncomingMessage
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
-from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.invites import InviteError, is_own_code, redeem
 from scheduling.records.people import Person
 

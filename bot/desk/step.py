@@ -16,7 +16,7 @@ from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.yards import CrewAtAGlance
 from scheduling.values import Struck

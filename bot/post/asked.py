@@ -11,7 +11,7 @@ from bot.post.outbox import plan
 from bot.post.recipients import next_address
 from bot.post.rules import Purpose
 from bot.wording.consent_texts import did_not_reach
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
 
 

@@ -10,7 +10,7 @@ from bot.post.rules import OutboxState, Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.crews_named import apart, from_crew
 from scheduling.records.addresses import crews_together, in_several_crews
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 
 

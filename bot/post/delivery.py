@@ -23,7 +23,7 @@ from bot.post.rules import OutboxState, Purpose, SendQueue
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import stopped_by_carrier, unreached
 from scheduling.records.addresses import address_rows, crews_together
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, PersonRow, Role
 

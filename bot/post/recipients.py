@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 
 
 @dataclass(frozen=True)

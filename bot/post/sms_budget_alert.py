@@ -14,7 +14,7 @@ from bot.post.recipients import Recipient, next_address
 from bot.post.rules import Purpose
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import AddressRow, PersonRow, Role
 

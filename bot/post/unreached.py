@@ -16,7 +16,7 @@ from bot.post.rules import Purpose
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import unreached
 from scheduling.records.addresses import address_rows
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, PersonRow, Role
 

@@ -2,10 +2,10 @@
 
 from pydantic import Field, SecretStr
 
-from bot.settings.values import Listen, MailSecurity, Port, Subject
+from bot.settings.validators import Listen, MailSecurity, Port, SubjectSettings
 
 
-class MailSettings(Subject):
+class MailSettings(SubjectSettings):
     """``YARDBELL_MAIL_...``: the mail servers that send and that hand answers in."""
 
     host: str | None = None

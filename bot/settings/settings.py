@@ -11,11 +11,11 @@ from bot.settings.texts import (
     TextSettings,
     TwilioSettings,
 )
-from bot.settings.values import Listen, LogLevel, Subject, Switch, WebAddress
-from bot.settings.weather import WeatherSettings
+from bot.settings.validators import Listen, LogLevel, SubjectSettings, Switch, WebAddress
+from bot.settings.weather_settings import WeatherSettings
 
 
-class Settings(Subject):
+class Settings(SubjectSettings):
     """What holds for the whole program, and the settings of each subject.
 
     A setting is written as ``YARDBELL_``, its subject if it has one, and its name, in capitals.

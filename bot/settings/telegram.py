@@ -2,10 +2,10 @@
 
 from pydantic import SecretStr
 
-from bot.settings.values import Subject, Switch, WebAddress
+from bot.settings.validators import SubjectSettings, Switch, WebAddress
 
 
-class TelegramSettings(Subject):
+class TelegramSettings(SubjectSettings):
     """``YARDBELL_TELEGRAM_...``: the bot."""
 
     token: SecretStr | None = None

@@ -5,7 +5,15 @@ from typing import Annotated
 
 from pydantic import Field, SecretStr, StringConstraints
 
-from bot.settings.values import Amount, Port, Segments, Subject, Switch, WebAddress, meant
+from bot.settings.validators import (
+    Amount,
+    Port,
+    Segments,
+    SubjectSettings,
+    Switch,
+    WebAddress,
+    meant,
+)
 
 _Land = Annotated[str, StringConstraints(pattern="^[A-Z]{2}$"), meant("two capitals such as US")]
 _Sid = Annotated[
@@ -20,7 +28,7 @@ _NumberOrSid = Annotated[
 ]
 
 
-class TextSettings(Subject):
+class TextSettings(SubjectSettings):
     """``YARDBELL_SMS_...``: texts over whichever carrier."""
 
     region: _Land | None = None
@@ -31,7 +39,7 @@ class TextSettings(Subject):
     """How many segments a month may take; at it only mornings go by text."""
 
 
-class TwilioSettings(Subject):
+class TwilioSettings(SubjectSettings):
     """``YARDBELL_TWILIO_...``: an account with a hosted carrier."""
 
     account: _Sid | None = None
@@ -46,7 +54,7 @@ class TwilioSettings(Subject):
     """The address of the carrier's API."""
 
 
-class PhoneSettings(Subject):
+class PhoneSettings(SubjectSettings):
     """``YARDBELL_PHONE_...``: a keeper's own phone."""
 
     url: WebAddress | None = None
@@ -59,14 +67,14 @@ class PhoneSettings(Subject):
     """The key that it signs its notices with."""
 
 
-class ModemSettings(Subject):
+class ModemSettings(SubjectSettings):
     """``YARDBELL_MODEM_...``: a modem through its daemon."""
 
     folder: Path | None = None
     """The folder with the folders of the modem's daemon; without it the modem is off."""
 
 
-class SmppSettings(Subject):
+class SmppSettings(SubjectSettings):
     """``YARDBELL_SMPP_...``: a message centre."""
 
     host: str | None = None

@@ -9,10 +9,9 @@ from bot.channels.sms.traits import SMS
 from bot.wording.day_names import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late
-from bot.wording.lines import YardLine, due_words, yard_lines
-from bot.wording.message import Message
-from bot.wording.pages import page, pages
+from bot.wording.message import Message, page, pages
 from bot.wording.plain_letters import to_gsm7
+from bot.wording.yard_lines import YardLine, due_words, yard_lines
 from scheduling.checks.check import Check
 
 FEW_SEGMENTS, SMS_SEGMENTS = 2, SMS.most_segments

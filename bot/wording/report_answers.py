@@ -7,11 +7,11 @@ from bot.channels.channel import Button
 from bot.reading.result import Finding
 from bot.wording.day_names import day_words, full_day
 from bot.wording.findings import finding_words
-from bot.wording.lines import due_words
 from bot.wording.message import Message
 from bot.wording.next_steps import next_steps
 from bot.wording.place_names import place_words
 from bot.wording.plain_letters import to_gsm7
+from bot.wording.yard_lines import due_words
 from scheduling.checks.check import Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName

@@ -7,12 +7,11 @@ from bot.wording.check_names import stage_name, to_do
 from bot.wording.day_names import day_count, day_words, full_day
 from bot.wording.findings import finding_words
 from bot.wording.groups import ORDER
-from bot.wording.lines import YardLine
-from bot.wording.message import Message
-from bot.wording.pages import pages
+from bot.wording.message import Message, pages
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.reasons import reason
 from bot.wording.unit_prospects import bees_words, queen_odds_words
+from bot.wording.yard_lines import YardLine
 from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.bees_ahead import bees_ahead
 from scheduling.checks.check import Check

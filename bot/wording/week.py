@@ -5,11 +5,10 @@ from datetime import date
 
 from bot.wording.day_names import full_day
 from bot.wording.groups import Detail, Group, YardDay, groups
-from bot.wording.lines import YardLine
-from bot.wording.message import Message
+from bot.wording.message import Message, pages
 from bot.wording.morning_message import SMS_SEGMENTS
-from bot.wording.pages import pages
 from bot.wording.place_names import place_words
+from bot.wording.yard_lines import YardLine
 from scheduling.checks.check import Check
 from scheduling.places import UnitName
 

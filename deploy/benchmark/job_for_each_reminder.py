@@ -13,8 +13,8 @@ from apscheduler.schedulers.background import BackgroundScheduler
 from sqlalchemy import Engine, insert, update
 
 from bot.bell.mornings import queue_mornings
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.migrate import migrate
 from scheduling.records.tables import PersonRow
 

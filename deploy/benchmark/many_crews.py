@@ -12,8 +12,8 @@ from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, YARDS, invented_cre
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import YardToAsk, keep_answer
 from scheduling.records.yards import Yard
 from scheduling.weather.hour import HourOfWeather

@@ -22,8 +22,8 @@ from bot.reading.situation import Situation, YardUnits
 from bot.wording.questions import ask
 from deploy.proof.texts import half_sense, nonsense
 from scheduling.places import UnitName
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.migrate import migrate
 from scheduling.records.tables import Base, EntryRow
 

@@ -23,8 +23,8 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.records.addresses import address_rows
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.values import CellAge
 
 FIRST_DAY = date(2025, 5, 1)

@@ -12,8 +12,8 @@ from bot.post.tables import OutboxRow
 from deploy.standins.at_once import rounds
 from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.tables import EntryRow
 
 NOW = datetime(2027, 5, 12, 12, tzinfo=UTC)

@@ -14,8 +14,8 @@ from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
 from bot.post.sender import deliver_all
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 
 DAY = date(2027, 5, 12)
 

@@ -11,8 +11,8 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from scheduling.records.addresses import crews_together, find_people
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import hold_crew
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.invites import GOOD_FOR, as_elsewhere
 from scheduling.records.number_tables import NumberAskedRow, StrangerRow
 from scheduling.records.people import Person

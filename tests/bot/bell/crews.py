@@ -10,8 +10,8 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import address_rows
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person, PersonChanges
 from scheduling.values import CellAge
 

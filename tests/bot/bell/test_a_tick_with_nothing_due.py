@@ -10,8 +10,8 @@ from sqlalchemy import Engine, event, text
 from bot.bell.making_ready import make_some_ready
 from bot.bell.mornings import queue_some
 from bot.post import outbox
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.weather_asked import claim_yards
 from tests.bot.bell.crews import DAY, instant, keeper
 from tests.bot.post.counter import Counter, after

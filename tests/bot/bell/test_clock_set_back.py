@@ -18,8 +18,8 @@ from bot.post.rules import LEASE, Purpose
 from bot.post.sender import deliver_all
 from bot.post.tables import InboxRow
 from bot.watch.heartbeats import beats_in, write_beats
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.tables import PersonRow
 from scheduling.records.weather_asked import claim_yards
 from tests.bot.bell.crews import DAY, instant, keeper

@@ -17,8 +17,8 @@ from bot.post.intake import Intake
 from bot.post.sms_budget import SmsBudget
 from deploy.standins.at_once import at_once
 from scheduling.records.addresses import make_ready_again
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from tests.bot.bell.crews import DAY, Member, instant, keeper

@@ -16,7 +16,7 @@ from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.desk.mornings import morning_of
 from bot.post.intake import Intake
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from tests.bot.bell.crews import DAY, instant, keeper
 

@@ -12,8 +12,8 @@ from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from bot.weather.open_meteo import OpenMeteo
 from deploy.standins.weather_standin import WeatherStandin, hourly, running_service, says
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 
 
 def now() -> datetime:

@@ -18,8 +18,8 @@ from bot.post.intake import Intake
 from bot.post.sender import Sender
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 
 DAY = date(2027, 5, 12)

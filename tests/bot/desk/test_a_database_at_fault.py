@@ -14,8 +14,8 @@ from bot.post.intake import Intake
 from bot.post.tables import InboxRow, OutboxRow
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
 

@@ -7,8 +7,8 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.sms.alphabet import is_gsm7
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada
 
 DUE = DAY + timedelta(days=3)

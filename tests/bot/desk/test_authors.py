@@ -12,8 +12,8 @@ from bot.desk.authors import Author, find_authors
 from bot.desk.conversation_state import ConversationState, load_state, save_state
 from deploy.standins.phones import Phones
 from scheduling.records.addresses import Address, find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow
 

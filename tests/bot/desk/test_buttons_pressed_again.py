@@ -8,8 +8,8 @@ from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
 from bot.post.tables import OutboxRow
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from tests.bot.bell.crews import DAY, Member, instant, keeper
 
 NOON = instant(DAY, 12)

@@ -12,8 +12,8 @@ from bot.channels.sms.segments import segments
 from bot.post.tables import OutboxRow
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_people
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from tests.bot.desk.lines import DAY, MILO, NILS, Lines, crew_of_ada
 
 DUE = DAY + timedelta(days=3)

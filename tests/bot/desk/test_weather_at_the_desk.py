@@ -12,8 +12,8 @@ from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.weather.hour import HourOfWeather
 from tests.bot.bell.crews import DAY, Member, keeper

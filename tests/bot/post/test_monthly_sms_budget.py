@@ -20,8 +20,8 @@ from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.post.sms_budget_alert import tell_of_sms_budget
 from bot.post.tables import OutboxRow
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.numbers import ask_number
 from scheduling.records.tables import AddressRow, Role
 

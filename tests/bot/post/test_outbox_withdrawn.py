@@ -6,9 +6,9 @@ from sqlalchemy import Engine
 from bot.channels.channel import SendResult
 from bot.post.expiry import withdraw
 from bot.post.rules import Purpose
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import add_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords
 from tests.bot.post.counter import NOW, Counter
 
 

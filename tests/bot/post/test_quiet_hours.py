@@ -12,8 +12,8 @@ from sqlalchemy import Engine
 from bot.channels.sms.traits import SMS
 from bot.channels.traits import NO_QUIET, USUAL_QUIET, QuietHours
 from bot.post.quiet_hours import quiet_end, quiet_on
+from scheduling.records.crew_records import found_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import found_crew
 from scheduling.records.people import Person
 
 CHICAGO = "America/Chicago"

@@ -13,9 +13,9 @@ from bot.post import sender
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sender import AT_ONCE, Sender, deliver_all
 from scheduling.records.addresses import address_rows
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import add_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords
 from tests.bot.post.counter import NOW, Counter, after
 
 SENT = SendOutcome(SendResult.SENT)

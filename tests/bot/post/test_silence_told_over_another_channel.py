@@ -18,8 +18,8 @@ from bot.post.sender import deliver_all
 from deploy.standins.bot_api_faults import gateway_page
 from deploy.standins.bot_api_standin import BotApiStandin, running_standin
 from deploy.standins.mail_server import MailServer, running_mail_server
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from tests.bot.channels.telegram_listening import quick_channel
 
 MORNING = datetime(2027, 5, 12, 11, 30, tzinfo=UTC)

@@ -16,8 +16,8 @@ from bot.post.silent_channels import silent_since, tell_of_silence
 from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
 from bot.wording.alerts import nothing_sent
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 
 MORNING = datetime(2027, 5, 12, 11, 30, tzinfo=UTC)
 HOUR = timedelta(hours=1)

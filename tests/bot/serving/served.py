@@ -28,8 +28,8 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.records.addresses import address_rows, find_person
 from scheduling.records.backup_file import back_up
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 from scheduling.values import CellAge

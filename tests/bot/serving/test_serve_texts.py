@@ -22,8 +22,8 @@ from deploy.standins.message_api_standin import (
 )
 from deploy.standins.smsd import running_daemon
 from scheduling.records.addresses import find_person
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
-from scheduling.records.gateway import CrewRecords
 from tests.bot.channels.twilio.noticing import headers, notice
 from tests.bot.serving.served import Service
 from tests.bot.serving.text_lines import until

@@ -8,14 +8,14 @@ from sqlalchemy import Engine
 
 from bot.log_formatter import private_formatter
 from bot.settings.settings import Settings
-from bot.settings.weather import WeatherSettings
+from bot.settings.weather_settings import WeatherSettings
 from bot.weather.choice import weather_of
 from bot.weather.csv_hours import CsvHours
 from bot.weather.open_meteo import OpenMeteo
 from bot.weather.refresh import AGAIN, AHEAD, FIRST_RETRY, OVERLAP, PAST, refresh_one
 from deploy.standins.weather_standin import WeatherStandin, hourly, says
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.weather.yard_weather import YardWeather
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)

@@ -14,8 +14,8 @@ from bot.post.rules import Purpose
 from bot.version import version
 from bot.watch.heartbeats import write_beats
 from bot.web.program_status import Status, status_of
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import Role
 from scheduling.records.weather_asked import claim_yards, keep_answer
 

@@ -13,8 +13,8 @@ from bot.post.outbox import complete
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.web.program_status import Status, TextsSent, status_of
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import Role
 
 NOW = datetime(2027, 5, 12, 18, 0, tzinfo=UTC)

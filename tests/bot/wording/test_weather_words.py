@@ -7,7 +7,7 @@ from bot.channels.sms.segments import segments
 from bot.wording.groups import Detail, YardDay
 from bot.wording.morning_message import due_message, morning_message
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.weather_lines import weather_words
+from bot.wording.yard_lines import weather_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName

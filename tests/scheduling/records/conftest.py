@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.values import Value
 
 NOW = datetime(2027, 5, 12, 15, 30, tzinfo=UTC)

@@ -15,8 +15,8 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.append_only import triggers
 from scheduling.records.calendar_cache import CachedCrew, CachedLog, CalendarCache
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.tables import EntryRow
 from scheduling.values import Stores
 from scheduling.walk.odds import USUAL, Odds, settled

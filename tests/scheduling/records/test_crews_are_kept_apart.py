@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
-from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.values import Struck
 from scheduling.walk.odds import USUAL

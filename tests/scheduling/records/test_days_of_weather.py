@@ -8,8 +8,8 @@ import pytest
 from sqlalchemy import Engine, event, select, update
 from sqlalchemy.orm import Session
 
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.weather_asked import YardToAsk, claim_yards, keep_answer
 from scheduling.records.weather_days import make_days_anew
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow

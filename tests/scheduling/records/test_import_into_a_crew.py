@@ -16,9 +16,9 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.csv_file import read_rows, write_entries
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.imports import ImportReport, import_entries
 from scheduling.records.tables import Role
 from scheduling.values import Struck, VirginAge

@@ -7,7 +7,7 @@ from freezegun import freeze_time
 from sqlalchemy.exc import StatementError
 from sqlalchemy.orm import Session
 
-from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.crew_records import CrewRecords, found_crew
 
 
 def test_an_instant_with_another_offset_comes_back_in_utc(

@@ -8,8 +8,8 @@ from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from scheduling.records.addresses import find_people, find_person
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
-from scheduling.records.gateway import CrewRecords, found_crew
 from scheduling.records.invites import InviteError, InviteProblem, redeem
 from scheduling.records.people import Person
 from scheduling.records.tables import Role

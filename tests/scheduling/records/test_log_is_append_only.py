@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.append_only import LogChangeError, triggers
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.tables import EntryRow
 
 

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 from scheduling.values import CellAge, Feed, Struck
 
 Noted = Callable[..., Entry]

@@ -13,8 +13,8 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import open_engine, reading, writing
-from scheduling.records.gateway import CrewRecords
 from scheduling.records.migrate import (
     MIGRATIONS,
     BrokenReferencesError,

@@ -7,7 +7,7 @@ from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from scheduling.records.addresses import Address, find_person, people_due, takes_messages_again
-from scheduling.records.gateway import CrewRecords, found_crew
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.tables import AddressRow, Role
 
 

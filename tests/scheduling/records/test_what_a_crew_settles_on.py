@@ -2,8 +2,8 @@
 
 import pytest
 
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import ANY_DAY
-from scheduling.records.gateway import CrewRecords
 from scheduling.walk.odds import USUAL, Odds, settled
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from scheduling.places import UnitName
-from scheduling.records.gateway import CrewRecords
+from scheduling.records.crew_records import CrewRecords
 
 
 def names(units: tuple[UnitName, ...]) -> list[str]:

@@ -21,7 +21,7 @@ from pydantic import (
 from bot.settings.address import parse_address
 
 
-class Subject(BaseModel):
+class SubjectSettings(BaseModel):
     """The settings of one subject, a value that does not change."""
 
     model_config = ConfigDict(

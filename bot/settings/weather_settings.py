@@ -4,10 +4,10 @@ from pathlib import Path
 
 from pydantic import SecretStr
 
-from bot.settings.values import Subject, Switch, WebAddress
+from bot.settings.validators import SubjectSettings, Switch, WebAddress
 
 
-class WeatherSettings(Subject):
+class WeatherSettings(SubjectSettings):
     """``YARDBELL_WEATHER_...``: where the yards' weather comes from."""
 
     off: Switch = False
