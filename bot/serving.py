@@ -2,19 +2,20 @@
 
 import asyncio
 import signal
-from collections.abc import AsyncIterator, Iterator, Mapping, Sequence
+from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
+from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from sqlalchemy import Engine
 
 from bot.bell.bell import Bell
-from bot.carriers import OpenEngine, carriers_of, reached
+from bot.channel_factory import OpenEngine, channels_of
 from bot.channels.channel import Channel, Receive
 from bot.channels.single_listener import listen_alone
-from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
+from bot.channels.sms.traits import SMS
 from bot.channels.telegram.channel import TelegramChannel
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
+from bot.channels.telegram.traits import TELEGRAM
 from bot.channels.web_channel import WebChannel
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
@@ -26,82 +27,73 @@ from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.version import version
 from bot.watch.heartbeats import START, beat
+from bot.weather.choice import weather_of
 from bot.weather.source import WeatherSource
-from bot.wording.help import MENU
 
 log = log_of(__name__)
-
-
-class NothingToServeError(Exception):
-    """No channel is configured; the message says which setting is missing."""
-
-
-def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]:
-    """The channels that are configured, by name.
-
-    Args:
-        settings: what the owner set.
-        engine: opens the database, for carriers that keep something in it.
-
-    Raises:
-        NothingToServeError: none is.
-        SettingsError: a carrier lacks a setting.
-
-    """
-    channels = [*_telegram(settings), *carriers_of(settings, engine)]
-    if not channels:
-        raise NothingToServeError(
-            "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token, "
-            "or the settings of a carrier of texts or e-mail"
-        )
-    return {channel.traits.name: channel for channel in channels}
-
-
-def sms_budget_of(settings: Settings) -> SmsBudget | None:
-    """How many segments of SMS the owner pays for in a month; None for no end of them."""
-    most = settings.sms.monthly_segments
-    return None if most is None else SmsBudget(most)
-
-
-def _telegram(settings: Settings) -> Iterator[Channel]:
-    if settings.telegram.token is not None:
-        token, url = settings.telegram.token.get_secret_value(), settings.telegram.url
-        if settings.telegram.webhook:
-            # Loaded only here, since most are not reached from outside.
-            from bot.channels.telegram.webhook import TelegramWebhookChannel
-
-            yield TelegramWebhookChannel(token, reached(settings), url, commands=MENU)
-        else:
-            yield TelegramChannel(token, url, commands=MENU)
 
 
 def _now() -> datetime:
     return datetime.now(UTC)
 
 
-async def serve(
-    engine: Engine,
-    channels: Mapping[str, Channel],
-    zone: str,
-    stop: asyncio.Event | None = None,
-    weather: WeatherSource | None = None,
-    http: HttpAddress | None = None,
-    clock: Clock = _now,
-    region: str | None = None,
-    sms_budget: SmsBudget | None = None,
-) -> None:
-    """Run until told to stop, then finish the message in hand.
+@dataclass(frozen=True)
+class App:
+    """All parts of a running program.
 
-    Args:
+    Attributes:
         engine: the database, with its newest schema.
         channels: the channels by name.
         zone: the time zone a new crew starts with.
-        stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
         weather: gives the yards' weather, and is closed at the end; None for none.
         http: where to answer HTTP; None for nowhere.
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
         sms_budget: how many segments of SMS a month has; None for no end of them.
+
+    """
+
+    engine: Engine
+    channels: Mapping[str, Channel]
+    zone: str = "UTC"
+    weather: WeatherSource | None = None
+    http: HttpAddress | None = None
+    clock: Clock = _now
+    region: str | None = None
+    sms_budget: SmsBudget | None = None
+
+
+def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
+    """Make the parts from what the owner set.
+
+    Args:
+        settings: what the owner set.
+        engine: opens the database.
+        zone: the time zone a new crew starts with.
+
+    Raises:
+        NothingToServeError: no channel is configured.
+        SettingsError: a carrier lacks a setting.
+
+    """
+    channels, most = channels_of(settings, engine), settings.sms.monthly_segments
+    return App(
+        engine=engine(),
+        channels=channels,
+        zone=zone,
+        weather=weather_of(settings),
+        http=settings.http_address,
+        region=settings.sms.region,
+        sms_budget=None if most is None else SmsBudget(most),
+    )
+
+
+async def serve(app: App, stop: asyncio.Event | None = None) -> None:
+    """Run until told to stop, then finish the message in hand.
+
+    Args:
+        app: the parts.
+        stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
 
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
@@ -109,34 +101,25 @@ async def serve(
 
     """
     stop = stop or _stop_signal()
-    beat(START, clock())
+    beat(START, app.clock())
     log.info(
         "starting",
         version=version(),
-        channels=" ".join(channels),
-        database=engine.dialect.name,
+        channels=" ".join(app.channels),
+        database=app.engine.dialect.name,
     )
-    async with _answering(engine, http, clock, list(channels.values())):
-        await _serve(engine, channels, zone, stop, weather, clock, region, sms_budget)
+    async with _answering(app):
+        await _serve(app, stop)
 
 
-async def _serve(
-    engine: Engine,
-    channels: Mapping[str, Channel],
-    zone: str,
-    stop: asyncio.Event,
-    weather: WeatherSource | None,
-    clock: Clock,
-    region: str | None,
-    sms_budget: SmsBudget | None,
-) -> None:
-    dispatcher = _dispatcher(engine, channels, zone, clock, region, sms_budget)
+async def _serve(app: App, stop: asyncio.Event) -> None:
+    dispatcher = _dispatcher(app)
     await dispatcher.catch_up()
-    bell = Bell(engine, dispatcher, clock, list(channels), weather, sms_budget)
+    bell = Bell(app.engine, dispatcher, app.clock, list(app.channels), app.weather, app.sms_budget)
     bell.start()
     listening = [
-        asyncio.create_task(_listen(engine, channel, dispatcher.receive))
-        for channel in channels.values()
+        asyncio.create_task(_listen(app.engine, channel, dispatcher.receive))
+        for channel in app.channels.values()
     ]
     try:
         await _until_stopped(stop, listening)
@@ -146,9 +129,9 @@ async def _serve(
         await asyncio.gather(*listening, return_exceptions=True)
         await dispatcher.finish()
         await bell.stop()
-        if weather is not None:
-            weather.close()
-        for channel in channels.values():
+        if app.weather is not None:
+            app.weather.close()
+        for channel in app.channels.values():
             await channel.close()
 
 
@@ -161,38 +144,32 @@ async def _listen(engine: Engine, channel: Channel, receive: Receive) -> None:
 
 
 @asynccontextmanager
-async def _answering(
-    engine: Engine, http: HttpAddress | None, clock: Clock, channels: Sequence[Channel]
-) -> AsyncIterator[None]:
+async def _answering(app: App) -> AsyncIterator[None]:
     """Answer HTTP meanwhile, if there is an address for it: pages, and carriers' notices."""
-    if http is None:
+    if app.http is None:
         yield
         return
     # Loaded only here, since most run without.
-    from bot.web.app import app_of
+    from bot.web.app import app_of as web_app_of
     from bot.web.server import listening
 
     posted_to = [
-        route for each in channels if isinstance(each, WebChannel) for route in each.routes()
+        route
+        for each in app.channels.values()
+        if isinstance(each, WebChannel)
+        for route in each.routes()
     ]
-    async with listening(app_of(engine, clock, posted_to), http):
+    async with listening(web_app_of(app.engine, app.clock, posted_to), app.http):
         yield
 
 
-def _dispatcher(
-    engine: Engine,
-    channels: Mapping[str, Channel],
-    zone: str,
-    clock: Clock,
-    region: str | None,
-    sms_budget: SmsBudget | None,
-) -> Dispatcher:
+def _dispatcher(app: App) -> Dispatcher:
     def link(code: str) -> str | None:
-        return invite_link(channels.get(CHANNEL_NAME), code)
+        return invite_link(app.channels.get(TELEGRAM.name), code)
 
-    texting = Texting(BY_TEXT in channels, region)
-    handler = MessageHandler(zone, link, texting)
-    return Dispatcher(engine, handler, channels, clock, sms_budget=sms_budget)
+    texting = Texting(SMS.name in app.channels, app.region)
+    handler = MessageHandler(app.zone, link, texting)
+    return Dispatcher(app.engine, handler, app.channels, app.clock, sms_budget=app.sms_budget)
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

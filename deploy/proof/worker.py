@@ -11,7 +11,7 @@ from pathlib import Path
 from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
 from bot.log_formatter import log_privately
-from bot.serving import serve
+from bot.serving import App, serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
 from deploy.proof.clock import SharedClock
@@ -50,7 +50,7 @@ def main() -> None:
     )
     clock = SharedClock(Path(os.environ[CLOCK]))
     engine = open_database(settings.database_url)
-    asyncio.run(serve(engine, {channel.traits.name: channel}, "UTC", clock=clock))
+    asyncio.run(serve(App(engine, {channel.traits.name: channel}, clock=clock)))
 
 
 if __name__ == "__main__":

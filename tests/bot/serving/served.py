@@ -16,9 +16,10 @@ from time import sleep
 from pydantic import SecretStr
 from sqlalchemy import Engine, select
 
+from bot.channel_factory import channels_of
 from bot.post.rules import OutboxState
 from bot.post.tables import OutboxRow
-from bot.serving import channels_of, serve
+from bot.serving import App, serve
 from bot.settings.settings import Settings
 from bot.settings.telegram import TelegramSettings
 from bot.wording.cautions import cautions
@@ -125,7 +126,7 @@ class Service:
         with ThreadPoolExecutor(1) as threads:
             done = threads.submit(
                 loop.run_until_complete,
-                serve(engine, channels_of(settings, lambda: engine), "UTC", stop),
+                serve(App(engine, channels_of(settings, lambda: engine)), stop),
             )
             try:
                 yield

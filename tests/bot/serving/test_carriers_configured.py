@@ -7,12 +7,12 @@ from unittest import mock
 import pytest
 from sqlalchemy import Engine
 
+from bot.channel_factory import channels_of
 from bot.channels.mail.channel import MailChannel
 from bot.channels.modem import ModemChannel
 from bot.channels.phone import PhoneChannel
 from bot.channels.smpp import SmppChannel
 from bot.channels.twilio import TwilioChannel
-from bot.serving import channels_of
 from bot.settings.error import SettingsError
 from bot.settings.load import load_settings
 from bot.settings.settings import Settings

@@ -4,7 +4,8 @@ import pytest
 from pydantic import SecretStr
 from sqlalchemy import Engine
 
-from bot.serving import NothingToServeError, channels_of, invite_link
+from bot.channel_factory import NothingToServeError, channels_of
+from bot.serving import invite_link
 from bot.settings.error import SettingsError
 from bot.settings.load import load_settings
 from bot.settings.settings import Settings

@@ -1,7 +1,8 @@
-"""The carriers of texts and e-mail that are configured, made from the settings."""
+"""The channel factory: every channel that is configured, made from the settings."""
 
 import asyncio
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
 from typing import TypeVar
 
 from pydantic import SecretStr
@@ -9,11 +10,16 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
 from bot.channels.delivered import note_report
+from bot.channels.mail.traits import MAIL
 from bot.channels.reports import DeliveryReport, Report
+from bot.channels.sms.traits import SMS
+from bot.channels.telegram.traits import TELEGRAM
+from bot.channels.traits import ChannelTraits
 from bot.post.delivery import apply_report
 from bot.settings.address import parse_address
 from bot.settings.error import SettingsError
 from bot.settings.settings import Settings
+from bot.wording.help import MENU
 from scheduling.records.engine import writing
 
 T = TypeVar("T")
@@ -21,22 +27,48 @@ T = TypeVar("T")
 OpenEngine = Callable[[], Engine]
 
 
-def carriers_of(settings: Settings, engine: OpenEngine) -> Iterator[Channel]:
-    """Make the carriers that are configured.
+class NothingToServeError(Exception):
+    """No channel is configured; the message says which setting is missing."""
+
+
+def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]:
+    """Make the channels that are configured, by name.
+
+    Args:
+        settings: what the owner set.
+        engine: opens the database, for carriers that keep something in it.
 
     Raises:
+        NothingToServeError: none is.
         SettingsError: a setting is missing, or there are two carriers of texts.
 
     """
-    made = [make for make in _OF_TEXTS if make.is_on(settings)]
-    if len(made) > 1:
-        names = " and ".join(make.setting for make in made)
+    on = [factory for factory in _FACTORIES if factory.is_on(settings)]
+    if not on:
+        raise NothingToServeError(
+            "no channel is configured; set YARDBELL_TELEGRAM_TOKEN to your bot's token, "
+            "or the settings of a carrier of texts or e-mail"
+        )
+    carriers = [factory.setting for factory in on if factory.traits is SMS]
+    if len(carriers) > 1:
+        names = " and ".join(carriers)
         raise SettingsError(f"texts go over one carrier; set only one of {names}")
-    if settings.mail.host is not None:
-        made.append(_MAIL)
-    for make in made:
-        opened = engine()
-        yield make.channel(settings, opened, report_to(opened, _running(settings, made)))
+    running = frozenset(factory.traits.name for factory in on)
+    return {
+        factory.traits.name: factory.make(settings, _Database(engine, running)) for factory in on
+    }
+
+
+@dataclass(frozen=True)
+class _Database:
+    """What a carrier keeps something in, opened by the first that needs it."""
+
+    open: OpenEngine
+    running: Collection[str]
+
+    def report(self) -> Report:
+        """Give what takes the carrier's reports."""
+        return report_to(self.open(), self.running)
 
 
 def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
@@ -59,23 +91,46 @@ def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
     return report
 
 
-class _Carrier:
-    """A setting that switches a carrier on, and what makes its channel."""
+@dataclass(frozen=True)
+class _Factory:
+    """A setting that switches a channel on, and what makes it; its traits say which it is.
 
-    def __init__(
-        self, subject: str, field: str, channel: Callable[[Settings, Engine, Report], Channel]
-    ) -> None:
-        self._subject, self._field = subject, field
-        self.setting = f"YARDBELL_{subject}_{field}".upper()
-        self.channel = channel
+    Attributes:
+        subject: the settings' subject.
+        field: the setting in it that is there only where the channel is wanted.
+        traits: those of the channel.
+        make: makes it.
+
+    """
+
+    subject: str
+    field: str
+    traits: ChannelTraits
+    make: Callable[[Settings, _Database], Channel]
+
+    @property
+    def setting(self) -> str:
+        """The name of the setting as its owner writes it."""
+        return f"YARDBELL_{self.subject}_{self.field}".upper()
 
     def is_on(self, settings: Settings) -> bool:
         """Tell whether it is configured."""
-        return getattr(getattr(settings, self._subject), self._field) is not None
+        return getattr(getattr(settings, self.subject), self.field) is not None
 
 
 # The libraries of each are loaded only where it is configured.
-def _twilio(settings: Settings, _engine: Engine, report: Report) -> Channel:
+def _telegram(settings: Settings, _database: _Database) -> Channel:
+    token, url = _secret(settings.telegram.token, "telegram_token"), settings.telegram.url
+    if settings.telegram.webhook:
+        from bot.channels.telegram.webhook import TelegramWebhookChannel
+
+        return TelegramWebhookChannel(token, reached(settings), url, commands=MENU)
+    from bot.channels.telegram.channel import TelegramChannel
+
+    return TelegramChannel(token, url, commands=MENU)
+
+
+def _twilio(settings: Settings, database: _Database) -> Channel:
     from bot.channels.twilio import TwilioAccount, TwilioChannel
 
     return TwilioChannel(
@@ -87,11 +142,11 @@ def _twilio(settings: Settings, _engine: Engine, report: Report) -> Channel:
             shared_key=_or_empty(settings.twilio.shared_key),
             url=settings.twilio.url,
         ),
-        report,
+        database.report(),
     )
 
 
-def _phone(settings: Settings, _engine: Engine, report: Report) -> Channel:
+def _phone(settings: Settings, database: _Database) -> Channel:
     from bot.channels.phone import PhoneChannel, PhoneDevice
 
     return PhoneChannel(
@@ -103,18 +158,18 @@ def _phone(settings: Settings, _engine: Engine, report: Report) -> Channel:
             public_url=reached(settings),
             region=settings.sms.region,
         ),
-        report,
+        database.report(),
     )
 
 
-def _modem(settings: Settings, _engine: Engine, report: Report) -> Channel:
+def _modem(settings: Settings, database: _Database) -> Channel:
     from bot.channels.modem import ModemChannel, ModemFolders
 
     folder = _needed(settings.modem.folder, "modem_folder")
-    return ModemChannel(ModemFolders(folder), settings.sms.region, report)
+    return ModemChannel(ModemFolders(folder), settings.sms.region, database.report())
 
 
-def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
+def _smpp(settings: Settings, database: _Database) -> Channel:
     from bot.channels.smpp import SmppAccount, SmppChannel
     from bot.channels.sms.concat_store import DatabaseParts
 
@@ -127,10 +182,10 @@ def _smpp(settings: Settings, engine: Engine, report: Report) -> Channel:
         tls=settings.smpp.tls,
         region=settings.sms.region,
     )
-    return SmppChannel(account, DatabaseParts(engine), report)
+    return SmppChannel(account, DatabaseParts(database.open()), database.report())
 
 
-def _mail(settings: Settings, _engine: Engine, report: Report) -> Channel:
+def _mail(settings: Settings, database: _Database) -> Channel:
     from bot.channels.mail.channel import MailChannel
     from bot.channels.mail.mail_account import MailAccount, Security
 
@@ -145,21 +200,17 @@ def _mail(settings: Settings, _engine: Engine, report: Report) -> Channel:
         security=Security(settings.mail.security),
         listen=None if listen is None else (listen.host, listen.port),
     )
-    return MailChannel(account, report)
+    return MailChannel(account, database.report())
 
 
-_OF_TEXTS = (
-    _Carrier("twilio", "account", _twilio),
-    _Carrier("phone", "url", _phone),
-    _Carrier("modem", "folder", _modem),
-    _Carrier("smpp", "host", _smpp),
+_FACTORIES = (
+    _Factory("telegram", "token", TELEGRAM, _telegram),
+    _Factory("twilio", "account", SMS, _twilio),
+    _Factory("phone", "url", SMS, _phone),
+    _Factory("modem", "folder", SMS, _modem),
+    _Factory("smpp", "host", SMS, _smpp),
+    _Factory("mail", "host", MAIL, _mail),
 )
-_MAIL = _Carrier("mail", "host", _mail)
-
-
-def _running(settings: Settings, made: "Collection[_Carrier]") -> frozenset[str]:
-    names = {"mail" if make is _MAIL else "sms" for make in made}
-    return frozenset(names if settings.telegram.token is None else names | {"telegram"})
 
 
 def _needed(value: T | None, field: str) -> T:
