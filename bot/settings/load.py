@@ -43,6 +43,8 @@ class _WrittenSettings(BaseSettings, Settings):
         del settings_cls, init_settings, file_secret_settings
         for source in (env_settings, dotenv_settings):
             assert isinstance(source, EnvSettingsSource)  # noqa: S101 - what the library documents
+            # A line of the file without "=" sets nothing.
+            source.env_vars = {name: text for name, text in source.env_vars.items() if text}
             _refuse_unknown(source.env_vars)
         return env_settings, dotenv_settings
 

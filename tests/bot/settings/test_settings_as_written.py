@@ -104,6 +104,11 @@ def test_the_environment_goes_before_the_file(monkeypatch: pytest.MonkeyPatch) -
     assert settings.sms.region == "CA"
 
 
+def test_a_line_without_a_value_sets_nothing() -> None:
+    Path(".env").write_text("YARDBELL_WEATHER_URL\nYARDBELL_TELEGRAM_TOKEN\nYARDBELL_DATABASE=\n")
+    assert load_settings().model_dump() == Settings().model_dump()
+
+
 def test_small_letters_do_as_well(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("yardbell_smpp_port", "2778")
     assert load_settings().smpp.port == 2778
