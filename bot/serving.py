@@ -13,9 +13,9 @@ from bot.bell.bell import Bell
 from bot.channel_factory import OpenEngine, channels_of
 from bot.channels.channel import Channel, Receive
 from bot.channels.single_listener import listen_alone
-from bot.channels.sms.traits import SMS
+from bot.channels.sms.sms_traits import SMS
 from bot.channels.telegram.channel import TelegramChannel
-from bot.channels.telegram.traits import TELEGRAM
+from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.web_channel import WebChannel
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting

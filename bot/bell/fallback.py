@@ -7,12 +7,12 @@ from sqlalchemy import Engine, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from bot.post.crew_named import crew_said
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import OutboxState, Purpose
-from bot.post.tables import OutboxRow
 from bot.wording.crews_named import under_crew
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing

@@ -7,12 +7,12 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bot.channels.reports import Delivery
-from bot.desk.mornings import morning_of
-from bot.post.expiry import settle
+from bot.desk.work_out_morning import morning_of
+from bot.post.expired_messages import settle
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
-from bot.post.tables import OutboxRow
 from bot.wording.alerts import not_through
 from bot.wording.message import Message
 from scheduling.records.crew_records import CrewRecords

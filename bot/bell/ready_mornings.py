@@ -8,10 +8,10 @@ from sqlalchemy import delete
 from sqlalchemy.orm import Session
 
 from bot.bell.missed import missed_words
-from bot.bell.tables import ReadyMorningRow
+from bot.bell.morning_tables import ReadyMorningRow
 from bot.channels.channel import Button
 from bot.channels.known_channels import traits_of
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from bot.post.crew_named import crew_said
 from bot.post.recipients import Recipient
 from bot.post.sms_budget import next_month

@@ -1,9 +1,9 @@
 """The traits of a channel of which only the name is stored, and which may not be running."""
 
 from bot.channels.console import CONSOLE
-from bot.channels.mail.traits import MAIL
-from bot.channels.sms.traits import SMS
-from bot.channels.telegram.traits import TELEGRAM
+from bot.channels.mail.mail_traits import MAIL
+from bot.channels.sms.sms_traits import SMS
+from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.traits import ChannelTraits
 
 KNOWN_CHANNELS = {each.name: each for each in (SMS, TELEGRAM, MAIL, CONSOLE)}

@@ -6,7 +6,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.desk.conversation_state import STATE_COLUMNS, ConversationState, state_of
-from bot.post.tables import TalkRow
+from bot.post.message_tables import TalkRow
 from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
 from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crews

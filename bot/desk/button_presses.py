@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import IncomingMessage
 from bot.post import inbox
 from bot.post.inbox import InboxState
-from bot.post.tables import InboxRow
+from bot.post.message_tables import InboxRow
 from scheduling.entries import struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.addresses import find_people

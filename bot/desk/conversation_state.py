@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import Integer, Row, bindparam, select
 from sqlalchemy.orm import Session
 
-from bot.post.tables import TalkRow
+from bot.post.message_tables import TalkRow
 from bot.reading.result import Finding
 from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind

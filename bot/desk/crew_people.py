@@ -5,7 +5,7 @@ from bot.desk.consent import decline
 from bot.desk.inviting import ask_partner
 from bot.desk.set_up import first_morning
 from bot.desk.step import Step
-from bot.post.expiry import withdraw
+from bot.post.expired_messages import withdraw
 from bot.reading.result import Command
 from bot.wording import crew as words
 from bot.wording.message import Message

@@ -4,7 +4,7 @@ from datetime import time
 from zoneinfo import ZoneInfo
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.sms.traits import SMS
+from bot.channels.sms.sms_traits import SMS
 from bot.desk.step import Step
 from bot.desk.texting import example_of
 from bot.post.outbox import plan

@@ -6,8 +6,8 @@ from datetime import date
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState, Purpose
-from bot.post.tables import OutboxRow
 from bot.wording.crews_named import apart, from_crew
 from scheduling.records.addresses import crews_together, in_several_crews
 from scheduling.records.crew_records import CrewRecords

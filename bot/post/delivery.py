@@ -16,11 +16,11 @@ from bot.channels.sms.segments import segments
 from bot.channels.traits import Reports
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
-from bot.post.expiry import withdraw
+from bot.post.expired_messages import withdraw
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import next_address
 from bot.post.rules import OutboxState, Purpose, SendQueue
-from bot.post.tables import OutboxRow
 from bot.wording.alerts import stopped_by_carrier, unreached
 from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.crew_records import CrewRecords

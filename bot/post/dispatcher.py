@@ -11,10 +11,10 @@ from bot.channels.traits import RateLimit
 from bot.events import log_of
 from bot.post import outbox
 from bot.post.intake import Handler, Intake
+from bot.post.message_tables import IS_PLANNED, OutboxRow
 from bot.post.rules import SendQueue
 from bot.post.sender import Clock, Sender
 from bot.post.sms_budget import SmsBudget
-from bot.post.tables import IS_PLANNED, OutboxRow
 from scheduling.records.connection import connection_of
 from scheduling.records.engine import reading
 

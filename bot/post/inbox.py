@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.known_channels import traits_of
-from bot.post.tables import InboxRow, KnownRow
+from bot.post.message_tables import InboxRow, KnownRow
 from scheduling.records.locks import hold_lock
 from scheduling.records.upsert import insert_or_ignore
 

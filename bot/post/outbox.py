@@ -15,7 +15,8 @@ from sqlalchemy.orm import Session, aliased
 
 from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.traits import RateLimit
-from bot.post.expiry import settle
+from bot.post.expired_messages import settle
+from bot.post.message_tables import IS_PLANNED, OutboxRow, is_open
 from bot.post.quiet_hours import put_off_quiet
 from bot.post.rate_limit import hold, take_turn_to_send
 from bot.post.recipients import Recipient
@@ -28,7 +29,6 @@ from bot.post.rules import (
     SendQueue,
     back_off,
 )
-from bot.post.tables import IS_PLANNED, OutboxRow, is_open
 from scheduling.records.connection import connection_of
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of

@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 
 from bot.channels.known_channels import traits_of
 from bot.channels.traits import NO_QUIET, QuietHours
+from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState, Purpose, SendQueue
-from bot.post.tables import OutboxRow
 from scheduling.records.connection import connection_of
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of

@@ -7,7 +7,7 @@ from sqlalchemy import bindparam, delete, select
 from sqlalchemy.orm import Session
 
 from bot.channels.traits import RateLimit
-from bot.post.tables import RateLimitRow
+from bot.post.message_tables import RateLimitRow
 from scheduling.records.connection import connection_of
 from scheduling.records.upsert import upsert
 

@@ -8,8 +8,8 @@ from sqlalchemy.orm import Session
 
 from bot.channels.known_channels import charged_channels, traits_of
 from bot.channels.sms.segments import segments
+from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState, Purpose
-from bot.post.tables import OutboxRow
 
 CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
 """A text that nobody knows to have arrived was most likely taken, and so charged."""

@@ -10,10 +10,10 @@ from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.post.asked import not_asked
 from bot.post.crew_named import of_their_crew
 from bot.post.delivery import gone_now, note_sent, opted_out
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import Claimed, plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import Purpose
-from bot.post.tables import OutboxRow
 from bot.wording.alerts import unreached
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords

@@ -5,7 +5,7 @@ from datetime import date
 
 from bot.channels.known_channels import traits_of
 from bot.channels.sms.segments import fits
-from bot.channels.sms.traits import SMS
+from bot.channels.sms.sms_traits import SMS
 from bot.wording.day_names import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late

@@ -6,7 +6,7 @@ from deploy.benchmark.plain_walk import plain_walk
 from scheduling.checks.check import Check
 from scheduling.checks.flying_weather import FlyingWeather
 from scheduling.checks.queen_dates import QueenDates
-from scheduling.checks.queens import Queen, queen_of
+from scheduling.checks.queen_seen import Queen, queen_of
 from scheduling.checks.unit import checks_of_unit
 from scheduling.colony.projection import project
 from scheduling.entries import Entry, standing
@@ -16,7 +16,7 @@ from scheduling.trade.window import Window, days_after
 from scheduling.units import fold
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.forecast import QueenForecast
-from scheduling.walk.looks import NEAREST, LookDays
+from scheduling.walk.look_dates import NEAREST, LookDays
 from scheduling.walk.odds import USUAL
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 

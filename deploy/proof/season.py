@@ -12,8 +12,8 @@ from signal import SIGTERM
 from sqlalchemy import Engine, func, select
 
 from bot.post.inbox import InboxState
+from bot.post.message_tables import InboxRow, OutboxRow
 from bot.post.rules import OPEN
-from bot.post.tables import InboxRow, OutboxRow
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA, MILO, NAMES, UNITS, YARD, Talker
 from deploy.proof.rough_carrier import RoughCarrier

@@ -7,8 +7,8 @@ from scheduling.checks.colonies import colony_of
 from scheduling.checks.next_round import laying_workers_likely, queenless_since, verdict_on
 from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.another_round import AnotherRound
-from scheduling.colony.plan import strength_told
-from scheduling.colony.strength import LowPoint, brood_by, low_point, too_few_from
+from scheduling.colony.bees_enough import LowPoint, brood_by, low_point, too_few_from
+from scheduling.colony.unit_make_up import strength_told
 from scheduling.units.state import Stage, UnitState
 
 _QUEENLESS = frozenset({Stage.WAITING, Stage.DRONE_LAYER})

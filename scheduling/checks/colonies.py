@@ -6,7 +6,7 @@ from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.account import Account, accounted
 from scheduling.colony.food_reserve import FoodReserve, food_reserve, food_seen
 from scheduling.colony.forage import ForageWords, forage_words
-from scheduling.colony.plan import plan_of
+from scheduling.colony.unit_make_up import plan_of
 
 
 @dataclass(frozen=True, slots=True)

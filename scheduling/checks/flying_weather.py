@@ -14,7 +14,7 @@ POOR = 0.5
 
 
 @dataclass(frozen=True)
-class Span:
+class FlyingSpan:
     """The weather of the days of one walk.
 
     Attributes:
@@ -68,10 +68,10 @@ class FlyingWeather:
     """The weather of each yard; what was once worked out is kept."""
 
     weather: Mapping[str, YardWeather]
-    _spans: dict[tuple[str, date, int], Span] = field(default_factory=dict)
+    _spans: dict[tuple[str, date, int], FlyingSpan] = field(default_factory=dict)
     _shares: dict[str, _Shares] = field(default_factory=dict)
 
-    def span(self, yard: str, first: date, kept_in: int) -> Span:
+    def span(self, yard: str, first: date, kept_in: int) -> FlyingSpan:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
         key = (yard, first, kept_in)
         span = self._spans.get(key)
@@ -85,10 +85,10 @@ class FlyingWeather:
         return self._shares[yard]
 
 
-def _span(shares: _Shares, first: date, kept_in: int) -> Span:
+def _span(shares: _Shares, first: date, kept_in: int) -> FlyingSpan:
     start, end = first.toordinal(), first.toordinal() + DAYS
     old_enough = start + max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
-    return Span(
+    return FlyingSpan(
         flying=(0.0,) * kept_in + shares.of_days(start + kept_in, end),
         grounded=shares.poor_days(old_enough, end),
         known=shares.any_known(old_enough, end),

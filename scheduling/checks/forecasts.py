@@ -7,12 +7,12 @@ from datetime import date
 from functools import lru_cache
 
 from scheduling.checks.flying_weather import FlyingWeather
-from scheduling.checks.queens import queen_of
+from scheduling.checks.queen_seen import queen_of
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
 from scheduling.walk.forecast import QueenForecast
-from scheduling.walk.looks import LookDays, look_days, shift_by
+from scheduling.walk.look_dates import LookDays, look_days, shift_by
 from scheduling.walk.model import walk
 from scheduling.walk.odds import Odds
 

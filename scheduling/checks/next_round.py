@@ -7,7 +7,7 @@ from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.colony.account import accounted
 from scheduling.colony.another_round import AnotherRound, another_round
-from scheduling.colony.plan import plan_of, strength_told
+from scheduling.colony.unit_make_up import plan_of, strength_told
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after

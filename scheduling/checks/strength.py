@@ -7,9 +7,9 @@ from scheduling.checks.check import Cause, Check, Why
 from scheduling.checks.due import due
 from scheduling.checks.queen_dates import BEFORE_LAYING
 from scheduling.colony.account import Account
-from scheduling.colony.plan import strength_told
+from scheduling.colony.bees_enough import brood_by, shakes_short, too_few_from
 from scheduling.colony.projection import SEALED
-from scheduling.colony.strength import brood_by, shakes_short, too_few_from
+from scheduling.colony.unit_make_up import strength_told
 from scheduling.trade import table
 from scheduling.trade.window import Window
 from scheduling.units.state import Stage, UnitState

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.colony.plan import Added, Laying, Plan, plan_of
 from scheduling.colony.projection import Projection, project
 from scheduling.colony.stock import Stock
+from scheduling.colony.unit_make_up import Added, Laying, Plan, plan_of
 from scheduling.entries import Entry
 from scheduling.trade import table
 from scheduling.trade.window import days_after

@@ -4,9 +4,9 @@ from datetime import date
 from enum import StrEnum
 
 from scheduling.colony.account import Account
-from scheduling.colony.plan import Added
 from scheduling.colony.projection import FROM_EGG, Projection, project
 from scheduling.colony.stock import brood_frame
+from scheduling.colony.unit_make_up import Added
 from scheduling.trade import table
 
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from scheduling.colony.plan import Added, Laying
 from scheduling.colony.stock import Stock, cells_per_side
+from scheduling.colony.unit_make_up import Added, Laying
 from scheduling.trade import table
 
 FROM_EGG = table.WORKER_FROM_EGG.days

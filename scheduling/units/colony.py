@@ -41,7 +41,7 @@ def robbed(state: UnitState, entry: Entry) -> UnitState:
     return state._replace(robbed_on=entry.on)
 
 
-def put_off(state: UnitState, entry: Entry) -> UnitState:
+def note_put_off(state: UnitState, entry: Entry) -> UnitState:
     """Put off the named check, or each kind there is; a later word on a check replaces it."""
     assert isinstance(entry.value, PutOff)  # noqa: S101 - checked when the entry was made
     return state._replace(put_offs=with_put_off(state.put_offs, entry.value))

@@ -58,6 +58,6 @@ EFFECTS: dict[EntryKind, Effect] = {
     EntryKind.TRAP_SERVICED: colony.trap_serviced,
     EntryKind.BROOD_ADDED: colony.brood_added,
     EntryKind.ROBBED: colony.robbed,
-    EntryKind.PUT_OFF: colony.put_off,
+    EntryKind.PUT_OFF: colony.note_put_off,
     **dict.fromkeys(WITHOUT_EFFECT, no_effect),
 }

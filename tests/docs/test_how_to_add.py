@@ -17,7 +17,7 @@ DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 NOT_OF_A_TOY = {
     "scheduling/checks/batch.py",  # it is no check of a batch
     "bot/reading/meaning/finding_values.py",  # no number is said beside it
-    "scheduling/colony/plan.py",  # it brings no bees
+    "scheduling/colony/unit_make_up.py",  # it brings no bees
 }
 
 

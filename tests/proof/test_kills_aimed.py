@@ -8,10 +8,10 @@ import pytest
 from sqlalchemy import select
 
 from bot.channels.channel import OutgoingMessage
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
-from bot.post.tables import OutboxRow
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA
 from deploy.proof.season import FIRST_DAY, Season, a_season

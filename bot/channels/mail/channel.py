@@ -9,8 +9,8 @@ from bot.channels.mail.lmtp_server import open_door
 from bot.channels.mail.mail_account import MailAccount, is_address
 from bot.channels.mail.mail_incoming import read_mail
 from bot.channels.mail.mail_message import compose_mail, own_name
+from bot.channels.mail.mail_traits import MAIL
 from bot.channels.mail.sending import hand_over
-from bot.channels.mail.traits import MAIL
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError

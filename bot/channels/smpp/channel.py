@@ -25,7 +25,7 @@ from bot.channels.smpp.smpp_account import SmppAccount
 from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_delivery
 from bot.channels.sms.concat_store import LongMessage, PartStore
 from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
-from bot.channels.sms.traits import SMS
+from bot.channels.sms.sms_traits import SMS
 from bot.events import log_of
 
 log = log_of(__name__)

@@ -6,7 +6,7 @@ from telegram import CallbackQuery, Chat, Message, Update, User
 from telegram.constants import ChatType
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.telegram.traits import TELEGRAM
+from bot.channels.telegram.telegram_traits import TELEGRAM
 
 CHANNEL_NAME = TELEGRAM.name
 """The channel's name in the database."""

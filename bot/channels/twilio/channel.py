@@ -15,7 +15,7 @@ from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import split
-from bot.channels.sms.traits import SMS
+from bot.channels.sms.sms_traits import SMS
 from bot.channels.twilio.refusals import outcome_of_refusal
 from bot.channels.twilio.twilio_account import TwilioAccount
 from bot.channels.twilio.twilio_notices import TwilioNotices

@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, time, timedelta
 
 from sqlalchemy import Engine, select
 
-from bot.post.tables import OutboxRow
+from bot.post.message_tables import OutboxRow
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName

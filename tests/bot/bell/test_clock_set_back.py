@@ -14,9 +14,9 @@ from bot.channels.traits import RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post import inbox, outbox
 from bot.post.intake import Intake
+from bot.post.message_tables import InboxRow
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import deliver_all
-from bot.post.tables import InboxRow
 from bot.watch.heartbeats import beats_in, write_beats
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing

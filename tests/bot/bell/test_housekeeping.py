@@ -14,9 +14,9 @@ from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.dispatcher import Dispatcher
 from bot.post.intake import Intake
+from bot.post.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.post.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.post.rate_limit import take_turn_to_send
-from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from scheduling.records.addresses import address_rows
 from scheduling.records.engine import reading, writing
 

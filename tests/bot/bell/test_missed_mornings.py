@@ -9,8 +9,8 @@ from bot.bell.mornings import queue_mornings
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import complete
-from bot.post.tables import OutboxRow
 from bot.post.unreached import apply_outcome
 from bot.wording.alerts import not_through
 from scheduling.records.engine import reading, writing

@@ -8,11 +8,11 @@ from sqlalchemy import Engine, func, select
 
 from bot.bell import ready_mornings
 from bot.bell.making_ready import make_some_ready
+from bot.bell.morning_tables import ReadyMorningRow
 from bot.bell.mornings import queue_mornings
-from bot.bell.tables import ReadyMorningRow
 from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from bot.post.intake import Intake
 from bot.post.sms_budget import SmsBudget
 from deploy.standins.at_once import at_once

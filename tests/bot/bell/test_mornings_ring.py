@@ -8,7 +8,7 @@ from sqlalchemy import Engine
 from bot.bell import mornings, ready_mornings
 from bot.bell.mornings import queue_mornings
 from bot.desk.conversation_state import ConversationState, load_state, save_state
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
 from scheduling.records.people import Person

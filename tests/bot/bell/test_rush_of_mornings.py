@@ -14,7 +14,7 @@ from bot.bell import ready_mornings
 from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from bot.post.intake import Intake
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person

@@ -19,9 +19,9 @@ from bot.channels.channel import (
 from bot.channels.traits import ChannelTraits, QuietHours, RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
+from bot.post.message_tables import OutboxRow
 from bot.post.quiet_hours import quiet_on
 from bot.post.sms_budget import used_in_month
-from bot.post.tables import OutboxRow
 from bot.wording.settings_answers import channels_words
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading

@@ -15,7 +15,7 @@ import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
-from bot.post.tables import InboxRow, OutboxRow
+from bot.post.message_tables import InboxRow, OutboxRow
 from scheduling.records import backup_file as restoring
 from scheduling.records.backup_file import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing

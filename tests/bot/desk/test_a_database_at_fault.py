@@ -11,7 +11,7 @@ from bot.desk import message_handler
 from bot.desk.message_handler import MessageHandler
 from bot.desk.step import Step
 from bot.post.intake import Intake
-from bot.post.tables import InboxRow, OutboxRow
+from bot.post.message_tables import InboxRow, OutboxRow
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords

@@ -7,7 +7,7 @@ from sqlalchemy import Engine, select
 from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
-from bot.post.tables import OutboxRow
+from bot.post.message_tables import OutboxRow
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
 from tests.bot.bell.crews import DAY, Member, instant, keeper

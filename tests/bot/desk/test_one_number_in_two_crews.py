@@ -9,7 +9,7 @@ from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
-from bot.post.tables import OutboxRow
+from bot.post.message_tables import OutboxRow
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_people
 from scheduling.records.crew_records import CrewRecords

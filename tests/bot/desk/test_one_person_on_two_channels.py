@@ -13,7 +13,7 @@ from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
 from bot.post.delivery import apply_report
-from bot.post.tables import OutboxRow
+from bot.post.message_tables import OutboxRow
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
 from bot.reading.situation import Situation

@@ -5,7 +5,7 @@ from sqlalchemy import Engine, func, select
 from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.intake import Intake
-from bot.post.tables import InboxRow
+from bot.post.message_tables import InboxRow
 from deploy.proof.together import NOW, answers, message, said_together
 from deploy.standins.at_once import at_once
 from deploy.standins.phones import Phones, river_of_three

@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.desk.mornings import morning_of
+from bot.desk.work_out_morning import morning_of
 from deploy.standins.phones import Phones, river_of_three
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind

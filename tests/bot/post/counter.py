@@ -8,10 +8,10 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import Claimed, complete
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
-from bot.post.tables import OutboxRow
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)

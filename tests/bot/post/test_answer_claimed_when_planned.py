@@ -13,11 +13,11 @@ from bot.channels.console import ConsoleChannel
 from bot.channels.traits import RateLimit
 from bot.desk.message_handler import MessageHandler
 from bot.post.intake import Intake
+from bot.post.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.post.outbox import Claimed, Planned
 from bot.post.rate_limit import next_turn, take_turn_to_send
 from bot.post.rules import LEASE, Purpose
 from bot.post.sender import Sender
-from bot.post.tables import InboxRow, OutboxRow, RateLimitRow
 from scheduling.records.engine import reading, writing
 from tests.bot.post.counter import NOW, Counter, after
 

@@ -11,7 +11,7 @@ from bot.desk.message_handler import MessageHandler
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.intake import Intake
-from bot.post.tables import InboxRow, OutboxRow
+from bot.post.message_tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)

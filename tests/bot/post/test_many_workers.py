@@ -7,9 +7,9 @@ from sqlalchemy import Engine, func, insert, select
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import Claimed, complete
 from bot.post.rules import OPEN, OutboxState
-from bot.post.tables import OutboxRow
 from deploy.standins.at_once import at_once
 from scheduling.records.engine import open_engine, reading, writing
 from tests.bot.post.counter import NOW, Counter, after

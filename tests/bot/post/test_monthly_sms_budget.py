@@ -12,13 +12,13 @@ from bot.channels.known_channels import traits_of
 from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
 from bot.channels.sms.segments import segments
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import complete
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
 from bot.post.sms_budget_alert import tell_of_sms_budget
-from bot.post.tables import OutboxRow
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing

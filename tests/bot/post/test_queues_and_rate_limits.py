@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
-from bot.channels.telegram.traits import RATE_LIMIT
+from bot.channels.telegram.telegram_traits import RATE_LIMIT
 from bot.channels.traits import RateLimit
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import Claimed
 from bot.post.rate_limit import (
     forget_passed,
@@ -18,7 +19,6 @@ from bot.post.rate_limit import (
     take_turn_to_send,
 )
 from bot.post.rules import Purpose
-from bot.post.tables import OutboxRow
 from scheduling.records.engine import writing
 from tests.bot.post.counter import Counter, after
 

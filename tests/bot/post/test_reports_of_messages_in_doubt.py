@@ -11,7 +11,7 @@ from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.post.delivery import apply_report
-from bot.post.tables import OutboxRow
+from bot.post.message_tables import OutboxRow
 from scheduling.records.engine import reading, writing
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada
 

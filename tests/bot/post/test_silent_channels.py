@@ -9,11 +9,11 @@ from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.sms.alphabet import is_gsm7
 from bot.channels.sms.segments import segments
 from bot.post import outbox
+from bot.post.message_tables import OutboxRow
 from bot.post.outbox import complete
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
 from bot.post.silent_channels import silent_since, tell_of_silence
-from bot.post.tables import OutboxRow
 from bot.watch.heartbeats import beats_in, write_beats
 from bot.wording.alerts import nothing_sent
 from scheduling.records.crew_records import CrewRecords, found_crew

@@ -8,8 +8,8 @@ from sqlalchemy import select
 
 from bot.channels.channel import IncomingMessage
 from bot.post import inbox
+from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState
-from bot.post.tables import OutboxRow
 from deploy.standins.bot_api_faults import slow
 from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.records.engine import reading, writing

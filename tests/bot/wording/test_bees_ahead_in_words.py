@@ -6,7 +6,7 @@ from bot.channels.sms.alphabet import is_gsm7
 from bot.wording.unit_prospects import bees_words
 from scheduling.checks.bees_ahead import BeesAhead, bees_ahead
 from scheduling.colony.another_round import AnotherRound
-from scheduling.colony.strength import LowPoint
+from scheduling.colony.bees_enough import LowPoint
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import MakeUp
 from tests.scheduling.story import Story, may

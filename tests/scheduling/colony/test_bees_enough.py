@@ -13,7 +13,7 @@ import pytest
 
 from scheduling.colony.account import Account, account_of
 from scheduling.colony.another_round import AnotherRound, another_round
-from scheduling.colony.strength import (
+from scheduling.colony.bees_enough import (
     bees_to_keep_warm,
     brood_by,
     low_point,

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.looks import LookDays, look_days
+from scheduling.walk.look_dates import LookDays, look_days
 from scheduling.walk.model import walk
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.walk.spread import certain

@@ -8,8 +8,8 @@ from sqlalchemy import ColumnElement, case, func, or_, select, update
 from sqlalchemy.orm import InstrumentedAttribute, Session
 
 from bot.post.inbox import InboxState
+from bot.post.message_tables import IS_CLAIMED, IS_PLANNED, InboxRow, OutboxRow
 from bot.post.rules import LONGEST_WAIT, REPEAT_WHEN_UNKNOWN, UNASKED, OutboxState, Purpose
-from bot.post.tables import IS_CLAIMED, IS_PLANNED, InboxRow, OutboxRow
 from bot.watch.counters import Counted, count
 
 LONG = 2 * LONGEST_WAIT

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from scheduling.colony.queens import Span, laying_spans
+from scheduling.colony.laying_spans import Span, laying_spans
 from scheduling.colony.stock import Stock, brood_frame, shake, stocked
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
