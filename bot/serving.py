@@ -19,10 +19,10 @@ from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.web_channel import WebChannel
 from bot.desk.message_handler import MessageHandler
 from bot.desk.texting import Texting
-from bot.events import log_of
 from bot.post.dispatcher import Dispatcher
 from bot.post.sender import Clock
 from bot.post.sms_budget import SmsBudget
+from bot.program_log import log_of
 from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.version import version

@@ -14,12 +14,12 @@ from bot.bell.monitor_tick import monitor_once
 from bot.bell.mornings import queue_some
 from bot.bell.set_back import due_again
 from bot.bell.ticks import EverySoOften, MovedClock
-from bot.events import log_of
 from bot.post.dispatcher import Dispatcher
 from bot.post.inbox import forget_handled
 from bot.post.rate_limit import forget_passed
 from bot.post.sender import Clock
 from bot.post.sms_budget import SmsBudget
+from bot.program_log import log_of
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, tick_name
 from bot.weather.refresh import refresh_one, renew_days

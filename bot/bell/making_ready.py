@@ -9,9 +9,9 @@ from datetime import datetime, timedelta
 from sqlalchemy import Engine
 
 from bot.bell.ready_mornings import ReadyMorning, asked_at, keep_ready, work_out_morning
-from bot.events import log_of
 from bot.post.recipients import next_address
 from bot.post.sms_budget import SmsBudget
+from bot.program_log import log_of
 from scheduling.records.addresses import claim_to_make_ready, is_any_to_make_ready
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import is_fault_of_database, reading, writing

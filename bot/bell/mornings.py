@@ -24,13 +24,13 @@ from bot.bell.ready_mornings import (
 )
 from bot.desk.cautioning import caution_if_due
 from bot.desk.conversation_state import load_state, save_state
-from bot.events import log_of
 from bot.post.expired_messages import settle
 from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import next_address
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sms_budget import SmsBudget
+from bot.program_log import log_of
 from bot.watch.counters import Counted, count
 from bot.wording.message import Message
 from scheduling.records.addresses import (

@@ -10,11 +10,11 @@ from datetime import datetime, timedelta
 from sqlalchemy import ColumnElement, Engine, and_, delete, exists, or_, select, update
 from sqlalchemy.orm import Session
 
-from bot.events import log_of
 from bot.post.inbox import InboxState
 from bot.post.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.post.rate_limit import AHEAD
 from bot.post.rules import LEASE, LONGEST_WAIT, OutboxState
+from bot.program_log import log_of
 from bot.reading.limits import LONGEST_MINUTES
 from bot.watch.heartbeats import HeartbeatRow
 from bot.weather.refresh import LONGEST_LEFT_ALONE

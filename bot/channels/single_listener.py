@@ -6,7 +6,7 @@ from datetime import timedelta
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel, Receive
-from bot.events import log_of
+from bot.program_log import log_of
 from scheduling.records.locks import LastingLock
 
 log = log_of(__name__)

@@ -8,13 +8,13 @@ from sqlalchemy import Engine, bindparam, func, literal_column, select
 
 from bot.channels.channel import Channel, IncomingMessage
 from bot.channels.traits import RateLimit
-from bot.events import log_of
 from bot.post import outbox
 from bot.post.intake import Handler, Intake
 from bot.post.message_tables import IS_PLANNED, OutboxRow
 from bot.post.rules import SendQueue
 from bot.post.sender import Clock, Sender
 from bot.post.sms_budget import SmsBudget
+from bot.program_log import log_of
 from scheduling.records.connection import connection_of
 from scheduling.records.engine import reading
 

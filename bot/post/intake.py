@@ -9,10 +9,10 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.events import log_of
 from bot.post import inbox
 from bot.post.inbox import InboxState
 from bot.post.outbox import Claimed, Planned
+from bot.program_log import log_of
 from bot.watch.counters import Counted, count
 from scheduling.records.engine import is_fault_of_database, reading, writing
 

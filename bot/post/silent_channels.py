@@ -12,11 +12,11 @@ from sqlalchemy import ColumnElement, func, or_, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.events import log_of
 from bot.post.message_tables import OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
 from bot.post.rules import OPEN, OutboxState, Purpose
+from bot.program_log import log_of
 from bot.watch.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.wording.alerts import nothing_sent
 from scheduling.records.locks import hold_lock

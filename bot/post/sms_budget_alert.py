@@ -8,11 +8,11 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.known_channels import charged_channels
-from bot.events import log_of
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import Purpose
 from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
+from bot.program_log import log_of
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person, people_with_yards, person_of

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import Engine
 
 from bot.backoff import Backoff
-from bot.events import log_of
+from bot.program_log import log_of
 from bot.weather.source import NoWeatherError, WeatherSource
 from scheduling.records.addresses import make_ready_again
 from scheduling.records.engine import writing

@@ -9,7 +9,7 @@ from contextlib import asynccontextmanager, contextmanager
 import uvicorn
 from starlette.types import ASGIApp
 
-from bot.events import log_of
+from bot.program_log import log_of
 from bot.settings.address import CannotListenError, HttpAddress
 
 log = log_of(__name__)

@@ -11,7 +11,7 @@ from typing import Any
 from aiosmtpd.lmtp import LMTP
 from aiosmtpd.smtp import Envelope
 
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

@@ -14,7 +14,7 @@ from bot.channels.mail.mail_account import CHANNEL_NAME, address_in
 from bot.channels.mail.mail_message import own_names
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

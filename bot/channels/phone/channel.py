@@ -22,7 +22,7 @@ from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.sms.segments import segments
 from bot.channels.sms.sms_traits import SMS
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

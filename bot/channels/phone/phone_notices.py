@@ -22,7 +22,7 @@ from bot.channels.phone.phone_events import UnreadableEventError, event_of
 from bot.channels.reports import DeliveryReport, Report
 from bot.channels.request_body import NoBody, body_of
 from bot.channels.sms.phone_number import CHANNEL_NAME
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

@@ -26,7 +26,7 @@ from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_deliver
 from bot.channels.sms.concat_store import LongMessage, PartStore
 from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.sms.sms_traits import SMS
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

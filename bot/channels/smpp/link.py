@@ -16,7 +16,7 @@ from typing import Any
 from smpplib import consts, smpp
 
 from bot.channels.smpp.smpp_account import SmppAccount
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

@@ -9,7 +9,7 @@ from telegram import Bot, Update
 from telegram.error import NetworkError, TelegramError
 
 from bot.channels.telegram.request import BotApiRequest
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

@@ -16,7 +16,7 @@ from telegram.constants import (
 )
 
 from bot.channels.channel import Button
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 

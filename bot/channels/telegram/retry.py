@@ -12,7 +12,7 @@ from tenacity import AsyncRetrying, RetryCallState, retry_if_exception
 
 from bot.backoff import Backoff
 from bot.channels.channel import ChannelBroken
-from bot.events import log_of
+from bot.program_log import log_of
 
 # The library gives waits as timedeltas from its next major version on, and warns until then.
 os.environ["PTB_TIMEDELTA"] = "1"

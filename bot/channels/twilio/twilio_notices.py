@@ -17,7 +17,7 @@ from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
 from bot.channels.twilio.refusals import DELIVERIES, error_of_number
 from bot.channels.twilio.signature import Fields, is_signed_by_twilio
 from bot.channels.twilio.twilio_account import TwilioAccount
-from bot.events import log_of
+from bot.program_log import log_of
 
 log = log_of(__name__)
 
