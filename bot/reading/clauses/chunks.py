@@ -83,7 +83,7 @@ def _parts(chunk: list[Element], parted: BreakStrength) -> list[Clause]:
     )
     if len(whens) > 1 or len(set(yards)) > 1:
         kind = QuestionKind.WHICH_DATE if len(whens) > 1 else QuestionKind.WHICH_YARD
-        chunk = [*chunk, UnclearPart(frame.start, frame.end, kind, tuple(sorted(set(yards))))]
+        chunk = [*chunk, frame.unclear(kind, tuple(sorted(set(yards))))]
     chunk = _unless_guessing(chunk)
     named = any(isinstance(element, NamedUnits) for element in _before_except(chunk))
     left_out = (AtYard, OnDay, AllUnits) if named else (AtYard, OnDay)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.reading.lexicon.sense import AmbiguousWord, PhraseRole, Sense
+from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     AllUnits,
     AtYard,
@@ -18,6 +19,7 @@ from bot.reading.scan.elements import (
     OnDay,
     Phrase,
     Quantity,
+    UnclearPart,
     Until,
 )
 from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
@@ -58,6 +60,10 @@ class Clause:
             or (isinstance(element, Phrase) and element.sense.kind in YARD_KINDS)
             for element in self.said
         )
+
+    def unclear(self, kind: QuestionKind, options: tuple[str, ...] = ()) -> UnclearPart:
+        """Give the whole clause as an unclear part, to be asked about."""
+        return UnclearPart(self.start, self.end, kind, options)
 
 
 def has_role(element: Element, *roles: PhraseRole) -> bool:

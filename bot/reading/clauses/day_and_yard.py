@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bot.reading.clauses.clause import Clause
 from bot.reading.result import QuestionKind
-from bot.reading.scan.elements import OnDay, UnclearPart
+from bot.reading.scan.elements import OnDay
 from bot.reading.tokens.spoken_day import SpokenDay
 
 _TODAY = SpokenDay(ago=0)
@@ -54,8 +54,7 @@ def _with(clause: Clause, when: OnDay | None) -> Clause:
 
 
 def _asked_day(clause: Clause) -> Clause:
-    unclear_part = UnclearPart(clause.start, clause.end, QuestionKind.WHICH_DATE)
-    return replace(clause, said=(*clause.said, unclear_part))
+    return replace(clause, said=(*clause.said, clause.unclear(QuestionKind.WHICH_DATE)))
 
 
 def with_yards(clauses: Sequence[Clause], parts: Sequence[Clause]) -> list[Clause]:
@@ -88,5 +87,5 @@ def _leads_later(parts: Sequence[Clause]) -> bool:
 
 
 def _asked_yard(clause: Clause, yards: Sequence[str]) -> Clause:
-    unclear_part = UnclearPart(clause.start, clause.end, QuestionKind.WHICH_YARD, tuple(yards))
-    return replace(clause, said=(*clause.said, unclear_part))
+    asked = clause.unclear(QuestionKind.WHICH_YARD, tuple(yards))
+    return replace(clause, said=(*clause.said, asked))

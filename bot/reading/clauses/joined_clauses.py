@@ -90,11 +90,10 @@ class _Joiner:
         if is_all(part) and (self.waiting or self._last() is not None):
             if self.waiting or self._only_remarked():
                 return replace(part, units=())
-            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NO_UNIT)
-            return replace(part, units=(), said=(unclear_part,)) if not part.yard else part
+            asked = (part.unclear(QuestionKind.NO_UNIT),)
+            return part if part.yard else replace(part, units=(), said=asked)
         if not part.units and not self.waiting and not self.clauses and denies_nothing(part):
-            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NOT_UNDERSTOOD)
-            return replace(part, said=(unclear_part,))
+            return replace(part, said=(part.unclear(QuestionKind.NOT_UNDERSTOOD),))
         return part
 
     def _only_remarked(self) -> bool:
@@ -122,8 +121,7 @@ class _Joiner:
         if len(told) == 1 and self._last() is not None and part.parted is not BreakStrength.STOP:
             self._replace_last(part)
         elif told:
-            unclear_part = UnclearPart(part.start, part.end, QuestionKind.NO_UNIT)
-            self.clauses.append(replace(part, said=(unclear_part,)))
+            self.clauses.append(replace(part, said=(part.unclear(QuestionKind.NO_UNIT),)))
         else:
             self.clauses.append(part)
 
@@ -147,21 +145,19 @@ class _Joiner:
     def _join_forward(self, part: Clause) -> None:
         last = self._last()
         if last is None or last.units_first or is_remark(last):
-            self._merge_waiting(part)
+            self.clauses.append(_merged(self._take_waiting(part)))
         elif self.waiting[-1].parted < part.parted:
             self._settle_backward()
             self.clauses.append(part)
         elif self.waiting[0].parted is BreakStrength.STOP:
-            self._merge_waiting(part)
+            self.clauses.append(_merged(self._take_waiting(part)))
         else:
-            whole = [*self.waiting, part]
-            self.waiting = []
-            self.clauses.append(self._unclear(whole))
+            self.clauses.append(self._unclear(self._take_waiting(part)))
 
-    def _merge_waiting(self, part: Clause) -> None:
+    def _take_waiting(self, part: Clause) -> list[Clause]:
         whole = [*self.waiting, part]
         self.waiting = []
-        self.clauses.append(_merged(whole))
+        return whole
 
     def _join_verb(self, part: Clause) -> bool:
         """Give "8b 2 shakes" the verb of "made up 8a": both units if it had no number yet."""
@@ -182,8 +178,7 @@ class _Joiner:
 
     def _unclear(self, parts: list[Clause]) -> Clause:
         whole = _merged(parts)
-        unclear_part = UnclearPart(whole.start, whole.end, QuestionKind.WHICH_MEANING)
-        return replace(whole, said=(unclear_part,))
+        return replace(whole, said=(whole.unclear(QuestionKind.WHICH_MEANING),))
 
     def _take_units(self, part: Clause) -> None:
         if self.words:
@@ -208,8 +203,7 @@ class _Joiner:
             self._settle_backward()
             self._replace_last(part)
             return
-        whole = [*self.waiting, part]
-        self.waiting = []
+        whole = self._take_waiting(part)
         self.clauses.append(self._unclear(whole) if back else _merged(whole))
 
     def _settle_backward(self) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from bot.reading.clauses.clause import DETAILS, Clause, has_role, is_said
 from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.result import QuestionKind
-from bot.reading.scan.elements import AllUnits, Element, NamedUnits, Phrase, UnclearPart
+from bot.reading.scan.elements import AllUnits, Element, NamedUnits, Phrase
 
 
 @dataclass(frozen=True)
@@ -80,8 +80,7 @@ def _whole(runs: list[Run], frame: Clause) -> Clause:
 
 
 def _with_unclear_part(runs: list[Run], frame: Clause) -> Clause:
-    unclear_part = UnclearPart(frame.start, frame.end, QuestionKind.WHICH_MEANING)
-    return replace(_whole(runs, frame), said=(unclear_part,))
+    return replace(_whole(runs, frame), said=(frame.unclear(QuestionKind.WHICH_MEANING),))
 
 
 def _alternating(runs: list[Run], named: list[Run], said: list[Run], frame: Clause) -> list[Clause]:

@@ -19,13 +19,13 @@ DENIED: dict[EntryKind, EntryKind] = {
 }
 """A finding and what its denial says. Kinds not named here cannot be denied in one entry."""
 
-DENIED_WORD: dict[AmbiguousWord, EntryKind | AmbiguousWord] = {
+_DENIED_WORD: dict[AmbiguousWord, EntryKind | AmbiguousWord] = {
     AmbiguousWord.OUT: AmbiguousWord.NOT_OUT,
     AmbiguousWord.VIRGIN: EntryKind.QUEEN_NOT_SEEN,
     AmbiguousWord.QUEEN: EntryKind.QUEEN_NOT_SEEN,
 }
 
-EXCLUDING = frozenset(
+_EXCLUDING = frozenset(
     frozenset({kind, other}) for kind, facts in ENTRY_FACTS.items() for other in facts.contradicts
 )
 """Pairs that contradict each other at one unit on one day."""
@@ -103,8 +103,8 @@ def _opposite(element: Element) -> Element:
     kind, ambiguous = element.sense.kind, element.sense.ambiguous
     if kind in DENIED and kind is not None:
         return replace(element, sense=Sense(kind=DENIED[kind]))
-    if ambiguous in DENIED_WORD and ambiguous is not None:
-        other = DENIED_WORD[ambiguous]
+    if ambiguous in _DENIED_WORD and ambiguous is not None:
+        other = _DENIED_WORD[ambiguous]
         sense = Sense(kind=other) if isinstance(other, EntryKind) else Sense(ambiguous=other)
         return replace(element, sense=sense)
     return _unclear_part(element)
@@ -149,6 +149,6 @@ def _contradict(first: PartialFinding, second: PartialFinding) -> bool:
     """Say whether two findings at one unit on one day cannot both be."""
     kinds = frozenset({first.kind, second.kind})
     if len(kinds) == 2:
-        return kinds in EXCLUDING
+        return kinds in _EXCLUDING
     differs = first.value != second.value and None not in (first.value, second.value)
     return differs and first.kind is not EntryKind.NOTE

@@ -40,10 +40,8 @@ def disambiguate_nouns(content: ClauseContent, context: UnitContext) -> None:
 
     """
     given = Sense(ambiguous=AmbiguousWord.GIVEN) in content.senses
-    if (
-        _has(content, Measure.KILOGRAMS)
-        and Sense(ambiguous=AmbiguousWord.FONDANT) not in content.senses
-    ):
+    fondant = Sense(ambiguous=AmbiguousWord.FONDANT) in content.senses
+    if _has(content, Measure.KILOGRAMS) and not fondant:
         raise Unclear(QuestionKind.BAD_NUMBER, ("2 lb fondant",))
     used = False
     for at, sense in enumerate(content.senses):
@@ -119,13 +117,13 @@ def _given_amount(content: ClauseContent, *, given: bool) -> bool:
     """Say whether the verb of giving has an amount for its object, and note the finding."""
     if not given:
         return False
-    implied_kind = {
+    implied = {
         EntryKind.BROOD_ADDED: {"brood", "sealed_brood"},
         EntryKind.BEES_ADDED: {"bees"},
         EntryKind.FED: {"food", "honey"},
     }
     substances = {amount.of for amount in content.amounts if amount.of}
-    kinds = [kind for kind, of in implied_kind.items() if substances & of]
+    kinds = [kind for kind, of in implied.items() if substances & of]
     if _has(content, Measure.SHAKES):
         kinds.append(EntryKind.BEES_ADDED)
     if _has(content, Measure.LITRES) or _has(content, Measure.FEEDERS):

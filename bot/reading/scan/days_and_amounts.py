@@ -55,9 +55,8 @@ def scan_dashed_numbers(cursor: Cursor, at: int) -> Found | None:
         return None
     last = at + 3 >= len(cursor.tokens) or cursor.text_at(at + 3) in {*SOFT, *HARD}
     before = cursor.elements[-1] if cursor.elements else None
-    told = any(isinstance(element, NamedUnits) for element in cursor.elements) and isinstance(
-        before, Phrase
-    )
+    units = any(isinstance(element, NamedUnits) for element in cursor.elements)
+    told = units and isinstance(before, Phrase)
     if not last or not told or not 1 <= int(parts[0]) <= _LAST or not 1 <= int(parts[2]) <= _LAST:
         return None
     return UnclearPart(*cursor.span(at, at + 3), QuestionKind.WHICH_DATE), at + 3
@@ -65,12 +64,9 @@ def scan_dashed_numbers(cursor: Cursor, at: int) -> Found | None:
 
 def scan_impossible_day(cursor: Cursor, at: int) -> Found | None:
     """Ask about "32 may": a day that is in no calendar, and not box 32."""
-    number, month = (cursor.tokens[at], cursor.text_at(at + 1))
-    if (
-        number.form is not TokenForm.NUMBER
-        or month not in MONTHS
-        or spoken_day_at(cursor.tokens, at)
-    ):
+    before_month = cursor.text_at(at + 1) in MONTHS
+    number = cursor.tokens[at].form is TokenForm.NUMBER
+    if not number or not before_month or spoken_day_at(cursor.tokens, at):
         return None
     return UnclearPart(*cursor.span(at, at + 2), QuestionKind.WHICH_DATE), at + 2
 
@@ -86,11 +82,8 @@ def _slash_is_share(cursor: Cursor, at: int) -> bool:
 
 def scan_quantity(cursor: Cursor, at: int) -> Found | None:
     """Read a number with its measure."""
-    if cursor.tokens[at].form is TokenForm.NUMBER and cursor.text_at(at - 1) in (
-        "box",
-        "unit",
-        "boxes",
-    ):
+    of_box = cursor.text_at(at - 1) in ("box", "unit", "boxes")
+    if of_box and cursor.tokens[at].form is TokenForm.NUMBER:
         return None
     found = amount_at(cursor.tokens, at) or _unsaid_measure(cursor, at)
     if found is None:
@@ -108,7 +101,7 @@ def _unsaid_measure(cursor: Cursor, at: int) -> tuple[Amount, int] | None:
         return bare_frames_at(cursor.tokens, at)
     text = cursor.text_at(at)
     days = text.removesuffix("d")
-    if days == text or not days.isdigit() or not _AGED & {word.text for word in cursor.tokens}:
+    if days == text or not days.isdigit() or not _AGED & {token.text for token in cursor.tokens}:
         return None
     stands = cursor.boxes is None or int(days) in cursor.boxes
     return None if stands else (Amount(Measure.DAYS, float(days)), at + 1)
@@ -129,11 +122,8 @@ def stray_number(
     cursor: Cursor, references: Sequence[UnitReference], start: int, after: int
 ) -> Quantity | UnclearPart | None:
     """Give the count that a bare number is, an unclear part if it may be one, or None for a box."""
-    lone = (
-        len(references) == 1
-        and references[0] == UnitReference(references[0].box)
-        and after == start + 1
-    )
+    bare = list(references) == [UnitReference(references[0].box)]
+    lone = bare and after == start + 1
     if not lone or cursor.tokens[start].form is not TokenForm.NUMBER or not cursor.elements:
         return None
     if after < len(cursor.tokens) and cursor.text_at(after) not in {*SOFT, *HARD}:

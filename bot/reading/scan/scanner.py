@@ -60,8 +60,8 @@ def _scan_note(cursor: Cursor, at: int) -> Found | None:
         cursor.elements.append(named[0] or Break(0, 0, BreakStrength.COMMA))
         at = named[1] - 1
     start, stop = cursor.span(at, end)
-    tokens = cursor.text[cursor.tokens[at].end : stop].strip(" :-,")
-    return FreeText(start, stop, tokens), end
+    words = cursor.text[cursor.tokens[at].end : stop].strip(" :-,")
+    return FreeText(start, stop, words), end
 
 
 def _note_end(cursor: Cursor, at: int) -> int:
@@ -76,12 +76,8 @@ def _note_end(cursor: Cursor, at: int) -> int:
 def _scan_mark(cursor: Cursor, at: int) -> Found | None:
     """Read a comma or the end of a sentence; other marks are dropped."""
     text = cursor.text_at(at)
-    if (
-        text == ":"
-        and cursor.glued(at + 1)
-        and cursor.elements
-        and isinstance(cursor.elements[-1], NamedUnits)
-    ):
+    after_units = bool(cursor.elements) and isinstance(cursor.elements[-1], NamedUnits)
+    if text == ":" and after_units and cursor.glued(at + 1):
         return Break(*cursor.span(at, at + 1), BreakStrength.STOP), at + 1
     if text in SOFT or text in HARD:
         return Break(*cursor.span(at, at + 1), _strength(text)), at + 1

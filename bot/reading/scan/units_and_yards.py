@@ -57,12 +57,8 @@ def scan_part_of(cursor: Cursor, at: int) -> Found | None:
 
 def _counts(cursor: Cursor, reference: UnitReference, after: int) -> bool:
     """Say whether a number may count what follows it: "4b 2 virgins" is not box 2."""
-    if (
-        reference.letter
-        or reference.position
-        or reference.to
-        or cursor.tokens[after - 1].form is TokenForm.GLUED
-    ):
+    glued = cursor.tokens[after - 1].form is TokenForm.GLUED
+    if reference.letter or reference.position or reference.to or glued:
         return False
     if cursor.text_at(after) == "of" or cursor.text_at(after - 2) in ("all", "only"):
         return True
@@ -91,9 +87,8 @@ def scan_position(cursor: Cursor, at: int) -> Found | None:
         return None
     if not _after_break(cursor, at):
         return None
-    return NamedUnits(
-        *cursor.span(at, start + 1), (UnitReference(None, position=where),)
-    ), start + 1
+    reference = UnitReference(None, position=where)
+    return NamedUnits(*cursor.span(at, start + 1), (reference,)), start + 1
 
 
 def _after_break(cursor: Cursor, at: int) -> bool:
