@@ -8,8 +8,8 @@ from bot.channels.channel import IncomingMessage
 from bot.desk.conversation_state import STATE_COLUMNS, ConversationState, state_of
 from bot.post.message_tables import TalkRow
 from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
-from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crews
+from scheduling.records.engine import connection_of
 from scheduling.records.people import Person, person_of
 from scheduling.records.tables import PersonRow
 

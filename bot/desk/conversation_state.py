@@ -12,7 +12,7 @@ from bot.reading.result import Finding
 from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.upsert import upsert
 from scheduling.value_json import value_from_json, value_to_json
 

@@ -15,8 +15,7 @@ from bot.post.rules import SendQueue
 from bot.post.sender import Clock, Sender
 from bot.post.sms_budget import SmsBudget
 from bot.program_log import log_of
-from scheduling.records.connection import connection_of
-from scheduling.records.engine import reading
+from scheduling.records.engine import connection_of, reading
 
 log = log_of(__name__)
 

@@ -29,7 +29,7 @@ from bot.post.rules import (
     SendQueue,
     back_off,
 )
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of
 from scheduling.records.upsert import insert_or_ignore

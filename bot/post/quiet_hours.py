@@ -12,7 +12,7 @@ from bot.channels.known_channels import traits_of
 from bot.channels.traits import NO_QUIET, QuietHours
 from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState, Purpose, SendQueue
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
 from scheduling.wall_time import local_day

@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.traits import RateLimit
 from bot.post.message_tables import RateLimitRow
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.upsert import upsert
 
 AHEAD = timedelta(seconds=0.5)

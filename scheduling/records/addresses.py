@@ -10,7 +10,7 @@ from datetime import datetime
 from sqlalchemy import ColumnElement, Select, bindparam, or_, select, update
 from sqlalchemy.orm import Session, aliased
 
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.people import PeopleOfCrew, Person, people_with_yards, person_of
 from scheduling.records.tables import AddressRow, CrewRow, PersonRow, YardRow, table_of
 

@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
 from scheduling.walk.odds import USUAL, Odds, settled

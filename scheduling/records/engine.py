@@ -140,3 +140,12 @@ def _begin_sqlite(connection: Connection) -> None:
         connection.exec_driver_sql(f"PRAGMA query_only = {'ON' if reads_only else 'OFF'}")
         connection.info[_READING] = reads_only
     connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")
+
+
+def connection_of(session: Session) -> Connection:
+    """Give the connection of a session's transaction.
+
+    A reply asks for it a dozen times, and most replies need no more of the session than this.
+    """
+    bind = session.get_bind()
+    return bind if isinstance(bind, Connection) else session.connection()

@@ -3,8 +3,8 @@
 from sqlalchemy import Integer, bindparam, func, literal, select, union_all
 from sqlalchemy.orm import Session
 
-from scheduling.records.connection import connection_of
 from scheduling.records.crews import CREW_COLUMNS
+from scheduling.records.engine import connection_of
 from scheduling.records.tables import CrewRow, EntryRow, PersonRow, UnitRow, YardRow
 from scheduling.records.weather_tables import WeatherAskedRow
 from scheduling.weather.kept_day import figures_version

@@ -9,8 +9,8 @@ from scheduling.entries import Entry, struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.calendar_cache import check_log_again
-from scheduling.records.connection import connection_of
 from scheduling.records.crews import hold_crew
+from scheduling.records.engine import connection_of
 from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew

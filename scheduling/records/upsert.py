@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Executable
 from sqlalchemy.orm import Session
 
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.tables import Base, table_of
 
 if TYPE_CHECKING:

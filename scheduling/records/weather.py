@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import Date, Integer, bindparam, select
 
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.tables import YardRow
 from scheduling.records.weather_tables import WeatherDayRow
 from scheduling.records.yards import YardsOfCrew

@@ -7,7 +7,7 @@ from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry
 from scheduling.records.calendar_cache import CachedLog, Names, cache_log, cached
-from scheduling.records.connection import connection_of
+from scheduling.records.engine import connection_of
 from scheduling.records.entry_rows import COLUMNS, entries_of
 from scheduling.records.tables import EntryRow, PersonRow, YardRow
 

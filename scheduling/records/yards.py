@@ -7,8 +7,8 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, select
 
 from scheduling.places import UnitName
-from scheduling.records.connection import connection_of
 from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of
+from scheduling.records.engine import connection_of
 from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
