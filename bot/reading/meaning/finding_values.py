@@ -39,6 +39,25 @@ from scheduling.values import (
     VirginAge,
 )
 
+Fill = Callable[[ClauseContent, DayContext], Value | None]
+
+
+def filled_in(
+    kind: EntryKind, value: Value | None, content: ClauseContent, days: DayContext
+) -> PartialFinding:
+    """Give the finding with its numbers, which are taken out of ``words``.
+
+    Raises:
+        Unclear: a number cannot be, or a needed day is missing.
+
+    """
+    if kind in (EntryKind.BROOD_ADDED, EntryKind.BEES_ADDED):
+        return PartialFinding(kind, None, _boost(kind, content))
+    if kind is EntryKind.QUEEN_TAKEN:
+        return PartialFinding(kind, _taken(value, content))
+    fill = _FILLS.get(kind)
+    return PartialFinding(kind, value if fill is None or value is not None else fill(content, days))
+
 
 def _cell_age(content: ClauseContent, days: DayContext) -> Value | None:
     """Give the age of cells placed, from their days or the day they were grafted."""
@@ -128,26 +147,6 @@ def _trap(content: ClauseContent, _: DayContext) -> Value | None:
     if not beetles.is_integer():
         raise Unclear(QuestionKind.BAD_NUMBER)
     return TrapCount(int(beetles))
-
-
-Fill = Callable[[ClauseContent, DayContext], Value | None]
-
-
-def filled_in(
-    kind: EntryKind, value: Value | None, content: ClauseContent, days: DayContext
-) -> PartialFinding:
-    """Give the finding with its numbers, which are taken out of ``words``.
-
-    Raises:
-        Unclear: a number cannot be, or a needed day is missing.
-
-    """
-    if kind in (EntryKind.BROOD_ADDED, EntryKind.BEES_ADDED):
-        return PartialFinding(kind, None, _boost(kind, content))
-    if kind is EntryKind.QUEEN_TAKEN:
-        return PartialFinding(kind, _taken(value, content))
-    fill = _FILLS.get(kind)
-    return PartialFinding(kind, value if fill is None or value is not None else fill(content, days))
 
 
 def _put_off(content: ClauseContent, days: DayContext) -> Value | None:
