@@ -150,7 +150,7 @@ async def _answering(app: App) -> AsyncIterator[None]:
         yield
         return
     # Loaded only here, since most run without.
-    from bot.web.app import app_of as web_app_of
+    from bot.web.app import pages_app as web_app_of
     from bot.web.server import listening
 
     posted_to = [

@@ -20,7 +20,7 @@ TICKED_WITHIN = timedelta(minutes=1)
 """A process whose outbox tick has not ended well for so long is not well."""
 
 
-def app_of(
+def pages_app(
     engine: Engine, clock: Callable[[], datetime], carriers: Sequence[Route] = ()
 ) -> Starlette:
     """Make the application; ``carriers`` are the addresses that carriers post to.
