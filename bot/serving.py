@@ -150,7 +150,7 @@ async def _answering(app: App) -> AsyncIterator[None]:
         yield
         return
     # Loaded only here, since most run without.
-    from bot.web.app import pages_app as web_app_of
+    from bot.web.app import pages_app
     from bot.web.server import listening
 
     posted_to = [
@@ -159,7 +159,7 @@ async def _answering(app: App) -> AsyncIterator[None]:
         if isinstance(each, WebChannel)
         for route in each.routes()
     ]
-    async with listening(web_app_of(app.engine, app.clock, posted_to), app.http):
+    async with listening(pages_app(app.engine, app.clock, posted_to), app.http):
         yield
 
 
