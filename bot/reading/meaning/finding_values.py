@@ -45,7 +45,7 @@ Fill = Callable[[ClauseContent, DayContext], Value | None]
 def filled_in(
     kind: EntryKind, value: Value | None, content: ClauseContent, days: DayContext
 ) -> PartialFinding:
-    """Give the finding with its numbers, which are taken out of ``words``.
+    """Give the finding with its numbers, which are taken out of ``content``.
 
     Raises:
         Unclear: a number cannot be, or a needed day is missing.
