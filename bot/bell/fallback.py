@@ -8,11 +8,11 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.desk.work_out_morning import morning_of
-from bot.post.crew_named import crew_said
+from bot.post.crew_prefix import crew_said
 from bot.post.message_tables import OutboxRow
-from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import OutboxState, Purpose
+from bot.post.send_on import send_on, was_sent_on
 from bot.wording.crews_named import under_crew
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
@@ -21,9 +21,6 @@ from scheduling.records.tables import PersonRow
 from scheduling.wall_time import local_day
 
 _AT_ONCE = 50
-
-_MARK = ">"
-"""Stands in the key of what went onward, before the channel that it went to."""
 
 
 def fall_back(engine: Engine, now: datetime, running: Collection[str] = ()) -> int:
@@ -45,14 +42,13 @@ def fall_back(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
         rows = session.scalars(late.with_for_update(skip_locked=True)).all()
         for row in rows:
             row.fallback_at = None
-            _send_on(session, row, now, running)
+            _fall_back(session, row, now, running)
     return len(rows)
 
 
-def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collection[str]) -> None:
+def _fall_back(session: Session, row: OutboxRow, now: datetime, running: Collection[str]) -> None:
     of_no_use = row.useful_until is not None and row.useful_until <= now
-    if _MARK in row.key and row.key.rpartition(_MARK)[2] == row.channel:
-        # What went onward once goes no further: two channels in trouble would play ball with it.
+    if was_sent_on(row):
         return
     owner = None if row.person_id is None else session.get_one(PersonRow, row.person_id)
     if owner is None or owner.stopped or of_no_use or row.state == OutboxState.EXPIRED:
@@ -65,8 +61,7 @@ def _send_on(session: Session, row: OutboxRow, now: datetime, running: Collectio
     if row.state == OutboxState.PLANNED:
         row.state, row.ended_at = OutboxState.EXPIRED, now
     letter = OutgoingMessage(to.address, _words(session, records, person, row, to, now))
-    key = f"{row.key}{_MARK}{to.channel}"
-    plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until, row.about)
+    send_on(session, row, to, letter, now)
 
 
 def _words(

@@ -6,8 +6,7 @@ from datetime import datetime
 from sqlalchemy import Engine
 
 from bot.post.silent_channels import tell_of_silence
-from bot.post.sms_budget import SmsBudget
-from bot.post.sms_budget_alert import tell_of_sms_budget
+from bot.post.sms_budget import SmsBudget, tell_of_sms_budget
 from bot.watch.heartbeats import running_name, take_unwritten, write_beats
 from scheduling.records.engine import writing
 

@@ -12,7 +12,7 @@ from bot.bell.morning_tables import ReadyMorningRow
 from bot.channels.channel import Button
 from bot.channels.known_channels import traits_of
 from bot.desk.work_out_morning import morning_of
-from bot.post.crew_named import crew_said
+from bot.post.crew_prefix import crew_said
 from bot.post.recipients import Recipient
 from bot.post.sms_budget import next_month
 from bot.wording.alerts import no_answers_by_text

@@ -19,8 +19,8 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import IncomingMessage
 from bot.channels.known_channels import traits_of
 from bot.desk.newcomers import NAMELESS, Arrival, arrive
-from bot.post.asked import tell_who_asked
 from bot.post.expired_messages import withdraw_at
+from bot.post.notices_to_owners import tell_who_asked
 from bot.reading.commands.command import command_of
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation

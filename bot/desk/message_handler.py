@@ -22,7 +22,7 @@ from bot.desk.set_up import first_morning
 from bot.desk.several_crews import Answered, respond_among
 from bot.desk.step import Step
 from bot.desk.texting import Texting
-from bot.post.crew_named import crew_names, of_their_crew
+from bot.post.crew_prefix import crew_names, of_their_crew
 from bot.post.outbox import Planned, plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import Purpose

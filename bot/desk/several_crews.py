@@ -10,7 +10,7 @@ from bot.desk.gather_situation import situation_of
 from bot.desk.respond import respond
 from bot.desk.step import Step
 from bot.desk.which_crew import Moment, Side, fit_of, which
-from bot.post.crew_named import crew_names, told_on
+from bot.post.crew_prefix import crew_names, told_on
 from bot.post.rules import Purpose
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading

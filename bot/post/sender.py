@@ -14,10 +14,10 @@ from bot.channels.send_error import SEND_ERRORS, SendError, Tell
 from bot.channels.traits import RateLimit
 from bot.post import outbox
 from bot.post.outbox import complete
+from bot.post.outcomes import apply_outcome
 from bot.post.rate_limit import AHEAD, spaced_from
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sms_budget import SmsBudget
-from bot.post.unreached import apply_outcome
 from bot.program_log import log_of
 from bot.watch.counters import Counted, count
 from bot.watch.heartbeats import beat, sent_name

@@ -11,7 +11,7 @@ from bot.channels.send_error import SendError
 from bot.post import outbox
 from bot.post.message_tables import OutboxRow
 from bot.post.outbox import complete
-from bot.post.unreached import apply_outcome
+from bot.post.outcomes import apply_outcome
 from bot.wording.alerts import not_through
 from scheduling.records.engine import reading, writing
 from tests.bot.bell.crews import DAY, Member, instant, keeper

@@ -14,9 +14,9 @@ from bot.post import outbox
 from bot.post.intake import Intake
 from bot.post.message_tables import OutboxRow
 from bot.post.outbox import complete
+from bot.post.outcomes import apply_outcome
 from bot.post.recipients import Recipient
 from bot.post.rules import Purpose
-from bot.post.unreached import apply_outcome
 from scheduling.records.engine import reading, writing
 from tests.bot.bell.crews import DAY, Member, instant, keeper
 

@@ -8,11 +8,10 @@ from sqlalchemy import Engine, select
 from bot.bell.fallback import fall_back
 from bot.bell.set_back import due_again
 from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.sms.alphabet import is_gsm7
-from bot.post.delivery import apply_report
+from bot.post.delivery_reports import apply_report, note_report
 from bot.post.message_tables import OutboxRow
 from bot.reading.reader import read
 from bot.reading.result import QuestionKind
@@ -285,3 +284,13 @@ def test_who_has_one_channel_is_told_how_to_add_another(partner: Lines) -> None:
 def test_a_wait_longer_than_half_a_day_is_asked_about() -> None:
     (question,) = read("other channel after 13 hours", Situation(today=DAY)).questions
     assert question.kind is QuestionKind.BAD_NUMBER
+
+
+def test_an_owner_who_stopped_does_not_hear_that_a_partner_is_out_of_reach(partner: Lines) -> None:
+    partner.say("Ada", "stop")
+    partner.texts.failing = lambda _: SendOutcome(
+        SendResult.UNREACHABLE, error=SendError.NO_SUCH_NUMBER
+    )
+    partner.text(MILO, "due")
+    partner.later(minutes=1)
+    assert not [text for text in partner.chat.to("Ada") if "do not reach" in text]

@@ -17,8 +17,7 @@ from bot.post.outbox import complete
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
 from bot.post.sender import Sender
-from bot.post.sms_budget import SmsBudget, month_of, next_month, used_in_month
-from bot.post.sms_budget_alert import tell_of_sms_budget
+from bot.post.sms_budget import SmsBudget, month_of, next_month, tell_of_sms_budget, used_in_month
 from bot.wording.alerts import no_answers_by_text, texts_nearly_used_up, texts_used_up
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing

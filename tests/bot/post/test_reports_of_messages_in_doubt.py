@@ -7,10 +7,9 @@ from sqlalchemy import Engine, select
 
 from bot.bell.fallback import fall_back
 from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.delivered import note_report
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.post.delivery import apply_report
+from bot.post.delivery_reports import apply_report, note_report
 from bot.post.message_tables import OutboxRow
 from scheduling.records.engine import reading, writing
 from tests.bot.desk.lines import DAY, MILO, Lines, crew_of_ada

@@ -1,4 +1,4 @@
-"""What sending teaches about addresses: moved, alive again, or gone, and then who is told."""
+"""What a send teaches about an address: moved, alive again, or gone, and then who is told."""
 
 from collections.abc import Collection, Sequence
 from datetime import datetime
@@ -6,19 +6,17 @@ from datetime import datetime
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
-from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.post.asked import not_asked
-from bot.post.crew_named import of_their_crew
-from bot.post.delivery import gone_now, note_sent, opted_out
+from bot.channels.send_error import SendError
+from bot.post.delivery_reports import gone_now, note_sent, opted_out
 from bot.post.message_tables import OutboxRow
-from bot.post.outbox import Claimed, plan
+from bot.post.notices_to_owners import not_asked, tell_owner_of_gone_address
+from bot.post.outbox import Claimed
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import Purpose
-from bot.wording.alerts import unreached
+from bot.post.send_on import send_on
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords
-from scheduling.records.people import Person
-from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.tables import AddressRow, PersonRow
 
 
 def apply_outcome(
@@ -97,14 +95,13 @@ def _gone(
         return
     whose = _whose(session, rows, message)
     for address in rows:
-        person_row = session.get_one(PersonRow, address.person_id)
-        records = CrewRecords(session, person_row.crew_id)
-        person = records.person(person_row.id)
-        onward = next_address(records, person.id, running)
-        if onward is not None and person.id == whose:
-            _send_on(session, records, message, person, onward, now)
+        holder = session.get_one(PersonRow, address.person_id)
+        if holder.id == whose:
+            _send_on(session, message, holder, now, running)
         if address in first:
-            _tell_owner(session, records, message, outcome, person, onward, now, running)
+            tell_owner_of_gone_address(
+                session, holder, message.channel, outcome.error, now, running
+            )
 
 
 def _go_elsewhere(
@@ -115,12 +112,11 @@ def _go_elsewhere(
     running: Collection[str],
 ) -> None:
     """Send what the SMS budget held back over another channel, where its person has one."""
-    whose = _whose(session, rows, message)
-    records = CrewRecords(session, session.get_one(PersonRow, whose).crew_id)
-    person = records.person(whose)
-    onward = next_address(records, person.id, running, but_of=(message.channel,))
+    whose = session.get_one(PersonRow, _whose(session, rows, message))
+    records = CrewRecords(session, whose.crew_id)
+    onward = next_address(records, whose.id, running, but_of=(message.channel,))
     if onward is not None and onward.channel in running:
-        _send_on(session, records, message, person, onward, now)
+        _send_to(session, message, whose, onward, now)
 
 
 def _whose(session: Session, rows: Sequence[AddressRow], message: Claimed) -> int:
@@ -129,40 +125,20 @@ def _whose(session: Session, rows: Sequence[AddressRow], message: Claimed) -> in
 
 
 def _send_on(
-    session: Session,
-    records: CrewRecords,
-    message: Claimed,
-    person: Person,
-    to: Recipient,
-    now: datetime,
+    session: Session, message: Claimed, whose: PersonRow, now: datetime, running: Collection[str]
+) -> None:
+    onward = next_address(CrewRecords(session, whose.crew_id), whose.id, running)
+    if onward is not None:
+        _send_to(session, message, whose, onward, now)
+
+
+def _send_to(
+    session: Session, message: Claimed, whose: PersonRow, to: Recipient, now: datetime
 ) -> None:
     row = session.get_one(OutboxRow, message.id)
     if row.purpose == Purpose.MORNING:
         # A morning is worded anew: how much may be said hangs on the channel.
-        records.update_person(person.id, next_morning_at=now)
+        CrewRecords(session, whose.crew_id).update_person(whose.id, next_morning_at=now)
         return
     letter = OutgoingMessage(to.address, row.text, message.letter.buttons)
-    key = f"{row.key}>{to.channel}"
-    plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until)
-
-
-def _tell_owner(
-    session: Session,
-    records: CrewRecords,
-    message: Claimed,
-    outcome: SendOutcome,
-    person: Person,
-    onward: Recipient | None,
-    now: datetime,
-    running: Collection[str],
-) -> None:
-    owner = next((each for each in records.people() if each.role is Role.OWNER), None)
-    to = None if owner is None else next_address(records, owner.id, running)
-    if owner is None or to is None or outcome.error is None:
-        return
-    why = SEND_ERRORS[outcome.error].words
-    name = "you" if owner.id == person.id else person.name
-    text = unreached(name, message.channel, why, None if onward is None else onward.channel)
-    key = f"unreached:{person.id}:{message.channel}:{now.isoformat()}"
-    letter = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
-    plan(session, key, Purpose.NEWS, to, letter, now)
+    send_on(session, row, to, letter, now)

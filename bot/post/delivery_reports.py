@@ -1,31 +1,25 @@
-"""What a carrier's later report means for the message, the number and the person."""
+"""What carriers report later, and what it means for the message, the number and the person."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from datetime import datetime, timedelta
 
-from sqlalchemy import literal, select
+from sqlalchemy import Select, literal, select
 from sqlalchemy.orm import Session
 
 from bot.channels.carrier_tables import DeliveryRow
-from bot.channels.channel import OutgoingMessage
-from bot.channels.delivered import delivery_of
 from bot.channels.known_channels import traits_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.channels.sms.segments import segments
 from bot.channels.traits import Reports
-from bot.post.asked import not_asked
-from bot.post.crew_named import of_their_crew
 from bot.post.expired_messages import withdraw
 from bot.post.message_tables import OutboxRow
-from bot.post.outbox import plan
-from bot.post.recipients import next_address
-from bot.post.rules import OutboxState, Purpose, SendQueue
-from bot.wording.alerts import stopped_by_carrier, unreached
+from bot.post.notices_to_owners import not_asked, tell_owner, tell_owner_of_gone_address
+from bot.post.rules import OutboxState, SendQueue
+from bot.wording.alerts import stopped_by_carrier
 from scheduling.records.addresses import address_rows, crews_together
-from scheduling.records.crew_records import CrewRecords
-from scheduling.records.people import Person
-from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.tables import AddressRow, PersonRow
+from scheduling.records.upsert import insert_or_ignore
 
 _ONE_SEND = 10
 """Segments that a carrier which reports by our key takes at once; what is longer goes in parts."""
@@ -92,7 +86,7 @@ def opted_out(session: Session, person_id: int, now: datetime, running: Collecti
         if not row.stopped:
             row.stopped = True
             session.flush()
-            _tell_owner(session, row, stopped_by_carrier(row.name), now, running)
+            tell_owner(session, row, "stopped", stopped_by_carrier(row.name), now, running)
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
@@ -205,10 +199,7 @@ def _failed(
         return
     for address in gone_now(session, row.channel, row.address, now):
         holder = session.get_one(PersonRow, address.person_id)
-        onward = next_address(CrewRecords(session, holder.crew_id), holder.id, running)
-        why, instead = SEND_ERRORS[send_error].words, None if onward is None else onward.channel
-        name = "you" if holder.role == Role.OWNER else holder.name
-        _tell_owner(session, holder, unreached(name, row.channel, why, instead), now, running)
+        tell_owner_of_gone_address(session, holder, row.channel, send_error, now, running)
 
 
 def gone_now(session: Session, channel: str, address: str, now: datetime) -> list[AddressRow]:
@@ -220,13 +211,45 @@ def gone_now(session: Session, channel: str, address: str, now: datetime) -> lis
     return rows
 
 
-def _tell_owner(
-    session: Session, about: PersonRow, text: str, now: datetime, running: Collection[str]
-) -> None:
-    records = CrewRecords(session, about.crew_id)
-    owner: Person | None = next((p for p in records.people() if p.role is Role.OWNER), None)
-    to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
-    if to is not None:
-        key = f"reported:{about.id}:{now.isoformat()}"
-        letter = OutgoingMessage(to.address, of_their_crew(session, to.person_id or 0, text))
-        plan(session, key, Purpose.NEWS, to, letter, now)
+def note_report(session: Session, report: DeliveryReport) -> bool:
+    """Write a report down; False if the message was as far already, so that nothing changed."""
+    first = insert_or_ignore(
+        session,
+        DeliveryRow,
+        channel=report.channel,
+        carrier_id=report.carrier_id,
+        key=report.key,
+        delivery=report.delivery,
+        error=report.error,
+        reported_at=report.at,
+    )
+    return first is not None or _moved(session, report)
+
+
+def _moved(session: Session, report: DeliveryReport) -> bool:
+    row = session.scalars(_rows(report.channel, [report.carrier_id]).with_for_update()).one()
+    further = moved_on(Delivery(row.delivery), report.delivery)
+    if further == row.delivery:
+        return False
+    row.delivery, row.error, row.reported_at = further, report.error, report.at
+    return True
+
+
+def delivery_of(session: Session, channel: str, carrier_ids: Sequence[str]) -> Delivery:
+    """Say how far a message got that the carrier has under these ids, one for each part."""
+    rows = session.scalars(_rows(channel, carrier_ids)).all()
+    known = [Delivery(row.delivery) for row in rows]
+    return of_parts([*known, *[Delivery.HANDED_OVER] * (len(carrier_ids) - len(known))])
+
+
+def of_parts(parts: Collection[Delivery]) -> Delivery:
+    """Say how far a message got from its parts: with one lost it cannot be read."""
+    if Delivery.FAILED in parts:
+        return Delivery.FAILED
+    return Delivery.HANDED_OVER if Delivery.HANDED_OVER in parts else Delivery.DELIVERED
+
+
+def _rows(channel: str, carrier_ids: Sequence[str]) -> Select[DeliveryRow]:
+    return select(DeliveryRow).where(
+        DeliveryRow.channel == channel, DeliveryRow.carrier_id.in_(carrier_ids)
+    )
