@@ -86,11 +86,22 @@ def food_reserve(
         if (day := (on - seen_on).days) <= DAYS:
             fed[day] += amount
     cold, in_flow = {(on - seen_on).days for on in kept_in}, _in_flow(seen_on, forage)
-    left = [told.seen + fed[0]]
-    for day, (bees, brood) in enumerate(_mouths(account, seen_on), 1):
-        gone = 0.0 if day in in_flow else eaten(bees, brood, kept_in=day in cold)
-        left.append(max(0.0, left[-1] - gone) + fed[day])
-    return FoodReserve(seen_on, left)
+    mouths = _mouths(account, seen_on)
+    gone = [0.0, *(eaten(bees, brood) for bees, brood in mouths)]
+    for day in cold.intersection(range(1, DAYS + 1)):
+        gone[day] = eaten(*mouths[day - 1], kept_in=True)
+    for day in in_flow:
+        gone[day] = 0.0
+    return FoodReserve(seen_on, _left(told.seen, gone, fed))
+
+
+def _left(seen: float, gone: Sequence[float], fed: Sequence[float]) -> list[float]:
+    """Give the stores of each day, of which on the first nothing is eaten."""
+    left, stores = [], seen
+    for eaten_today, fed_today in zip(gone, fed, strict=True):
+        stores = (stores - eaten_today if stores > eaten_today else 0.0) + fed_today
+        left.append(stores)
+    return left
 
 
 DAYS = table.ACCOUNT_HOLDS.days

@@ -46,7 +46,8 @@ def project(
     out = [0.0] * (days + FROM_EGG + 1)
     given, most_eggs = _by_day(stock, added), _most_eggs(layings, days)
     bees = open_cells = sealed = 0.0
-    kept = list[tuple[float, float, float]]()
+    kept: tuple[list[float], list[float], list[float]] = [], [], []
+    keep_bees, keep_open, keep_sealed = (each.append for each in kept)
     for day in range(days + 1):
         bees = bees * STAYS_ALIVE + out[day] * BECOMES_A_BEE
         if day == FIELD_BEES_GONE:
@@ -54,18 +55,21 @@ def project(
         just_sealed = out[day + SEALED]
         sealed += just_sealed - out[day]
         open_cells -= just_sealed
-        for put_in in given.get(day, ()):
-            bees += put_in.bees + put_in.nurses
-            sealed += put_in.sealed_cells
-            open_cells += put_in.open_cells
-            _will_emerge(put_in, day, out)
+        if day in given:
+            for put_in in given[day]:
+                bees += put_in.bees + put_in.nurses
+                sealed += put_in.sealed_cells
+                open_cells += put_in.open_cells
+                _will_emerge(put_in, day, out)
         if day in most_eggs:
             room = min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - (sealed + open_cells)
             eggs = min(most_eggs[day], max(0.0, room))
             out[day + FROM_EGG] += eggs
             open_cells += eggs
-        kept.append((bees, max(0.0, open_cells), max(0.0, sealed)))
-    return Projection(*zip(*kept, strict=True))
+        keep_bees(bees)
+        keep_open(open_cells if open_cells > 0 else 0.0)
+        keep_sealed(sealed if sealed > 0 else 0.0)
+    return Projection(*kept)
 
 
 STAYS_ALIVE = 1 - 1 / table.WORKER_LIFE.value

@@ -57,6 +57,9 @@ def eaten(bees: float, brood: float, *, kept_in: bool = False) -> float:
 
     ``kept_in`` tells that cold or wet kept the bees from flying.
     """
-    head = table.EATEN_IN_COLD if kept_in else table.EATEN_BY_BEES
-    grams = bees * head.value + brood * table.EATEN_BY_BROOD.value
+    grams = bees * (_HEAD_IN_COLD if kept_in else _HEAD) + brood * _BROOD
     return grams / 1000 / 1000
+
+
+_HEAD, _HEAD_IN_COLD = table.EATEN_BY_BEES.value, table.EATEN_IN_COLD.value
+_BROOD = table.EATEN_BY_BROOD.value

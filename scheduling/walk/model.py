@@ -83,6 +83,7 @@ class _Queen:
     def __init__(self, case: Case, stages: Stages) -> None:
         emerges = stages.emerge if case.from_cell else 1.0
         self._sealed = [chance * emerges for chance in case.emergence.chances]
+        self._share_lost = stages.lost_a_day
         self._stages, self._by_day = stages, ages_of_days(stages, len(self._sealed))
         self._maturing = [0.0] * len(self._sealed)
         self._waiting = [0.0] * len(self._sealed)
@@ -94,7 +95,8 @@ class _Queen:
 
     def step(self, day: int, mating: float) -> None:
         """Pass to ``day``; ``mating`` is the chance that a virgin who waits mates on it."""
-        self._lose()
+        self._lost += self._share_lost * (self._out + self._away)
+        self._left *= 1 - self._share_lost
         if self._away:
             self._lay()
         if day < len(self._sealed):
@@ -140,12 +142,8 @@ class _Queen:
 
     def _ripening(self, day: int) -> float:
         """Give the chance that she is out and not old enough to mate."""
-        return _weighed(self._by_day[day].immature, self._maturing)
-
-    def _lose(self) -> None:
-        share = self._stages.lost_a_day
-        self._lost += share * (self._out + self._away)
-        self._left *= 1 - share
+        immature = self._by_day[day].immature
+        return _weighed(immature, self._maturing) if immature else 0.0
 
     def _lay(self) -> None:
         self._laying += self._left * self._mated.pop(0)
