@@ -10,7 +10,6 @@ import click
 from bot.command.call import Call
 from bot.command.errors import BAD_INPUT, one_line
 from bot.command.installed import refuse_other_packages
-from bot.gc_tuning import uncollected
 
 
 class _Listed(NamedTuple):
@@ -54,8 +53,7 @@ class _Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         refuse_other_packages(Path(sys.prefix))
-        with uncollected():
-            module = importlib.import_module(f"bot.command.{COMMANDS[cmd_name].module}")
+        module = importlib.import_module(f"bot.command.{COMMANDS[cmd_name].module}")
         command = getattr(module, f"{cmd_name}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
         return _with_database(command)

@@ -33,7 +33,7 @@ class Projection:
         return self.open_cells[day] + self.sealed_cells[day]
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def project(
     stock: Stock, layings: tuple[Laying, ...] = (), added: tuple[Added, ...] = (), days: int = 60
 ) -> Projection:

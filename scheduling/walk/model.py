@@ -135,7 +135,7 @@ class _Queen:
         self._away = self._left * sum(self._mated)
         gone = self._lost + self._unmated
         emerged = self._out + self._away + self._laying + gone
-        sealed = sum(self._sealed)
+        sealed = sum(self._sealed) if day < len(self._sealed) else 0.0
         self.settled = not (sealed or self._out or self._away)
         total = emerged + sealed + self._dud
         return emerged, self._out, self._laying, gone + self._dud, total
