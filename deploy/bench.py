@@ -13,7 +13,9 @@ from deploy.environment import enter  # noqa: E402 - found only by the path abov
 USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)
   replies [REPLIES] [CREWS]     answers over HTTP beside a bare bot's (100, 34 crews of 300 units)
-  rush [PEOPLE] [MESSAGES]      everybody's morning at once (10000, and 4000 without limits)
+  rush [PEOPLE] [MESSAGES]      sending alone: one text to everybody (10000, 4000 without limits)
+  mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000)
+  crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
   jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
   weight [STARTS]               memory and start-up beside a bare bot's (5)
   delivery                      the last four, one after the other
@@ -23,11 +25,16 @@ USUAL = {
     "recompute": [1_000, 10_000, 100_000],
     "replies": [100, 34],
     "rush": [10_000, 4_000],
+    "mornings": [1, 100, 1_000],
+    "crews": [1, 30, 300, 3_000],
     "jobs": [10_000],
     "weight": [5],
     "segments": [12, 60, 300],
 }
 """The numbers of each, unless others are given."""
+
+EACH = {"mornings", "crews"}
+"""Those that measure each number given, and no other."""
 
 DELIVERY = ("replies", "rush", "jobs", "weight")
 
@@ -42,7 +49,8 @@ def main(words: list[str]) -> int:
         return 2
     numbers = [int(word) for word in words[1:]]
     for what in [words[0]] if words[0] in USUAL else DELIVERY:
-        _measure(what, [*numbers, *USUAL[what][len(numbers) :]])
+        usual = USUAL[what][len(numbers) :] if what not in EACH or not numbers else []
+        _measure(what, [*numbers, *usual])
         print()
     return 0
 
@@ -61,6 +69,14 @@ def _measure(what: str, numbers: list[int]) -> None:
         from deploy.benchmark.rush import rush
 
         rush(*numbers)
+    elif what == "mornings":
+        from deploy.benchmark.mornings import mornings
+
+        mornings(*numbers)
+    elif what == "crews":
+        from deploy.benchmark.by_turns import replies_by_turns
+
+        replies_by_turns(*numbers)
     elif what == "jobs":
         from deploy.benchmark.job_for_each_reminder import delivery
 

@@ -27,14 +27,22 @@ NAMES = ("River", "Hill", "Orchard", "Mill")
 PAST, AHEAD = timedelta(days=60), timedelta(days=7)
 
 
-def fill(engine: Engine, crews: int, now: datetime, channel: str, first_address: int) -> None:
-    """Found crews of 300 units with a log and weather, each with an owner of consecutive address.
+def fill(
+    engine: Engine,
+    crews: int,
+    now: datetime,
+    channel: str,
+    first_address: int,
+    units: int = UNITS,
+) -> None:
+    """Found crews with a log and weather, each with an owner of consecutive address.
 
     The dates of the invented season are moved so that it is in full swing at ``now``.
     """
     for number in range(crews):
         with writing(engine) as session:
-            _found(session, number, now, channel, str(first_address + number))
+            log = season(number, now.date(), units)
+            _found(session, number, now, channel, str(first_address + number), log)
 
 
 def small_crew(engine: Engine, now: datetime, channel: str, address: str) -> None:
@@ -54,13 +62,14 @@ def small_crew(engine: Engine, now: datetime, channel: str, address: str) -> Non
         )
 
 
-def _found(session: Session, number: int, now: datetime, channel: str, address: str) -> None:
+def _found(
+    session: Session, number: int, now: datetime, channel: str, address: str, log: list[Entry]
+) -> None:
     crew, owner = found_crew(session, f"Crew {number}", OWNER, "UTC", now)
     records = CrewRecords(session, crew.id)
     records.add_address(owner.id, channel, address)
     # Whoever was cautioned lately gets the answer alone.
     records.update_person(owner.id, cautioned_on=now.date(), next_morning_at=now + timedelta(1))
-    log = season(number, now.date())
     for yard in range(YARDS):
         name = NAMES[yard]
         made = records.add_yard(name, "UTC", latitude=45.0 + yard / 100, longitude=-93.0)
@@ -71,10 +80,10 @@ def _found(session: Session, number: int, now: datetime, channel: str, address: 
     records.append(log)
 
 
-def season(seed: int, today: date) -> list[Entry]:
+def season(seed: int, today: date, units: int = UNITS) -> list[Entry]:
     """Give a crew's season, no two units alike, as far as it has come by a date."""
     later = today - INTO_SEASON - FIRST_DAY
-    log, _ = invented_crew(seed, UNITS, all_different=True)
+    log, _ = invented_crew(seed, units, all_different=True)
     moved = (
         replace(
             entry,

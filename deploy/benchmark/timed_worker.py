@@ -1,0 +1,48 @@
+"""``serve`` by a shared clock that notes how long its transactions take: ``python -m ... FILE``."""
+
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, event
+
+from deploy.proof import worker
+
+_BEGAN = "began"
+
+
+class TimesOfWrites:
+    """How long transactions that may write took: seconds by the clock, and of the processor."""
+
+    def __init__(self) -> None:
+        self.seconds: list[tuple[float, float]] = []
+
+    def watch(self) -> None:
+        """Note the transactions of every engine of this process."""
+        event.listen(Engine, "begin", self._begun)
+        event.listen(Engine, "commit", self._ended)
+
+    def _begun(self, connection: Connection) -> None:
+        connection.info[_BEGAN] = time.perf_counter(), time.thread_time()
+
+    def _ended(self, connection: Connection, *_: Any) -> None:
+        if not connection.get_execution_options().get("reading", False):
+            wall, processor = connection.info[_BEGAN]
+            taken = time.perf_counter() - wall, time.thread_time() - processor
+            self.seconds.append(taken)
+
+
+def main(file: Path) -> None:
+    """Serve until told to stop, and write down how long each transaction took."""
+    times = TimesOfWrites()
+    times.watch()
+    try:
+        worker.main()
+    finally:
+        lines = (f"{wall:.6f} {processor:.6f}" for wall, processor in times.seconds)
+        file.write_text("\n".join(lines))
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
