@@ -1,10 +1,9 @@
 """A figure of the trade: its value, its range, and what it rests on."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 from scheduling.trade.window import Window
 
@@ -117,15 +116,8 @@ class Constant:
 
     def window(self, start: date) -> Window:
         """Give the earliest, best and latest date, counted from ``start``."""
-        return self._window(start)
-
-    @cached_property
-    def _window(self) -> Callable[[date], Window]:
-        """Make windows, and keep the last: many units of a crew start on the same day."""
         low, value, high = self._spans
-        return lru_cache(maxsize=512)(
-            lambda start: Window(start + low, start + value, start + high)
-        )
+        return Window(start + low, start + value, start + high)
 
     @cached_property
     def _span(self) -> timedelta:

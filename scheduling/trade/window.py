@@ -2,18 +2,11 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import lru_cache
 
 
 def days_after(day: date, days: int) -> date:
     """Give the date ``days`` after ``day``; before it when negative."""
-    return day + _span(days)
-
-
-@lru_cache(maxsize=1024)
-def _span(days: int) -> timedelta:
-    """Keep the few spans there are: a calendar moves some twenty dates for each unit."""
-    return timedelta(days=days)
+    return day + timedelta(days)
 
 
 @dataclass(frozen=True, slots=True)
