@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from datetime import datetime
 
+from sqlalchemy import Select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
@@ -15,7 +16,15 @@ from bot.wording.alerts import unreached
 from bot.wording.consent_texts import did_not_reach
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
+from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow, Role
+
+
+def owners_of(session: Session, crews: Select[int]) -> list[Person]:
+    """Give the owners of crews who did not stop their messages."""
+    owners = people_with_yards().where(PersonRow.crew_id.in_(crews))
+    owners = owners.where(PersonRow.role == Role.OWNER, PersonRow.stopped.is_(False))
+    return [person_of(row) for row in session.execute(owners.order_by(PersonRow.id))]
 
 
 def tell_owner(

@@ -5,7 +5,7 @@ messages wait for it, or ended without anybody knowing whether they arrived, and
 A channel that no program has run is not spoken of: its people read their messages elsewhere.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime, timedelta
 
 from sqlalchemy import ColumnElement, func, or_, select
@@ -13,14 +13,17 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.post.message_tables import OutboxRow
+from bot.post.notices_to_owners import owners_of
 from bot.post.outbox import plan
-from bot.post.recipients import Recipient
+from bot.post.recipients import Recipient, next_address
 from bot.post.rules import OPEN, OutboxState, Purpose
 from bot.program_log import log_of
 from bot.watch.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.wording.alerts import nothing_sent
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.locks import hold_lock
-from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.people import Person
+from scheduling.records.tables import PersonRow
 
 log = log_of(__name__)
 
@@ -101,20 +104,12 @@ def _not_sent(channel: str, last: datetime | None, now: datetime) -> ColumnEleme
 
 def _owners(
     session: Session, channel: str, others: Collection[str]
-) -> list[tuple[PersonRow, Recipient]]:
-    """Find whom to tell, and where: one address for each owner of a crew that waits."""
+) -> Iterator[tuple[Person, Recipient]]:
+    """Find whom to tell, and where: the owners of crews that wait, on another running channel."""
     waits = select(PersonRow.crew_id).join(OutboxRow, OutboxRow.person_id == PersonRow.id)
     crews = waits.where(OutboxRow.channel == channel, OutboxRow.state.in_(OPEN))
-    found = (
-        select(PersonRow, AddressRow)
-        .join(AddressRow, AddressRow.person_id == PersonRow.id)
-        .where(PersonRow.crew_id.in_(crews), PersonRow.role == Role.OWNER)
-        .where(PersonRow.stopped.is_(False), AddressRow.unreachable_since.is_(None))
-        .where(AddressRow.channel.in_(others))
-        .order_by(AddressRow.id.desc())
-    )
-    each = {person.id: (person, address) for person, address in session.execute(found)}
-    return [
-        (person, Recipient(address.channel, address.address, person.id))
-        for person, address in each.values()
-    ]
+    for person in owners_of(session, crews):
+        records = CrewRecords(session, person.crew_id)
+        to = next_address(records, person.id, others, but_of=(channel,))
+        if to is not None and to.channel in others:
+            yield person, to

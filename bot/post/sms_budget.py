@@ -11,14 +11,15 @@ from bot.channels.channel import OutgoingMessage
 from bot.channels.known_channels import charged_channels, traits_of
 from bot.channels.sms.segments import segments
 from bot.post.message_tables import OutboxRow
+from bot.post.notices_to_owners import owners_of
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
 from bot.post.rules import OutboxState, Purpose
 from bot.program_log import log_of
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
 from scheduling.records.crew_records import CrewRecords
-from scheduling.records.people import Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.people import Person
+from scheduling.records.tables import AddressRow, PersonRow
 
 log = log_of(__name__)
 
@@ -105,9 +106,7 @@ def _owners(
     """Find whom to tell, and where: the owners of crews of which somebody has texts."""
     numbers = select(AddressRow.person_id).where(AddressRow.channel.in_(charged_channels()))
     texted = select(PersonRow.crew_id).where(PersonRow.id.in_(numbers))
-    owners = people_with_yards().where(PersonRow.crew_id.in_(texted))
-    owners = owners.where(PersonRow.role == Role.OWNER, PersonRow.stopped.is_(False))
-    for person in [person_of(row) for row in session.execute(owners)]:
+    for person in owners_of(session, texted):
         records = CrewRecords(session, person.crew_id)
         to = next_address(records, person.id, running, but_of=charged_channels())
         if to is None and by_text:
