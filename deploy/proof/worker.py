@@ -21,6 +21,7 @@ CLOCK = "PROOF_CLOCK"
 """The variable that names the clock's file."""
 
 ANSWER_WITHIN = timedelta(seconds=3)
+POLL_FOR = timedelta(milliseconds=300)
 
 
 def begin(settings: dict[str, str], folder: Path) -> None:
@@ -44,7 +45,7 @@ def main() -> None:
         settings.telegram.token.get_secret_value(),
         settings.telegram.url,
         commands=MENU,
-        poll_for=timedelta(seconds=1),
+        poll_for=POLL_FOR,
         answer_within=ANSWER_WITHIN,
         retry=QUICK,
     )
