@@ -8,6 +8,7 @@ from contextlib import contextmanager
 import httpx
 
 from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 AGAIN_SECONDS = 0.05
 
@@ -32,7 +33,7 @@ def posting(api: BotApiStandin) -> Iterator[list[int]]:
         yield answers
     finally:
         stop.set()
-        thread.join(10)
+        thread.join(WAIT_AT_MOST_SECONDS)
 
 
 def _posted(api: BotApiStandin, http: httpx.Client, answers: list[int]) -> bool:

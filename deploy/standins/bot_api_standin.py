@@ -20,6 +20,7 @@ from deploy.standins.bot_api_faults import Drop, Fault
 from deploy.standins.bot_api_limits import Form, Refused
 from deploy.standins.bot_api_queue import Json, Pushed
 from deploy.standins.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 __all__ = [
     "BOT",
@@ -130,11 +131,11 @@ def running_standin(
         target=loop.run_until_complete, args=(_serve(api, started, stop),), daemon=True
     )
     thread.start()
-    if not started.wait(5):
+    if not started.wait(WAIT_AT_MOST_SECONDS):
         raise RuntimeError(f"the stand-in did not start on port {api.port}")
     try:
         yield api
     finally:
         loop.call_soon_threadsafe(stop.set)
-        thread.join(5)
+        thread.join(WAIT_AT_MOST_SECONDS)
         loop.close()

@@ -19,6 +19,7 @@ from deploy.standins.bot_api_limits import (
     checked_text,
 )
 from deploy.standins.bot_api_queue import Json, Pushed, UpdateQueue
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 TOKEN = "123456:INVENTED-TOKEN-OF-NO-BOT"  # noqa: S105 - invented, opens nothing
 BOT = {"id": 123456, "is_bot": True, "first_name": "Yardbell", "username": "invented_yard_bot"}
@@ -162,7 +163,7 @@ class BotApiStandin:
             self._queue.confirm_below(update["update_id"] + 1)
             self._news.notify_all()
 
-    def wait_for_sent(self, count: int, timeout: float = 10.0) -> list[Sent]:
+    def wait_for_sent(self, count: int, timeout: float = WAIT_AT_MOST_SECONDS) -> list[Sent]:
         """Wait until ``count`` messages were taken; returns all taken so far.
 
         Raises:
@@ -172,7 +173,9 @@ class BotApiStandin:
         self.wait_until(lambda: len(self.sent) >= count, f"{count} messages", timeout)
         return list(self.sent)
 
-    def wait_until(self, true: Callable[[], bool], what: str, timeout: float = 10.0) -> None:
+    def wait_until(
+        self, true: Callable[[], bool], what: str, timeout: float = WAIT_AT_MOST_SECONDS
+    ) -> None:
         """Wait until something holds; it is asked under the lock, after every call.
 
         Raises:

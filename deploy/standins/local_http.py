@@ -7,6 +7,8 @@ from contextlib import contextmanager
 
 from aiohttp import web
 
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
+
 
 async def _serve(
     app: web.Application, port: list[int], started: threading.Event, stop: asyncio.Event
@@ -34,11 +36,11 @@ def serving(app: web.Application) -> Iterator[str]:
         target=loop.run_until_complete, args=(_serve(app, port, started, stop),), daemon=True
     )
     thread.start()
-    if not started.wait(5):
+    if not started.wait(WAIT_AT_MOST_SECONDS):
         raise RuntimeError("the local server did not start")
     try:
         yield f"http://127.0.0.1:{port[0]}"
     finally:
         loop.call_soon_threadsafe(stop.set)
-        thread.join(5)
+        thread.join(WAIT_AT_MOST_SECONDS)
         loop.close()

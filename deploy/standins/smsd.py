@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot.channels.modem.folders import ModemFolders
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 EXAMPLE = Path(__file__).parents[1] / "gammu-smsdrc.example"
 
@@ -65,7 +66,7 @@ class Modem:
         )
         return int(done.stdout)
 
-    def wait_until(self, true: Callable[[], bool], seconds: float = 30) -> None:
+    def wait_until(self, true: Callable[[], bool], seconds: float = WAIT_AT_MOST_SECONDS) -> None:
         """Wait until something holds.
 
         Raises:
@@ -93,7 +94,7 @@ def running_daemon(base: Path) -> Iterator[Modem]:
         yield Modem(base)
     finally:
         daemon.terminate()
-        daemon.wait(10)
+        daemon.wait(WAIT_AT_MOST_SECONDS)
 
 
 def _settings(base: Path) -> str:

@@ -11,6 +11,8 @@ from typing import Any
 
 from aiohttp import web
 
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
+
 Answer = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
 
@@ -138,11 +140,11 @@ def running_service() -> Iterator[WeatherStandin]:
     service, loop = WeatherStandin(), asyncio.new_event_loop()
     thread = Thread(target=loop.run_forever)
     thread.start()
-    runner = asyncio.run_coroutine_threadsafe(service.start(), loop).result(5)
+    runner = asyncio.run_coroutine_threadsafe(service.start(), loop).result(WAIT_AT_MOST_SECONDS)
     try:
         yield service
     finally:
-        asyncio.run_coroutine_threadsafe(runner.cleanup(), loop).result(5)
+        asyncio.run_coroutine_threadsafe(runner.cleanup(), loop).result(WAIT_AT_MOST_SECONDS)
         loop.call_soon_threadsafe(loop.stop)
-        thread.join(5)
+        thread.join(WAIT_AT_MOST_SECONDS)
         loop.close()

@@ -15,6 +15,7 @@ from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResu
 from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.bell.crews import Member, keeper
 
 
@@ -55,7 +56,7 @@ def due_now(engine: Engine) -> Member:
 
 
 async def until(true: Callable[[], object]) -> None:
-    async with asyncio.timeout(20):
+    async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
         while not true():
             await asyncio.sleep(0.005)
 

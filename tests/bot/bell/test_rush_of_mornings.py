@@ -16,6 +16,7 @@ from bot.channels.channel import IncomingMessage
 from bot.desk.message_handler import MessageHandler
 from bot.desk.work_out_morning import morning_of
 from bot.post.intake import Intake
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from tests.bot.bell.crews import DAY, instant, keeper
@@ -68,7 +69,7 @@ def test_a_reply_does_not_wait_for_the_mornings_that_are_worked_out(
     writer = keeper(engine, "Ada", "99", next_at=instant(DAY, 23))
     with slow_mornings(monkeypatch) as begun, ThreadPoolExecutor(1) as thread:
         rush = thread.submit(queue_mornings, engine, AT)
-        assert begun.wait(10)
+        assert begun.wait(WAIT_AT_MOST_SECONDS)
         began = time.monotonic()
         message = IncomingMessage("phone", "99", "m1", "1a eggs", AT, "Ada")
         Intake(engine, MessageHandler()).receive(message, AT)

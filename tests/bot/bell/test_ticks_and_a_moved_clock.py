@@ -13,6 +13,7 @@ from bot.bell.bell import Bell
 from bot.bell.ticks import EverySoOften, MovedClock
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 LONG_AGO = datetime(2010, 1, 1, tzinfo=UTC)
 """What a small machine without a battery may show when it starts."""
@@ -90,7 +91,7 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
         dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: LONG_AGO)
         bell = Bell(engine, dispatcher, lambda: LONG_AGO)
         bell.start()
-        async with asyncio.timeout(5):
+        async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while not rung:
                 await asyncio.sleep(0.01)
         await bell.stop()

@@ -10,6 +10,7 @@ from bot.channels.channel import IncomingMessage
 from bot.channels.telegram.channel import TelegramChannel
 from deploy.standins.bot_api_standin import TOKEN
 from deploy.standins.quick_retry import QUICK
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 
 def quick_channel(
@@ -67,7 +68,7 @@ async def listening(url: str, desk: Desk) -> AsyncIterator[TelegramChannel]:
         await channel.close()
 
 
-async def eventually(true: Callable[[], bool], seconds: float = 5.0) -> None:
+async def eventually(true: Callable[[], bool], seconds: float = WAIT_AT_MOST_SECONDS) -> None:
     """Wait until something holds.
 
     Raises:

@@ -18,6 +18,7 @@ from bot.channels.channel import (
 )
 from bot.channels.single_listener import listen_alone
 from bot.channels.traits import ChannelTraits
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import open_engine, writing
 
 SOON = timedelta(seconds=0.05)
@@ -70,7 +71,7 @@ async def worker(engine: Engine, bot: Bot) -> AsyncIterator[None]:
 
 async def until(true: Callable[[], bool]) -> None:
     """Wait until something is so."""
-    async with asyncio.timeout(20):
+    async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
         while not true():
             await asyncio.sleep(0.01)
 

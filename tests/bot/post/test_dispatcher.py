@@ -10,6 +10,7 @@ from bot.channels.traits import ChannelTraits
 from bot.desk.message_handler import MessageHandler
 from bot.post.dispatcher import Dispatcher
 from bot.post.rules import Purpose
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.post.counter import NOW, Counter
 
 WRITTEN = IncomingMessage("phone", "11", "11:1", "hello?", NOW, sender="Ada")
@@ -38,7 +39,7 @@ class SlowLine:
         """Nothing to let go of."""
 
     async def until_begun(self, count: int = 1) -> None:
-        async with asyncio.timeout(5):
+        async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while len(self.begun) < count:
                 await asyncio.sleep(0.005)
 

@@ -12,6 +12,7 @@ from bot.channels.traits import ChannelTraits
 from bot.post import sender
 from bot.post.rules import LEASE, SEND_WITHIN
 from bot.post.sender import AT_ONCE, Sender, deliver_all
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import add_crew
@@ -72,7 +73,7 @@ def test_a_slow_send_holds_up_nobody_else(counter: Counter) -> None:
 
     async def run() -> str:
         carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
-        async with asyncio.timeout(20):
+        async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while any(counter.state(str(number)) != "sent" for number in range(1, 30)):
                 await asyncio.sleep(0.01)
         waiting = counter.state("0")
@@ -94,7 +95,7 @@ def test_a_message_is_claimed_only_when_its_send_can_begin_so_that_a_crash_leave
 
     async def run() -> list[str]:
         carrying = asyncio.create_task(deliver_all(counter.engine, {"phone": line}, lambda: NOW))
-        async with asyncio.timeout(20):
+        async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while len(line.taken) < AT_ONCE:
                 await asyncio.sleep(0.01)
         await asyncio.sleep(0.6)

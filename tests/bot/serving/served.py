@@ -24,6 +24,7 @@ from bot.settings.settings import Settings
 from bot.settings.telegram import TelegramSettings
 from bot.wording.cautions import cautions
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -34,6 +35,7 @@ from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 from scheduling.values import CellAge
+from tests.bot.serving.programs import PROGRAM, quick_telegram
 
 REPOSITORY = Path(__file__).parents[3]
 ADA, MILO = 11, 12
@@ -49,6 +51,7 @@ class Service:
         url: the address of the Bot API.
         token: the bot's token.
         environment: further settings, by their full names.
+        program: what a process runs.
 
     """
 
@@ -56,6 +59,7 @@ class Service:
     url: str
     token: str = TOKEN
     environment: dict[str, str] = field(default_factory=dict)
+    program: str = PROGRAM
 
     @property
     def database(self) -> str:
@@ -85,10 +89,9 @@ class Service:
 
     def command(self, *words: str) -> str:
         """Run ``yardbell WORDS`` on the same database, and give what it printed."""
-        program = "from bot.command import main; main()"
         words = ("--database", self.database, *words)
         done = subprocess.run(
-            [sys.executable, "-c", program, *words],
+            [sys.executable, "-c", PROGRAM, *words],
             cwd=self.folder,
             env=_plain_environment(),
             capture_output=True,
@@ -107,7 +110,7 @@ class Service:
             "YARDBELL_LOG_LEVEL": "DEBUG",
             "TZ": "UTC",
         }
-        command = [sys.executable, "-c", "from bot.command import main; main()", "serve"]
+        command = [sys.executable, "-c", self.program, "serve"]
         with (self.folder / "log").open("ab") as log:
             return subprocess.Popen(
                 command,
@@ -123,7 +126,7 @@ class Service:
         loop, stop = asyncio.new_event_loop(), asyncio.Event()
         engine = engine or self.engine
         settings = Settings(telegram=TelegramSettings(token=SecretStr(self.token), url=self.url))
-        with ThreadPoolExecutor(1) as threads:
+        with ThreadPoolExecutor(1) as threads, quick_telegram():
             done = threads.submit(
                 loop.run_until_complete,
                 serve(App(engine, channels_of(settings, lambda: engine)), stop),
@@ -132,7 +135,7 @@ class Service:
                 yield
             finally:
                 loop.call_soon_threadsafe(stop.set)
-                done.result(15)
+                done.result(WAIT_AT_MOST_SECONDS)
                 loop.run_until_complete(loop.shutdown_default_executor())
                 loop.close()
                 engine.dispose()
@@ -147,7 +150,7 @@ class Service:
             if process.poll() is None:
                 process.terminate()
             try:
-                process.wait(15)
+                process.wait(WAIT_AT_MOST_SECONDS)
             except subprocess.TimeoutExpired:
                 process.kill()
                 process.wait()
@@ -216,12 +219,6 @@ def _plain_environment() -> dict[str, str]:
     return {**kept, "PYTHONPATH": str(REPOSITORY), "PYTHONUNBUFFERED": "1"}
 
 
-def where_it_is_noon() -> str:
-    """A zone in which the hours are not quiet now."""
-    hours = 12 - datetime.now(UTC).hour
-    return f"Etc/GMT{-hours:+d}" if hours else "Etc/GMT"
-
-
 def with_crew(
     service: Service,
     chat: int = ADA,
@@ -278,9 +275,9 @@ def shown(api: BotApiStandin, chat: int) -> list[str]:
     return [sent.text for sent in api.sent if sent.chat == chat and sent.text != cautions()]
 
 
-def wait_for(api: BotApiStandin, chat: int, count: int, seconds: float = 10) -> list[str]:
+def wait_for(api: BotApiStandin, chat: int, count: int) -> list[str]:
     """Wait until a phone shows so many messages."""
-    api.wait_until(lambda: len(shown(api, chat)) >= count, f"{count} messages to {chat}", seconds)
+    api.wait_until(lambda: len(shown(api, chat)) >= count, f"{count} messages to {chat}")
     return shown(api, chat)
 
 
@@ -291,10 +288,10 @@ def invite_link_in(text: str) -> str:
     return found[1]
 
 
-def wait_for_log(service: Service, words: str, seconds: float = 10) -> None:
+def wait_for_log(service: Service, words: str) -> None:
     """Wait until the program has said something in its log."""
-    for _ in range(round(seconds / 0.05)):
+    for _ in range(round(WAIT_AT_MOST_SECONDS / 0.05)):
         if words in service.log:
             return
         sleep(0.05)
-    raise TimeoutError(f"waited {seconds:g} s for {words!r} in: {service.log}")
+    raise TimeoutError(f"waited for {words!r} in: {service.log}")

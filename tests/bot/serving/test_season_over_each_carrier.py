@@ -13,7 +13,9 @@ from pathlib import Path
 import pytest
 
 from deploy.standins.bot_api_standin import BotApiStandin
-from tests.bot.serving.served import ADA, Service, ask, where_it_is_noon, with_crew
+from tests.bot.serving.noon import where_it_is_noon
+from tests.bot.serving.programs import QUICK_MODEM
+from tests.bot.serving.served import ADA, Service, ask, with_crew
 from tests.bot.serving.served import shown as shown_in_chat
 from tests.bot.serving.text_lines import (
     CARRIERS,
@@ -34,6 +36,8 @@ def line(request: pytest.FixtureRequest, service: Service, tmp_path: Path) -> It
     zone = where_it_is_noon()
     with_crew(service, zone=zone)
     with_crew(service, BEA, "Bea", ("Ridge",), zone)
+    if request.param == "modem":
+        service.program = QUICK_MODEM
     with running_line(request.param, tmp_path) as line:
         service.environment |= line.environment
         yield line
@@ -85,7 +89,7 @@ def _a_morning_fails(api: BotApiStandin, line: TextLine) -> str:
 def _it_comes_on_the_chat(api: BotApiStandin, morning: str) -> None:
     day = morning.splitlines()[0]
     api.wait_until(
-        lambda: any(day in text for text in shown_in_chat(api, MILO_S_CHAT)), "the morning", 30
+        lambda: any(day in text for text in shown_in_chat(api, MILO_S_CHAT)), "the morning"
     )
 
 

@@ -15,7 +15,8 @@ import pytest
 from deploy.standins.bot_api_standin import BotApiStandin
 from deploy.standins.free_port import free_port
 from deploy.standins.mail_server import MailServer, running_mail_server
-from tests.bot.serving.served import ADA, Service, ask, shown, where_it_is_noon, with_crew
+from tests.bot.serving.noon import where_it_is_noon
+from tests.bot.serving.served import ADA, Service, ask, shown, with_crew
 from tests.bot.serving.text_lines import until
 
 BEA, MILO_S_CHAT = 12, 13
@@ -123,9 +124,7 @@ def test_a_partner_by_e_mail_alone(service: Service, api: BotApiStandin, post: P
     # Begun anew it looks at once, where it would look every quarter of a minute or so.
     with service.process():
         day = morning.splitlines()[0]
-        api.wait_until(
-            lambda: any(day in text for text in shown(api, MILO_S_CHAT)[in_chat:]), "it", 30
-        )
+        api.wait_until(lambda: any(day in text for text in shown(api, MILO_S_CHAT)[in_chat:]), "it")
         _answers_come_in_pieces(service, post)
         _stops_and_begins_again(service, post)
         _is_in_a_second_crew(service, api, post)

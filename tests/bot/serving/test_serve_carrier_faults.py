@@ -13,6 +13,7 @@ from deploy.standins.bot_api_faults import (
     server_error,
 )
 from deploy.standins.bot_api_standin import BotApiStandin, running_standin
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.serving.served import (
     ADA,
     MILO,
@@ -115,7 +116,7 @@ def test_started_before_the_carrier_is_there_it_serves_once_it_is(service: Servi
 def test_a_refused_token_is_one_line_and_exit_code_2(service: Service) -> None:
     service.token = "123456:ANOTHER-INVENTED-TOKEN"  # noqa: S105 - invented
     with service.process() as process:
-        assert process.wait(15) == 2
+        assert process.wait(WAIT_AT_MOST_SECONDS) == 2
 
     said = [line for line in service.log.splitlines() if line.startswith("yardbell:")]
     assert said == ["yardbell: Telegram does not know this bot's token"]

@@ -17,6 +17,7 @@ from bot.log_formatter import private_formatter
 from deploy.standins.bot_api_standin import BotApiStandin
 from deploy.standins.databases import make_tables
 from deploy.standins.postgresql import Server
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import open_engine
 from tests.bot.serving.served import (
     ADA,
@@ -49,14 +50,14 @@ def without_room_inside(file: Path) -> None:
         connection.execute("VACUUM")
 
 
-def until_said(caplog: pytest.LogCaptureFixture, words: str, seconds: float = 20) -> None:
+def until_said(caplog: pytest.LogCaptureFixture, words: str) -> None:
     """Wait until the log, as its owner sees it, says something."""
     lines = private_formatter()
-    for _ in range(round(seconds / 0.05)):
+    for _ in range(round(WAIT_AT_MOST_SECONDS / 0.05)):
         if any(words in lines.format(record) for record in list(caplog.records)):
             return
         sleep(0.05)
-    raise TimeoutError(f"waited {seconds:g} s for {words!r}")
+    raise TimeoutError(f"waited for {words!r}")
 
 
 def test_a_message_on_a_full_disk_waits_at_the_carrier_until_there_is_room(
@@ -74,7 +75,7 @@ def test_a_message_on_a_full_disk_waits_at_the_carrier_until_there_is_room(
         assert len(shown(api, ADA)) == 1
         assert pushed.update_id in api.unconfirmed
         disk.full = False
-        wait_for(api, ADA, 2, 30)
+        wait_for(api, ADA, 2)
         assert "Noted" in ask(api, ADA, "1b eggs")
 
     assert len(shown(api, ADA)) == 3
@@ -102,7 +103,7 @@ def test_a_server_restarted_in_the_middle_loses_no_message(
         api.push_text(ADA, "1a eggs")
         until_said(caplog, "error=OperationalError")
         server.go_on()
-        wait_for(api, ADA, 2, 30)
+        wait_for(api, ADA, 2)
         assert "Noted" in ask(api, ADA, "1b eggs")
 
     assert [service.kinds(ADA, unit).count("eggs") for unit in ("1a", "1b")] == [1, 1]
@@ -125,7 +126,7 @@ def test_a_server_that_only_reads_for_a_while_loses_no_message(
         until_said(caplog, "read-only transaction")
         assert pushed.update_id in api.unconfirmed
         server.forbid_writing(url, forbidden=False)
-        wait_for(api, ADA, 2, 30)
+        wait_for(api, ADA, 2)
 
     assert service.kinds(ADA, "1a").count("eggs") == 1
     assert sum("Noted: 1a eggs" in text for text in shown(api, ADA)) == 1
@@ -144,6 +145,6 @@ def test_a_file_that_cannot_be_written_is_told_of_and_written_once_it_can(
         assert pushed.update_id in api.unconfirmed
         assert shown(api, ADA) == []
         event.listen(engine, "do_connect", lambda *_: connect(str(file), check_same_thread=False))
-        wait_for(api, ADA, 1, 30)
+        wait_for(api, ADA, 1)
 
     assert service.kinds(ADA, "1a").count("eggs") == 1

@@ -90,7 +90,7 @@ def test_no_word_number_or_token_of_a_conversation_is_in_the_log(
     with service.process():
         converse(api)
         service.make_morning_due(ADA)
-        wait_for_log(service, "mornings looked at", 20)
+        wait_for_log(service, "mornings looked at")
     log = _without_our_own(service.log)
 
     assert len(log.splitlines()) > 30

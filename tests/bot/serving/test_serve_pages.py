@@ -10,6 +10,7 @@ from prometheus_client.parser import text_string_to_metric_families
 from bot.version import version
 from deploy.standins.bot_api_faults import flood
 from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.serving.served import ADA, Service, ask, wait_for_log, with_crew
 
 
@@ -79,7 +80,7 @@ def test_an_address_that_is_taken_is_one_line_and_exit_code_2(service: Service) 
         address = f"127.0.0.1:{taken.getsockname()[1]}"
         service.environment["YARDBELL_HTTP"] = address
         with service.process() as process:
-            assert process.wait(15) == 2
+            assert process.wait(WAIT_AT_MOST_SECONDS) == 2
 
     said = service.log.splitlines()[-1]
     assert said == f"yardbell: YARDBELL_HTTP: cannot listen on {address}: Address already in use"

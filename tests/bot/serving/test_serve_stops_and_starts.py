@@ -12,6 +12,7 @@ from bot.post.message_tables import OutboxRow
 from bot.post.rules import OutboxState
 from deploy.standins.bot_api_faults import slow
 from deploy.standins.bot_api_standin import BotApiStandin
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import reading, writing
 from tests.bot.serving.served import ADA, MILO, Service, ask, invite_link_in, shown, with_crew
 
@@ -28,7 +29,7 @@ def test_sigterm_lets_the_message_in_hand_be_answered_and_ends_well(
         api.wait_until(lambda: api.calls.count("sendMessage") > calls, "the send to begin")
         told = time.monotonic()
         process.send_signal(signal.SIGTERM)
-        assert process.wait(10) == 0
+        assert process.wait(WAIT_AT_MOST_SECONDS) == 0
         took = time.monotonic() - told
 
     assert took < 5
@@ -46,7 +47,7 @@ def test_after_a_kill_what_was_stored_is_answered_once_and_what_was_answered_is_
         written = api.push_text(ADA, "1a eggs")
         api.wait_until(lambda: states(service) == [OutboxState.SENT], "the answer marked")
         process.kill()
-        assert process.wait(10) == -signal.SIGKILL
+        assert process.wait(WAIT_AT_MOST_SECONDS) == -signal.SIGKILL
     api.push_again(written.update_id)
     store(service, "1b eggs", "1c no eggs")
 

@@ -25,6 +25,7 @@ from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
 from tests.bot.channels.twilio.noticing import headers, notice
+from tests.bot.serving.programs import QUICK_MODEM
 from tests.bot.serving.served import Service
 from tests.bot.serving.text_lines import until
 
@@ -156,6 +157,7 @@ def test_no_secret_is_in_the_log_the_database_or_a_backup(
 def test_both_ways_over_a_modem_and_its_real_daemon(service: Service, tmp_path: Path) -> None:
     with running_daemon(tmp_path / "modem") as modem:
         service.environment["YARDBELL_MODEM_FOLDER"] = str(modem.base)
+        service.program = QUICK_MODEM
 
         def sent() -> list[str]:
             """Give the texts that left; by day the yearly caution is among them, wherever."""

@@ -42,6 +42,7 @@ from deploy.standins.phone_standin import (
     text_in,
 )
 from deploy.standins.smsd import Modem, running_daemon
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.channels.twilio.noticing import headers, notice
 
 
@@ -70,7 +71,7 @@ def shown(line: TextLine, number: str) -> list[str]:
     return [text for text in line.all_shown(number) if text != cautions()]
 
 
-def until(true: Callable[[], bool], seconds: float = 60) -> None:
+def until(true: Callable[[], bool], seconds: float = WAIT_AT_MOST_SECONDS) -> None:
     """Wait until something holds.
 
     Raises:
@@ -275,7 +276,7 @@ class SmppLine:
         assert self._run(self.centre.deliver(words, sender, esm_class=esm_class)) == 0
 
     def _run(self, work: Coroutine[Any, Any, int]) -> int:
-        return asyncio.run_coroutine_threadsafe(work, self.loop).result(30)
+        return asyncio.run_coroutine_threadsafe(work, self.loop).result(WAIT_AT_MOST_SECONDS)
 
 
 @contextmanager
@@ -291,12 +292,12 @@ def _running_smpp() -> Iterator[SmppLine]:
 
     thread = threading.Thread(target=loop.run_until_complete, args=(run(),), daemon=True)
     thread.start()
-    assert ready.wait(10)
+    assert ready.wait(WAIT_AT_MOST_SECONDS)
     try:
         yield SmppLine(centres[0], loop)
     finally:
         loop.call_soon_threadsafe(done.set)
-        thread.join(20)
+        thread.join(WAIT_AT_MOST_SECONDS)
         loop.close()
 
 

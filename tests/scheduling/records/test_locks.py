@@ -7,6 +7,7 @@ from threading import Event, Thread
 import pytest
 from sqlalchemy import text
 
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.locks import WriteQueue
 
@@ -26,7 +27,7 @@ def test_who_writes_without_a_pause_lets_another_one_in(tmp_path: Path) -> None:
 
     busy = Thread(target=write_on)
     busy.start()
-    begun.wait(10)
+    begun.wait(WAIT_AT_MOST_SECONDS)
     before = len(written)
     with writing(engine) as session:
         session.execute(text("SELECT 1"))

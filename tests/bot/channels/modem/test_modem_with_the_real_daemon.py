@@ -12,6 +12,7 @@ from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.clock import present
 from bot.channels.modem import ModemChannel
 from deploy.standins.smsd import Modem, running_daemon
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.channels.taking_in import TakenIn
 
 ADA, MILO = "+12025550123", "+12025550199"
@@ -40,7 +41,7 @@ def hear(modem: Modem, enough: Callable[[TakenIn], bool], taken: TakenIn | None 
             modem.folders, "US", taken.report, look_again=timedelta(milliseconds=50)
         )
         listening = asyncio.create_task(channel.listen(taken.receive))
-        async with asyncio.timeout(40):
+        async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while not enough(taken) or any(modem.folders.inbox.iterdir()):
                 await asyncio.sleep(0.05)
         listening.cancel()

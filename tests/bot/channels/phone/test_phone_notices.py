@@ -25,6 +25,7 @@ from deploy.standins.phone_standin import (
     signed,
     text_in,
 )
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.taking_in import TakenIn
 
@@ -201,7 +202,7 @@ def test_the_phone_is_told_where_its_notices_go() -> None:
 
         async def run() -> None:
             async with open_to(TakenIn(AT), replace(DEVICE, url=phone.url)):
-                async with asyncio.timeout(5):
+                async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
                     while len(phone.hooks) < 4:
                         await asyncio.sleep(0.01)
 

@@ -22,6 +22,7 @@ from bot.post.delivery_reports import delivery_of, note_report
 from deploy.standins.databases import copied_file
 from deploy.standins.free_port import free_port
 from deploy.standins.message_centre import SENDER, MessageCentre, running_centre
+from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import open_engine, reading, writing
 from tests.bot.channels.taking_in import TakenIn
 
@@ -74,7 +75,7 @@ def listening(records: Engine, deliveries: Deliveries, taken: TakenIn | None = N
             channel = channel_to(centre.port, records, taken)
             task = asyncio.create_task(channel.listen(taken.receive))
             try:
-                async with asyncio.timeout(20):
+                async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
                     await deliveries(centre, taken)
             finally:
                 task.cancel()
