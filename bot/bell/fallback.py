@@ -60,8 +60,8 @@ def _fall_back(session: Session, row: OutboxRow, now: datetime, running: Collect
         return
     if row.state == OutboxState.PLANNED:
         row.state, row.ended_at = OutboxState.EXPIRED, now
-    letter = OutgoingMessage(to.address, _words(session, records, person, row, to, now))
-    send_on(session, row, to, letter, now)
+    outgoing = OutgoingMessage(to.address, _words(session, records, person, row, to, now))
+    send_on(session, row, to, outgoing, now)
 
 
 def _words(

@@ -44,8 +44,8 @@ def record_missed(
     """Write down mornings of the days before, as ones past their use."""
     for day, message in missed.items():
         key, past = morning_key(person, day), end_of_day(day, person.zone)
-        letter = message.letter(to.address)
-        plan(session, key, Purpose.MORNING, to, letter, now, past, about=day)
+        outgoing = message.outgoing(to.address)
+        plan(session, key, Purpose.MORNING, to, outgoing, now, past, about=day)
     settle(session, now)
 
 

@@ -227,8 +227,8 @@ def _tell(session: Session, asked: MorningAsked, message: Message, now: datetime
     person, to, day = asked.person, asked.to, asked.day
     caution_if_due(session, person, to, now)
     key, until = _key(session, person, day), end_of_day(day, person.zone)
-    letter = message.letter(to.address)
-    if plan(session, key, Purpose.MORNING, to, letter, now, until, about=day):
+    outgoing = message.outgoing(to.address)
+    if plan(session, key, Purpose.MORNING, to, outgoing, now, until, about=day):
         state = replace(load_state(session, person.id), more=message.parts[1:])
         save_state(session, person.id, state)
 

@@ -98,7 +98,7 @@ class SendOutcome:
         said: the carrier's words on a failure.
         wait: how long the carrier asked us to wait.
         moved_to: the chat's new address.
-        parts_left: how many parts of the letter are still to be sent after this one.
+        parts_left: how many parts of the message are still to be sent after this one.
         error: what kept it from arriving.
 
     """
@@ -133,8 +133,8 @@ class Channel(Protocol):
 
         """
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        """Send one letter, or of a long one the next part: the one after ``letter.part`` parts.
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        """Send one message, or of a long one the next part: the one after ``outgoing.part`` parts.
 
         Carrier errors come back as an outcome, never as an exception.
         """

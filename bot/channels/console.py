@@ -15,7 +15,7 @@ CONSOLE = ChannelTraits(NAME, quiet=NO_QUIET)
 
 
 class ConsoleChannel:
-    """Prints letters with their recipient's name before each line.
+    """Prints messages with their recipient's name before each line.
 
     Args:
         show: writes one line of text; ``print`` as a rule.
@@ -30,19 +30,19 @@ class ConsoleChannel:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself: the chat command hands in what is typed."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        """Print the letter, each line behind a mark, and say whether anybody can read it."""
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        """Print the message, each line behind a mark, and say whether anybody can read it."""
         try:
-            self._print(letter)
+            self._print(outgoing)
         except OSError as error:
             return SendOutcome(SendResult.UNKNOWN, said=str(error), error=SendError.NO_CONNECTION)
         return SendOutcome(SendResult.SENT)
 
-    def _print(self, letter: OutgoingMessage) -> None:
-        first, *rest = letter.text.splitlines() or [""]
-        self._show(f"{letter.address} < {first}")
+    def _print(self, outgoing: OutgoingMessage) -> None:
+        first, *rest = outgoing.text.splitlines() or [""]
+        self._show(f"{outgoing.address} < {first}")
         for line in rest:
-            self._show(f"{' ' * len(letter.address)} < {line}")
+            self._show(f"{' ' * len(outgoing.address)} < {line}")
 
     async def close(self) -> None:
         """Nothing to let go of."""

@@ -68,8 +68,8 @@ def _send(step: Step, asked: Asked, number: str, text: str) -> time | None:
     until = step.now + GOOD_FOR
     # Where the number is nobody knows; most partners live near who asks them.
     quiet = quiet_end(step.now, SMS.quiet, step.person.zone)
-    letter = OutgoingMessage(number, text)
-    plan(step.session, key, Purpose.INVITE, to, letter, step.now, until, quiet_until=quiet)
+    outgoing = OutgoingMessage(number, text)
+    plan(step.session, key, Purpose.INVITE, to, outgoing, step.now, until, quiet_until=quiet)
     return None if quiet is None else quiet.astimezone(ZoneInfo(step.person.zone)).time()
 
 

@@ -181,9 +181,9 @@ def _queue(
     about: date | None = None,
 ) -> Planned | None:
     key = f"answer:{message.channel}:{message.id}"
-    to, letter = _sender(message, person_id), answer.letter(message.address)
+    to, outgoing = _sender(message, person_id), answer.outgoing(message.address)
     purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
-    return plan(session, key, purpose, to, letter, now, now + ANSWER_USEFUL, about)
+    return plan(session, key, purpose, to, outgoing, now, now + ANSWER_USEFUL, about)
 
 
 def _sender(message: IncomingMessage, person_id: int | None) -> Recipient:
@@ -197,5 +197,5 @@ def _tell_others(step: Step) -> None:
         to = next_address(step.records, other.id, (step.message.channel,))
         if other.id != step.person.id and to is not None and not other.stopped:
             key = f"joined:{step.person.id}:{other.id}"
-            letter = OutgoingMessage(to.address, of_their_crew(step.session, other.id, news))
-            plan(step.session, key, Purpose.NEWS, to, letter, step.now)
+            outgoing = OutgoingMessage(to.address, of_their_crew(step.session, other.id, news))
+            plan(step.session, key, Purpose.NEWS, to, outgoing, step.now)

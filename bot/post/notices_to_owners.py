@@ -50,9 +50,9 @@ def tell_owner(
     owner = next((each for each in records.people() if each.role is Role.OWNER), None)
     to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
     if owner is not None and to is not None:
-        letter = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
+        outgoing = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
         whole_key = f"{key}:{about.id}:{now.isoformat()}"
-        plan(session, whole_key, Purpose.NEWS, to, letter, now)
+        plan(session, whole_key, Purpose.NEWS, to, outgoing, now)
 
 
 def tell_owner_of_gone_address(
@@ -79,8 +79,8 @@ def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> 
     to = next_address(records, asked.made_by, ())
     if to is not None and not records.person(asked.made_by).stopped:
         key = f"asked:{asked.id}"
-        letter = OutgoingMessage(to.address, of_their_crew(session, asked.made_by, text))
-        plan(session, key, Purpose.NEWS, to, letter, now)
+        outgoing = OutgoingMessage(to.address, of_their_crew(session, asked.made_by, text))
+        plan(session, key, Purpose.NEWS, to, outgoing, now)
 
 
 def not_asked(

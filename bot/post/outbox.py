@@ -107,7 +107,7 @@ class Claimed:
     Attributes:
         id: its row.
         channel: the channel it goes over.
-        letter: what is sent.
+        outgoing: what is sent.
         attempt: counts from 1.
         send_at: when its send may begin.
         lease_until: from when on another worker may take it.
@@ -117,7 +117,7 @@ class Claimed:
 
     id: int
     channel: str
-    letter: OutgoingMessage
+    outgoing: OutgoingMessage
     attempt: int
     send_at: datetime
     lease_until: datetime
@@ -129,7 +129,7 @@ def plan(
     key: str,
     purpose: Purpose,
     to: Recipient,
-    letter: OutgoingMessage,
+    outgoing: OutgoingMessage,
     now: datetime,
     useful_until: datetime | None = None,
     about: date | None = None,
@@ -142,7 +142,7 @@ def plan(
         key: names the purpose: who, what for, and the local date or the message it answers.
         purpose: what it is for.
         to: where it goes.
-        letter: what is sent.
+        outgoing: what is sent.
         now: aware instant.
         useful_until: from when on it is not sent any more.
         about: the person's local date that a morning tells of.
@@ -157,8 +157,8 @@ def plan(
         person_id=to.person_id,
         channel=to.channel,
         address=to.address,
-        text=letter.text,
-        buttons=[[[b.label, b.text] for b in row] for row in letter.buttons],
+        text=outgoing.text,
+        buttons=[[[b.label, b.text] for b in row] for row in outgoing.buttons],
         queue=QUEUES[purpose],
         state=OutboxState.PLANNED,
         attempts=0,
@@ -242,9 +242,11 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     this = {"row": row.id, "attempts_before": row.attempts, "until": until}
     if connection_of(session).execute(_CLAIM, this).rowcount != 1:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
-    letter = OutgoingMessage(row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent)
+    outgoing = OutgoingMessage(
+        row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent
+    )
     purpose, attempt = Purpose(row.purpose), row.attempts + 1
-    return Claimed(row.id, row.channel, letter, attempt, send_at, until, purpose)
+    return Claimed(row.id, row.channel, outgoing, attempt, send_at, until, purpose)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
@@ -258,7 +260,7 @@ def complete(session: Session, claimed: Claimed, outcome: SendOutcome, now: date
     """
     row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
     if outcome.wait:
-        hold(session, claimed.channel, claimed.letter.address, now, now + outcome.wait)
+        hold(session, claimed.channel, claimed.outgoing.address, now, now + outcome.wait)
     if not _counts(session, row, claimed, outcome):
         return False
     row.carrier_said, row.error = outcome.said, outcome.error
@@ -278,7 +280,7 @@ def complete(session: Session, claimed: Claimed, outcome: SendOutcome, now: date
 
 
 def _counts(session: Session, row: OutboxRow, claimed: Claimed, outcome: SendOutcome) -> bool:
-    if row.parts_sent != claimed.letter.part:
+    if row.parts_sent != claimed.outgoing.part:
         return False
     arrived = outcome.result is SendResult.SENT
     if row.state == OutboxState.PLANNED and arrived and row.attempts == claimed.attempt:

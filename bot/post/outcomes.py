@@ -39,7 +39,7 @@ def apply_outcome(
         running: names of the channels that run, whose addresses go before others.
 
     """
-    channel, address = message.channel, message.letter.address
+    channel, address = message.channel, message.outgoing.address
     rows = address_rows(session, channel, address)
     _note_refusal(session, rows, message, outcome, now)
     if outcome.result is SendResult.UNREACHABLE and rows:
@@ -67,7 +67,7 @@ def _note_refusal(
         return
     asked = session.get_one(OutboxRow, message.id).purpose == Purpose.INVITE
     if asked or not rows:
-        not_asked(session, message.channel, message.letter.address, outcome.error, now)
+        not_asked(session, message.channel, message.outgoing.address, outcome.error, now)
 
 
 def _moved_or_alive(
@@ -89,7 +89,7 @@ def _gone(
     running: Collection[str],
 ) -> None:
     """Mark an address as gone, in each of its crews; the message goes on to its own person."""
-    first = gone_now(session, message.channel, message.letter.address, now)
+    first = gone_now(session, message.channel, message.outgoing.address, now)
     if outcome.error is SendError.OPTED_OUT:
         opted_out(session, rows[0].person_id, now, running)
         return
@@ -140,5 +140,5 @@ def _send_to(
         # A morning is worded anew: how much may be said hangs on the channel.
         CrewRecords(session, whose.crew_id).update_person(whose.id, next_morning_at=now)
         return
-    letter = OutgoingMessage(to.address, row.text, message.letter.buttons)
-    send_on(session, row, to, letter, now)
+    outgoing = OutgoingMessage(to.address, row.text, message.outgoing.buttons)
+    send_on(session, row, to, outgoing, now)

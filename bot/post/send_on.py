@@ -23,7 +23,7 @@ def was_sent_on(row: OutboxRow) -> bool:
 
 
 def send_on(
-    session: Session, row: OutboxRow, to: Recipient, letter: OutgoingMessage, now: datetime
+    session: Session, row: OutboxRow, to: Recipient, outgoing: OutgoingMessage, now: datetime
 ) -> None:
     """Queue a message once more, for another address of its person.
 
@@ -31,9 +31,9 @@ def send_on(
         session: the transaction.
         row: the message that did not arrive.
         to: where it goes now.
-        letter: what is sent there.
+        outgoing: what is sent there.
         now: aware instant.
 
     """
     key = f"{row.key}{_MARK}{to.channel}"
-    plan(session, key, Purpose(row.purpose), to, letter, now, row.useful_until, row.about)
+    plan(session, key, Purpose(row.purpose), to, outgoing, now, row.useful_until, row.about)

@@ -174,11 +174,11 @@ class Sender:
             return failed(SendError.USED_UP)
         try:
             async with asyncio.timeout(SEND_WITHIN.total_seconds()):
-                return await self._channels[message.channel].send(message.letter)
+                return await self._channels[message.channel].send(message.outgoing)
         except TimeoutError:
             said = f"no answer within {SEND_WITHIN.total_seconds():g} s"
             return SendOutcome(SendResult.UNKNOWN, said=said, error=SendError.NO_ANSWER)
-        except Exception as error:  # noqa: BLE001 - one bad letter must not stop the round
+        except Exception as error:  # noqa: BLE001 - one bad message must not stop the round
             said = f"{type(error).__name__}: {error}"
             return SendOutcome(SendResult.UNKNOWN, said=said, error=SendError.ODD_ANSWER)
 
@@ -224,7 +224,7 @@ def _tell(message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
     sent = outcome.result is SendResult.SENT
     if sent:
         beat(sent_name(message.channel), now)
-    # The carrier's words stay with the row: an error of our own might repeat the letter's.
+    # The carrier's words stay with the row: an error of our own might repeat the message's.
     log.log(
         logging.INFO if sent else logging.WARNING,
         "a message was sent" if sent else "a message was not sent",

@@ -72,9 +72,9 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
         write_beats(session, {_told_name(channel): now})
         others = [name for name in running if name != channel]
         for person, to in _owners(session, channel, others):
-            letter = OutgoingMessage(to.address, nothing_sent(channel, since, person.zone, now))
+            outgoing = OutgoingMessage(to.address, nothing_sent(channel, since, person.zone, now))
             key = f"silence:{channel}:{since:%Y%m%dT%H%M%S}:{person.id}"
-            plan(session, key, Purpose.ALERT, to, letter, now)
+            plan(session, key, Purpose.ALERT, to, outgoing, now)
         told.append(channel)
         log.error("nothing could be sent for long", channel=channel, since=f"{since:%FT%TZ}")
     return told

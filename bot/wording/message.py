@@ -27,7 +27,7 @@ class Message:
         """What is sent now."""
         return self.parts[0]
 
-    def letter(self, address: str) -> OutgoingMessage:
+    def outgoing(self, address: str) -> OutgoingMessage:
         """Address the first part, with its buttons."""
         return OutgoingMessage(address, self.text, self.buttons)
 

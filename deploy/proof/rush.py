@@ -38,10 +38,10 @@ class Notebook:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Write one line."""
         self.lines += 1
-        os.write(self._file, f"{letter.address} {letter.text}\n".encode())
+        os.write(self._file, f"{outgoing.address} {outgoing.text}\n".encode())
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

@@ -33,7 +33,7 @@ class Phones:
         self.engine = engine
         self.now = datetime.combine(on, time(12), tzinfo=UTC)
         self.shown: list[OutgoingMessage] = []
-        self.failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
+        self.failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _outgoing: None
         self._intake = Intake(self.engine, MessageHandler("UTC"))
         self._ids = itertools.count(1)
 
@@ -46,7 +46,9 @@ class Phones:
         message = IncomingMessage(self.name, who, sent_as, text, self.now, who, corrects)
         self._intake.receive(message, self.now)
         self.deliver()
-        return "\n".join(letter.text for letter in self.shown[before:] if letter.address == who)
+        return "\n".join(
+            outgoing.text for outgoing in self.shown[before:] if outgoing.address == who
+        )
 
     def each(self, who: str, *texts: str) -> list[str]:
         """Answers to several messages, one after the other."""
@@ -79,11 +81,11 @@ class Phones:
     async def listen(self, receive: object) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Show the letter, unless the test makes it fail."""
-        outcome = self.failing(letter)
+        outcome = self.failing(outgoing)
         if outcome is None or outcome.result is SendResult.SENT:
-            self.shown.append(letter)
+            self.shown.append(outgoing)
         return outcome or SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

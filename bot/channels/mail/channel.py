@@ -24,7 +24,7 @@ class MailChannel:
 
     Args:
         account: what the owner set.
-        report: takes notices of letters that failed.
+        report: takes notices of messages that failed.
         clock: gives the present instant.
         answer_within: how long the mail server may take for each answer.
 
@@ -77,15 +77,15 @@ class MailChannel:
         async with server:
             await server.serve_forever()
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Hand one letter to the mail server."""
-        if not letter.text.strip():
+        if not outgoing.text.strip():
             return failed(SendError.BLANK)
-        if not is_address(letter.address):
-            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not an e-mail address")
-        mail = compose_mail(letter, self._account, self._clock())
+        if not is_address(outgoing.address):
+            return failed(SendError.NO_ADDRESS, f"{outgoing.address!r} is not an e-mail address")
+        mail = compose_mail(outgoing, self._account, self._clock())
         seconds = self._answer_within.total_seconds()
-        return await asyncio.to_thread(hand_over, mail, self._account, own_name(letter), seconds)
+        return await asyncio.to_thread(hand_over, mail, self._account, own_name(outgoing), seconds)
 
     async def close(self) -> None:
         """Nothing to let go of: each letter has a line of its own."""

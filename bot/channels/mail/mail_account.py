@@ -34,7 +34,7 @@ class Security(StrEnum):
 
 @dataclass(frozen=True)
 class MailAccount:
-    """A mail server that takes our letters, and where answers are handed in.
+    """A mail server that takes our messages, and where answers are handed in.
 
     Attributes:
         host: the server that sends.

@@ -96,7 +96,7 @@ def _recipient(part: Message) -> str | None:
 
 
 def _text_of(part: Message) -> str:
-    """Give the returned head of our letter, where it comes as text."""
+    """Give the returned head of our message, where it comes as text."""
     if part.get_content_type() != "text/rfc822-headers":
         return ""
     octets = part.get_payload(decode=True)

@@ -25,7 +25,7 @@ def make_message_id(own: str, recipient: str, sender: str, key: str) -> str:
     """Make the id of a letter.
 
     Args:
-        own: our name of the letter, 24 hexadecimal digits.
+        own: our name of the message, 24 hexadecimal digits.
         recipient: the address it goes to.
         sender: our address.
         key: the secret.
@@ -35,7 +35,7 @@ def make_message_id(own: str, recipient: str, sender: str, key: str) -> str:
 
 
 def own_names(written: Iterable[str], recipient: str, key: str) -> list[str]:
-    """Give our names of the letters to this address whose ids stand in the words."""
+    """Give our names of the messages to this address whose ids stand in the words."""
     found = [pair for words in written for pair in _OURS.findall(words)]
     return [
         own for own, said in found if hmac.compare_digest(said, _signature(own, recipient, key))
@@ -50,26 +50,26 @@ def _signature(own: str, recipient: str, key: str) -> str:
 LONGEST_SUBJECT = 60
 
 
-def compose_mail(letter: OutgoingMessage, account: MailAccount, now: datetime) -> EmailMessage:
+def compose_mail(outgoing: OutgoingMessage, account: MailAccount, now: datetime) -> EmailMessage:
     """Write an e-mail: the first line is its subject too, and every try bears the same id.
 
     It says that a program sent it, so that no other program answers (RFC 3834, 5).
     """
     mail = EmailMessage(policy=SMTP)
     mail["From"] = f"Yardbell <{account.sender}>"
-    mail["To"] = letter.address
-    mail["Subject"] = _subject(letter.text)
+    mail["To"] = outgoing.address
+    mail["Subject"] = _subject(outgoing.text)
     mail["Date"] = format_datetime(now)
-    own = own_name(letter)
-    mail["Message-ID"] = make_message_id(own, letter.address, account.sender, account.key)
+    own = own_name(outgoing)
+    mail["Message-ID"] = make_message_id(own, outgoing.address, account.sender, account.key)
     mail["Auto-Submitted"] = "auto-generated"
-    mail.set_content(letter.text)
+    mail.set_content(outgoing.text)
     return mail
 
 
-def own_name(letter: OutgoingMessage) -> str:
-    """Name a letter: alike for every try of it, and for no other."""
-    what = "\0".join([letter.once, letter.address, letter.text])
+def own_name(outgoing: OutgoingMessage) -> str:
+    """Name a message: alike for every try of it, and for no other."""
+    what = "\0".join([outgoing.once, outgoing.address, outgoing.text])
     return hashlib.sha256(what.encode()).hexdigest()[:24]
 
 

@@ -76,16 +76,16 @@ class ModemChannel:
                 log.warning("a look at the modem failed", error=type(error).__name__)
             await asyncio.sleep(self._look_again.total_seconds())
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Put one letter out; the daemon cuts a long one."""
-        if not letter.text.strip():
+        if not outgoing.text.strip():
             return failed(SendError.BLANK)
-        if not is_number(letter.address):
-            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
-        own = modem_message_id(letter)
+        if not is_number(outgoing.address):
+            return failed(SendError.NO_ADDRESS, f"{outgoing.address!r} is not a phone number")
+        own = modem_message_id(outgoing)
         try:
             await asyncio.to_thread(
-                put_out, self._folders, letter.address, letter.text, own, self._clock()
+                put_out, self._folders, outgoing.address, outgoing.text, own, self._clock()
             )
         except OSError as error:
             return failed(SendError.NO_CONNECTION, f"the modem's outbox: {error.strerror}")
@@ -120,9 +120,9 @@ class ModemChannel:
         )
 
 
-def modem_message_id(letter: OutgoingMessage) -> str:
-    """Name a letter: alike for every try of it, and for no other."""
-    what = "\0".join([letter.once, letter.address, letter.text])
+def modem_message_id(outgoing: OutgoingMessage) -> str:
+    """Name a message: alike for every try of it, and for no other."""
+    what = "\0".join([outgoing.once, outgoing.address, outgoing.text])
     return hashlib.sha256(what.encode()).hexdigest()[:24]
 
 

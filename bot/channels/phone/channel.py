@@ -99,13 +99,13 @@ class PhoneChannel:
         finally:
             self._notices.receive = None
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        """Send one letter, if the phone's allowance lets it; else say when."""
-        count, now = segments(letter.text), self._clock()
-        if not letter.text.strip():
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        """Send one message, if the phone's allowance lets it; else say when."""
+        count, now = segments(outgoing.text), self._clock()
+        if not outgoing.text.strip():
             return failed(SendError.BLANK)
-        if not is_number(letter.address):
-            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+        if not is_number(outgoing.address):
+            return failed(SendError.NO_ADDRESS, f"{outgoing.address!r} is not a phone number")
         if count > self._allowance.limit.segments:
             return failed(
                 SendError.REFUSED, f"{count} segments are more than a phone sends at once"
@@ -114,7 +114,7 @@ class PhoneChannel:
         if free > now:
             return self._full(free - now)
         self._told_full = False
-        outcome = await self._post(letter)
+        outcome = await self._post(outgoing)
         if outcome.result in (SendResult.SENT, SendResult.UNKNOWN):
             self._allowance.spend(count, now)
         return outcome
@@ -132,12 +132,12 @@ class PhoneChannel:
         self._told_full = True
         return failed(SendError.FLOOD, said, wait)
 
-    async def _post(self, letter: OutgoingMessage) -> SendOutcome:
-        own = phone_message_id(letter)
+    async def _post(self, outgoing: OutgoingMessage) -> SendOutcome:
+        own = phone_message_id(outgoing)
         message = Message(
             id=own,
-            phone_numbers=[letter.address],
-            text_message=TextMessage(letter.text),
+            phone_numbers=[outgoing.address],
+            text_message=TextMessage(outgoing.text),
             with_delivery_report=True,
             ttl=round(USEFUL_FOR.total_seconds()),
         )
@@ -183,9 +183,9 @@ class PhoneChannel:
         return False
 
 
-def phone_message_id(letter: OutgoingMessage) -> str:
+def phone_message_id(outgoing: OutgoingMessage) -> str:
     """Name a letter to the phone: alike for every try of it, and for no other, whosever it is."""
-    what = "\0".join([letter.once, letter.address, letter.text])
+    what = "\0".join([outgoing.once, outgoing.address, outgoing.text])
     return hashlib.sha256(what.encode()).hexdigest()[:32]
 
 

@@ -97,17 +97,17 @@ class SmppChannel:
             sweeping.cancel()
             await asyncio.gather(sweeping, return_exceptions=True)
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Send every part of a letter; ``carrier_id`` names each, with spaces between."""
-        if not letter.text.strip():
+        if not outgoing.text.strip():
             return failed(SendError.BLANK)
-        if not is_number(letter.address):
-            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
+        if not is_number(outgoing.address):
+            return failed(SendError.NO_ADDRESS, f"{outgoing.address!r} is not a phone number")
         try:
             link = await self._open_link()
             names = [
                 (await link.ask("submit_sm", **packet)).message_id.decode("latin-1")
-                for packet in packets(letter, self._account.sender)
+                for packet in packets(outgoing, self._account.sender)
             ]
         except RefusedError as error:
             return failed(error_of_status(error.status), str(error))

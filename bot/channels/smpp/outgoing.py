@@ -41,25 +41,25 @@ ERRORS_BY_STATUS: Mapping[int, SendError] = {
 }
 
 
-def packets(letter: OutgoingMessage, sender: str) -> Iterator[dict[str, Any]]:
+def packets(outgoing: OutgoingMessage, sender: str) -> Iterator[dict[str, Any]]:
     """Give the fields of each submit_sm that a letter takes, in order.
 
     Raises:
         ValueError: it takes more parts than can be numbered.
 
     """
-    parts = split(letter.text)
+    parts = split(outgoing.text)
     if len(parts) > MOST_PARTS:
         raise ValueError(f"{len(parts)} parts are more than can be numbered")
-    plain = is_gsm7(letter.text)
-    reference = crc32(letter.once.encode()) & 0xFF
+    plain = is_gsm7(outgoing.text)
+    reference = crc32(outgoing.once.encode()) & 0xFF
     for number, part in enumerate(parts, start=1):
         words = encode(part) if plain else part.encode("utf-16-be")
         numbered = PartNumber(reference, len(parts), number)
         header = write_header(numbered) if len(parts) > 1 else b""
         yield {
             **_address("source", sender),
-            **_address("dest", letter.address),
+            **_address("dest", outgoing.address),
             "esm_class": HAS_HEADER if header else 0,
             "data_coding": GSM7 if plain else UCS2,
             "registered_delivery": 1,

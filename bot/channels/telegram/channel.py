@@ -129,17 +129,19 @@ class TelegramChannel:
             if fetched:
                 await asyncio.sleep(ANSWERS_FIRST_SECONDS)
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        """Send one letter; of one too long for a message, the next part. Buttons under the last.
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        """Send one message; of one too long for a message, the next part. Buttons under the last.
 
-        Telegram takes no idempotency key, so ``letter.once`` is of no use here.
+        Telegram takes no idempotency key, so ``outgoing.once`` is of no use here.
         """
-        parts = split_text(letter.text)
-        if letter.part >= len(parts):
+        parts = split_text(outgoing.text)
+        if outgoing.part >= len(parts):
             said = "nothing to send: the text is blank"
             return SendOutcome(SendResult.REFUSED, said=said, error=SendError.BLANK)
-        left = len(parts) - letter.part - 1
-        outcome = await self._send(letter.address, parts[letter.part], None if left else letter)
+        left = len(parts) - outgoing.part - 1
+        outcome = await self._send(
+            outgoing.address, parts[outgoing.part], None if left else outgoing
+        )
         return replace(outcome, parts_left=left)
 
     async def close(self) -> None:

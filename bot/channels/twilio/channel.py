@@ -75,27 +75,27 @@ class TwilioChannel:
         finally:
             self._notices.receive = None
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        """Send one letter, or of one longer than the carrier takes the next part."""
-        parts = pieces(letter.text)
-        if letter.part >= len(parts) or not letter.text.strip():
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        """Send one message, or of one longer than the carrier takes the next part."""
+        parts = pieces(outgoing.text)
+        if outgoing.part >= len(parts) or not outgoing.text.strip():
             return failed(SendError.BLANK)
-        if not is_number(letter.address):
-            return failed(SendError.NO_ADDRESS, f"{letter.address!r} is not a phone number")
-        outcome = await self._post(letter, parts[letter.part])
-        return replace(outcome, parts_left=len(parts) - letter.part - 1)
+        if not is_number(outgoing.address):
+            return failed(SendError.NO_ADDRESS, f"{outgoing.address!r} is not a phone number")
+        outcome = await self._post(outgoing, parts[outgoing.part])
+        return replace(outcome, parts_left=len(parts) - outgoing.part - 1)
 
     async def close(self) -> None:
         """Let go of connections."""
         await self._http.aclose()
 
-    async def _post(self, letter: OutgoingMessage, text: str) -> SendOutcome:
+    async def _post(self, outgoing: OutgoingMessage, text: str) -> SendOutcome:
         sender = self._account.sender
         form = {
-            "To": letter.address,
+            "To": outgoing.address,
             "MessagingServiceSid" if sender.startswith("MG") else "From": sender,
             "Body": text,
-            "StatusCallback": self._notices.status_url(letter.once),
+            "StatusCallback": self._notices.status_url(outgoing.once),
         }
         try:
             answer = await self._http.post(self._account.messages_url, data=form)

@@ -96,7 +96,7 @@ def keeper(
 
 def _place_cells(records: CrewRecords, name: str, zone: str) -> None:
     records.add_yard("River", zone)
-    units = [UnitName(1, letter) for letter in "abc"]
+    units = [UnitName(1, outgoing) for outgoing in "abc"]
     records.add_units("River", units)
     records.append(
         Entry(

@@ -32,10 +32,10 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        self.begun.append(letter.text)
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        self.begun.append(outgoing.text)
         await asyncio.sleep(self.takes)
-        self.arrived.append(letter.text)
+        self.arrived.append(outgoing.text)
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

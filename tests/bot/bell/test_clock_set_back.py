@@ -38,7 +38,7 @@ def counter(engine: Engine) -> Counter:
 def claimed(counter: Counter, at: float) -> list[str]:
     with writing(counter.engine) as session:
         found = outbox.claim(session, ["phone"], after(at), rate_limits=RATE_LIMITS)
-    return [each.letter.text for each in found]
+    return [each.outgoing.text for each in found]
 
 
 def test_what_was_planned_before_is_sent_at_once_and_holds_up_nothing(counter: Counter) -> None:

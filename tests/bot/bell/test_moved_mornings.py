@@ -75,10 +75,10 @@ def mornings(phones: Phones, *hours: int) -> list[str]:
     """What rings at these hours of the day, in each first line."""
     day = phones.now.date()
     return [
-        letter.text.splitlines()[0]
+        outgoing.text.splitlines()[0]
         for hour in hours
-        for letter in phones.on(day, hour).ring()
-        if "caution" not in letter.text.casefold()
+        for outgoing in phones.on(day, hour).ring()
+        if "caution" not in outgoing.text.casefold()
     ]
 
 

@@ -99,17 +99,17 @@ def test_what_met_a_dead_address_goes_on_over_the_next_channel_as_it_was(
 ) -> None:
     ada = keeper(engine)
     ada.add_address("sms", "7")
-    letter = OutgoingMessage("11", "Noted: 4b eggs.", ((Button("undo", "undo"),),))
+    outgoing = OutgoingMessage("11", "Noted: 4b eggs.", ((Button("undo", "undo"),),))
     until = instant(NEXT_DAY, 7)
     with writing(engine) as session:
         to = Recipient("phone", "11", ada.person_id)
-        outbox.plan(session, "k", purpose, to, letter, instant(DAY, 7), until)
+        outbox.plan(session, "k", purpose, to, outgoing, instant(DAY, 7), until)
     send(ada, DAY, 7, BLOCKED)
 
     with writing(engine) as session:
         taken = outbox.claim(session, ["sms"], instant(DAY, 8))
-    first = taken[0].letter
-    assert replace(first, key="") == replace(letter, address="7")
+    first = taken[0].outgoing
+    assert replace(first, key="") == replace(outgoing, address="7")
     (copied,) = [row for row in rows(ada) if row.channel == "sms" and row.key == "k>sms"]
     assert (copied.purpose, copied.useful_until) == (purpose, until)
     assert [row.state for row in rows(ada) if row.key == "k"] == ["failed"]
@@ -119,11 +119,11 @@ def test_a_copy_that_meets_a_dead_address_too_goes_no_further_round(engine: Engi
     ada = keeper(engine)
     ada.add_address("sms", "7")
     with writing(engine) as session:
-        to, letter = (
+        to, outgoing = (
             Recipient("phone", "11", ada.person_id),
             OutgoingMessage("11", "Noted: 4b eggs."),
         )
-        outbox.plan(session, "k", Purpose.ANSWER, to, letter, instant(DAY, 7))
+        outbox.plan(session, "k", Purpose.ANSWER, to, outgoing, instant(DAY, 7))
     send(ada, DAY, 7, BLOCKED)
     send(ada, DAY, 8, BLOCKED, "sms")
     send(ada, DAY, 9, BLOCKED)

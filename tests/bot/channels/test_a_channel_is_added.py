@@ -61,9 +61,9 @@ class PigeonLoft:
         for message in self._brought:
             await receive(message)
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Carry it away."""
-        self.carried.append(letter)
+        self.carried.append(outgoing)
         return SendOutcome(SendResult.SENT, carrier_id=f"ring {len(self.carried)}")
 
     async def close(self) -> None:

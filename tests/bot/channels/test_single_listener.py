@@ -40,7 +40,7 @@ class Bot:
         finally:
             self.listening = False
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

@@ -48,8 +48,8 @@ def test_an_answer_leaves_before_the_next_fetch_is_made(
         channel, answers = quick_channel(api.url), set[asyncio.Task[object]]()
 
         async def receive(message: IncomingMessage) -> None:
-            letter = OutgoingMessage(message.address, "Noted.")
-            answers.add(asyncio.create_task(channel.send(letter)))
+            outgoing = OutgoingMessage(message.address, "Noted.")
+            answers.add(asyncio.create_task(channel.send(outgoing)))
 
         listening = asyncio.create_task(channel.listen(receive))
         await eventually(lambda: "sendMessage" in api.calls)

@@ -53,7 +53,7 @@ def send(
     async def run() -> list[SendOutcome]:
         channel: Channel = quick_channel(url, token, answer_within)
         try:
-            return [await channel.send(letter) for letter in letters]
+            return [await channel.send(outgoing) for outgoing in letters]
         finally:
             await channel.close()
 
@@ -225,11 +225,13 @@ def carry_to_telegram(api: BotApiStandin, counter: Counter, at: float) -> None:
     asyncio.run(run())
 
 
-@pytest.mark.parametrize("letter", [OutgoingMessage(ADA, " \n"), OutgoingMessage("Ada", "4b eggs")])
+@pytest.mark.parametrize(
+    "outgoing", [OutgoingMessage(ADA, " \n"), OutgoingMessage("Ada", "4b eggs")]
+)
 def test_what_can_never_be_sent_is_refused_without_asking(
-    api: BotApiStandin, letter: OutgoingMessage
+    api: BotApiStandin, outgoing: OutgoingMessage
 ) -> None:
-    assert [outcome.result for outcome in send(api.url, letter)] == [SendResult.REFUSED]
+    assert [outcome.result for outcome in send(api.url, outgoing)] == [SendResult.REFUSED]
     assert api.calls == []
 
 

@@ -112,13 +112,13 @@ def test_messages_that_stand_still_are_counted(
     yardbell: Yardbell, engine: Engine, database: str
 ) -> None:
     early = datetime(2017, 5, 14, 6, 30, tzinfo=UTC)
-    to, letter = Recipient("phone", "11"), OutgoingMessage("11", "Look for eggs 1")
+    to, outgoing = Recipient("phone", "11"), OutgoingMessage("11", "Look for eggs 1")
     with writing(engine) as session:
         inbox.accept(session, IncomingMessage("phone", "11", "1", "begin", early, "Ada"), early)
-        outbox.plan(session, "first", Purpose.ANSWER, to, letter, early)
+        outbox.plan(session, "first", Purpose.ANSWER, to, outgoing, early)
         outbox.claim(session, ["phone"], early)
-        outbox.plan(session, "second", Purpose.ANSWER, to, letter, early)
-        outbox.plan(session, "just now", Purpose.ANSWER, to, letter, datetime.now(UTC))
+        outbox.plan(session, "second", Purpose.ANSWER, to, outgoing, early)
+        outbox.plan(session, "just now", Purpose.ANSWER, to, outgoing, datetime.now(UTC))
 
     assert checked(yardbell, database) == [
         "1 messages in wait to be worked through, the first since 2017-05-14 06:30 UTC",

@@ -36,7 +36,7 @@ class Line:
 
     name: str
     shown: list[OutgoingMessage] = field(default_factory=list)
-    failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _letter: None
+    failing: Callable[[OutgoingMessage], SendOutcome | None] = lambda _outgoing: None
     _sent: "itertools.count[int]" = field(default_factory=lambda: itertools.count(1))
 
     @property
@@ -47,11 +47,11 @@ class Line:
     async def listen(self, receive: object) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Take the letter under an id of this carrier's."""
-        outcome = self.failing(letter)
+        outcome = self.failing(outgoing)
         if outcome is None or outcome.result is SendResult.SENT:
-            self.shown.append(letter)
+            self.shown.append(outgoing)
         return outcome or SendOutcome(SendResult.SENT, carrier_id=f"{self.name}{next(self._sent)}")
 
     async def close(self) -> None:
@@ -59,7 +59,7 @@ class Line:
 
     def to(self, address: str) -> list[str]:
         """What was sent to an address, the yearly caution left out."""
-        texts = [letter.text for letter in self.shown if letter.address == address]
+        texts = [outgoing.text for outgoing in self.shown if outgoing.address == address]
         return [text for text in texts if text != cautions()]
 
 

@@ -42,9 +42,9 @@ class Counter:
         """Queue a message whose text is its key."""
         until = None if useful_for is None else after(at + useful_for)
         recipient = Recipient(channel, to, person_id)
-        letter = OutgoingMessage(to, key, EGGS)
+        outgoing = OutgoingMessage(to, key, EGGS)
         with writing(self.engine) as session:
-            planned = outbox.plan(session, key, purpose, recipient, letter, after(at), until)
+            planned = outbox.plan(session, key, purpose, recipient, outgoing, after(at), until)
             return planned is not None
 
     def claim(
@@ -56,7 +56,7 @@ class Counter:
 
     def claimed_texts(self, at: float = 0, channels: Sequence[str] = ("phone",)) -> list[str]:
         """The texts of what may be sent at an instant, taken."""
-        return [claimed.letter.text for claimed in self.claim(at, channels)]
+        return [claimed.outgoing.text for claimed in self.claim(at, channels)]
 
     def mark(
         self, claimed: Claimed, result: SendResult, at: float = 0, wait: float | None = None

@@ -45,7 +45,7 @@ def test_it_is_claimed_under_a_lease_from_the_moment_it_is_known(engine: Engine)
     claimed = received(engine)
 
     assert claimed is not None
-    assert (claimed.letter.key, claimed.attempt, claimed.send_at) == (ANSWER, 1, after(3))
+    assert (claimed.outgoing.key, claimed.attempt, claimed.send_at) == (ANSWER, 1, after(3))
     with reading(engine) as session:
         row = session.scalars(select(OutboxRow)).one()
         assert (row.state, row.attempts, row.lease_until) == ("claimed", 1, after(3) + LEASE)
@@ -67,7 +67,7 @@ def test_a_reminder_to_the_person_does_not(engine: Engine, counter: Counter) -> 
     claimed = received(engine)
 
     assert claimed is not None
-    assert claimed.letter.key == ANSWER
+    assert claimed.outgoing.key == ANSWER
 
 
 def test_it_waits_for_its_turn_and_takes_none_before(engine: Engine, counter: Counter) -> None:

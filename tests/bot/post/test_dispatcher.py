@@ -29,10 +29,10 @@ class SlowLine:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        self.begun.append(letter.text)
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        self.begun.append(outgoing.text)
         await self.through.wait()
-        self.arrived.append(letter.text)
+        self.arrived.append(outgoing.text)
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

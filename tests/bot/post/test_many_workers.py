@@ -48,7 +48,7 @@ class Worker:
             claimed = self._claim()
             for message in claimed:
                 with self._one_writes:
-                    self._sent.append((message.letter.address, int(message.letter.text)))
+                    self._sent.append((message.outgoing.address, int(message.outgoing.text)))
             self._mark(claimed)
             count += len(claimed)
         self._engine.dispose()

@@ -43,8 +43,8 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        self.taken.append((letter.address, letter.text))
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        self.taken.append((outgoing.address, outgoing.text))
         return SendOutcome(SendResult.SENT)
 
     async def close(self) -> None:

@@ -21,8 +21,8 @@ def test_a_claimed_letter_is_what_was_planned(counter: Counter) -> None:
 
     (claimed,) = counter.claim()
 
-    assert (claimed.letter.address, claimed.letter.text) == ("11", "a")
-    assert claimed.letter.buttons == EGGS
+    assert (claimed.outgoing.address, claimed.outgoing.text) == ("11", "a")
+    assert claimed.outgoing.buttons == EGGS
 
 
 def test_one_address_gets_its_messages_one_at_a_time_in_order(counter: Counter) -> None:
@@ -79,7 +79,7 @@ def test_only_what_goes_to_one_address_can_be_claimed(counter: Counter) -> None:
     counter.plan("a", to="11")
     counter.plan("b", to="12")
 
-    assert [c.letter.text for c in counter.claim(only_to="12")] == ["b"]
+    assert [c.outgoing.text for c in counter.claim(only_to="12")] == ["b"]
 
 
 def test_a_claim_holds_until_its_lease_ends(counter: Counter) -> None:

@@ -205,4 +205,4 @@ def test_a_chat_that_moved_is_tried_at_its_new_number(counter: Counter) -> None:
         complete(session, claimed, moved, NOW)
 
     (claimed,) = counter.claim(2)
-    assert claimed.letter.address == "-100"
+    assert claimed.outgoing.address == "-100"

@@ -33,7 +33,7 @@ def claim(counter: Counter, at: float, most: int = 1) -> list[Claimed]:
 def begun(counter: Counter, at: float, most: int = 1) -> list[tuple[str, float]]:
     """What may be sent at an instant, and in how many seconds after noon its send begins."""
     return [
-        (each.letter.text, round((each.send_at - after(0)).total_seconds(), 3))
+        (each.outgoing.text, round((each.send_at - after(0)).total_seconds(), 3))
         for each in claim(counter, at, most)
     ]
 
@@ -101,7 +101,7 @@ def test_a_wait_asked_of_one_address_holds_both_its_queues_and_nobody_else(
 
     (other,) = claim(counter, 1, 5)
     counter.mark(other, SendResult.SENT, 1)
-    assert other.letter.text == "other"
+    assert other.outgoing.text == "other"
     assert begun(counter, 16.999, 5) == []
     assert [key for key, _ in begun(counter, 17, 5)] == ["answer"]
 
@@ -143,7 +143,7 @@ def test_a_channel_is_given_one_idempotency_key_for_every_try_of_a_part(
     counter.mark(first, SendResult.UNKNOWN)
     (again,) = counter.claim(60)
 
-    assert first.letter.once == again.letter.once == f"answer/{part}"
+    assert first.outgoing.once == again.outgoing.once == f"answer/{part}"
 
 
 def _begins(late: list[float]) -> list[float]:

@@ -29,9 +29,9 @@ class Watched(TelegramChannel):
         super().__init__(TOKEN, url, retry=QUICK)
         self.begun: list[tuple[float, str]] = []
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        self.begun.append((time.monotonic(), letter.address))
-        return await super().send(letter)
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        self.begun.append((time.monotonic(), outgoing.address))
+        return await super().send(outgoing)
 
 
 def too_soon(begun: list[tuple[float, str]]) -> list[str]:

@@ -78,7 +78,7 @@ def test_what_the_carrier_could_not_deliver_comes_by_chat_and_not_by_text_again(
 
 
 def test_a_report_that_comes_before_the_doubt_is_heeded_too(lines: Lines) -> None:
-    def reported_and_then_cut_off(_letter: object) -> SendOutcome:
+    def reported_and_then_cut_off(_outgoing: object) -> SendOutcome:
         report(lines, Delivery.DELIVERED)
         return IN_DOUBT
 

@@ -36,9 +36,9 @@ class Line:
     async def listen(self, receive: Receive) -> None:
         """Nothing comes in by itself."""
 
-    async def send(self, letter: OutgoingMessage) -> SendOutcome:
-        self.taken.append(letter.text)
-        if letter.address in self.slow_to:
+    async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
+        self.taken.append(outgoing.text)
+        if outgoing.address in self.slow_to:
             await self.through.wait()
         end = next(self.ends, SENT)
         if isinstance(end, BaseException):

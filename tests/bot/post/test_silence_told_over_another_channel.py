@@ -49,8 +49,8 @@ def waits(engine: Engine) -> None:
         records.add_address(owner.id, "telegram", "11")
         records.add_address(owner.id, "mail", OWNER)
         to = Recipient("telegram", "11", owner.id)
-        letter = OutgoingMessage("11", "Look for eggs 1")
-        outbox.plan(session, "morning", Purpose.MORNING, to, letter, MORNING)
+        outgoing = OutgoingMessage("11", "Look for eggs 1")
+        outbox.plan(session, "morning", Purpose.MORNING, to, outgoing, MORNING)
 
 
 @pytest.mark.usefixtures("waits")

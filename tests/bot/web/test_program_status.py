@@ -38,8 +38,8 @@ def running(engine: Engine) -> Engine:
         (yard,) = claim_yards(session, NOW - 2 * HOUR, NOW, 1)
         keep_answer(session, yard, (), NOW - 2 * HOUR, NOW + HOUR)
         records.set_location("Ridge", 35.2, -85.3)
-        to, letter = Recipient("telegram", "11", ada.id), OutgoingMessage("11", "Look for eggs 1")
-        outbox.plan(session, "a", Purpose.ANSWER, to, letter, NOW - 5 * SECOND)
+        to, outgoing = Recipient("telegram", "11", ada.id), OutgoingMessage("11", "Look for eggs 1")
+        outbox.plan(session, "a", Purpose.ANSWER, to, outgoing, NOW - 5 * SECOND)
         inbox.accept(session, IncomingMessage("telegram", "11", "1", "due", NOW, "Ada"), NOW)
         beats = {"start": NOW - 72 * HOUR, "tick:outbox": NOW - SECOND, "poll:telegram": NOW}
         write_beats(session, beats)
@@ -131,8 +131,8 @@ def test_of_many_yards_the_longest_unanswered_are_shown(engine: Engine) -> None:
 
 def test_what_waits_for_the_end_of_quiet_hours_is_told_apart(running: Engine) -> None:
     with writing(running) as session:
-        to, letter = Recipient("telegram", "11", 1), OutgoingMessage("11", "Milo has joined.")
-        outbox.plan(session, "n", Purpose.NEWS, to, letter, NOW, quiet_until=NOW + HOUR)
+        to, outgoing = Recipient("telegram", "11", 1), OutgoingMessage("11", "Milo has joined.")
+        outbox.plan(session, "n", Purpose.NEWS, to, outgoing, NOW, quiet_until=NOW + HOUR)
 
     lines = list(for_person(status(running), "2027a in the package tzdata", "0007", "sqlite"))
 

@@ -40,7 +40,7 @@ def account(port: int, login: str = "", password: str = "") -> MailAccount:
 def send(mail: MailAccount, *letters: OutgoingMessage, within: float = 5.0) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = MailChannel(mail, clock=lambda: AT, answer_within=timedelta(seconds=within))
-        return [await channel.send(letter) for letter in letters]
+        return [await channel.send(outgoing) for outgoing in letters]
 
     return asyncio.run(run())
 
@@ -142,7 +142,7 @@ def test_the_login_is_used_and_a_wrong_one_waited_for() -> None:
 
 
 @pytest.mark.parametrize(
-    "letter",
+    "outgoing",
     [
         OutgoingMessage(ADA, "\n"),
         OutgoingMessage("ada", "x"),
@@ -151,8 +151,8 @@ def test_the_login_is_used_and_a_wrong_one_waited_for() -> None:
         OutgoingMessage('"a b"@c.example', "x"),
     ],
 )
-def test_what_can_never_be_sent_is_refused(server: MailServer, letter: OutgoingMessage) -> None:
-    assert [one.result for one in send(account(server.port), letter)] == [SendResult.REFUSED]
+def test_what_can_never_be_sent_is_refused(server: MailServer, outgoing: OutgoingMessage) -> None:
+    assert [one.result for one in send(account(server.port), outgoing)] == [SendResult.REFUSED]
     assert server.recipients == []
 
 

@@ -106,16 +106,16 @@ def test_the_daemon_never_sees_half_a_letter(folders: ModemFolders) -> None:
 
 
 @pytest.mark.parametrize(
-    ("letter", "send_error"),
+    ("outgoing", "send_error"),
     [
         (OutgoingMessage(ADA, " "), SendError.BLANK),
         (OutgoingMessage("../../x", "4b eggs"), SendError.NO_ADDRESS),
     ],
 )
 def test_what_can_never_be_sent_is_refused(
-    folders: ModemFolders, letter: OutgoingMessage, send_error: SendError
+    folders: ModemFolders, outgoing: OutgoingMessage, send_error: SendError
 ) -> None:
-    outcome = asyncio.run(ModemChannel(folders).send(letter))
+    outcome = asyncio.run(ModemChannel(folders).send(outgoing))
     assert (outcome.result, outcome.error) == (SendResult.REFUSED, send_error)
     assert list(folders.outbox.iterdir()) == []
 

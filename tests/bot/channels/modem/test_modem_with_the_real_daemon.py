@@ -27,7 +27,7 @@ def modem(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Modem]:
 def send(modem: Modem, *letters: OutgoingMessage) -> list[SendOutcome]:
     async def run() -> list[SendOutcome]:
         channel = ModemChannel(modem.folders)
-        return [await channel.send(letter) for letter in letters]
+        return [await channel.send(outgoing) for outgoing in letters]
 
     return asyncio.run(run())
 
@@ -72,10 +72,10 @@ def test_a_long_morning_goes_in_as_many_parts_as_we_count(modem: Modem) -> None:
 
 
 def test_a_letter_tried_twice_is_sent_once(modem: Modem) -> None:
-    letter = OutgoingMessage(MILO, "Once only", key="19")
-    first, second = send(modem, letter, letter)
+    outgoing = OutgoingMessage(MILO, "Once only", key="19")
+    first, second = send(modem, outgoing, outgoing)
     modem.wait_until(lambda: sent_file(modem, first.carrier_id) is not None)
-    (third,) = send(modem, letter)
+    (third,) = send(modem, outgoing)
     assert first == second == third
     assert len(list(modem.base.glob(f"*/*_{first.carrier_id}.txt"))) == 1
 

@@ -33,7 +33,7 @@ def send(phone: Phone, *letters: OutgoingMessage, password: str = PASSWORD) -> l
             device(phone.url, password), clock=lambda: phone.now, answer_within=timedelta(seconds=5)
         )
         try:
-            return [await channel.send(letter) for letter in letters]
+            return [await channel.send(outgoing) for outgoing in letters]
         finally:
             await channel.close()
 
@@ -50,8 +50,8 @@ def test_a_morning_goes_out(phone: Phone) -> None:
 @pytest.mark.parametrize("repeats_are_refused", [True, False])
 def test_a_letter_tried_twice_is_sent_once(phone: Phone, repeats_are_refused: bool) -> None:
     phone.repeats_are_refused, phone.drops_answers = repeats_are_refused, 1
-    letter = OutgoingMessage(ADA, MORNING, key="17")
-    first, second = send(phone, letter, letter)
+    outgoing = OutgoingMessage(ADA, MORNING, key="17")
+    first, second = send(phone, outgoing, outgoing)
     assert (first.result, first.error) == (SendResult.UNKNOWN, SendError.NO_ANSWER)
     assert second.result is SendResult.SENT
     assert phone.sent == [(ADA, MORNING)]
@@ -68,9 +68,9 @@ def test_a_morning_that_does_not_fit_waits_and_none_of_it_is_lost(phone: Phone) 
 
     async def run() -> list[SendOutcome]:
         channel = PhoneChannel(device(phone.url), clock=lambda: phone.now)
-        now = [await channel.send(letter) for letter in letters]
+        now = [await channel.send(outgoing) for outgoing in letters]
         phone.now += timedelta(minutes=30)
-        later = [await channel.send(letter) for letter in letters[15:]]
+        later = [await channel.send(outgoing) for outgoing in letters[15:]]
         await channel.close()
         return [*now, *later]
 
@@ -140,7 +140,7 @@ def test_a_wrong_password_is_waited_for_and_not_repeated(phone: Phone) -> None:
 
 
 @pytest.mark.parametrize(
-    "letter",
+    "outgoing",
     [
         OutgoingMessage(ADA, " "),
         OutgoingMessage("Ada", "4b eggs"),
@@ -148,9 +148,9 @@ def test_a_wrong_password_is_waited_for_and_not_repeated(phone: Phone) -> None:
     ],
 )
 def test_what_can_never_be_sent_is_refused_without_asking(
-    phone: Phone, letter: OutgoingMessage
+    phone: Phone, outgoing: OutgoingMessage
 ) -> None:
-    assert [one.result for one in send(phone, letter)] == [SendResult.REFUSED]
+    assert [one.result for one in send(phone, outgoing)] == [SendResult.REFUSED]
     assert phone.states == {}
 
 

@@ -57,7 +57,7 @@ def sending(
         async with running_centre() as centre:
             centre.next_statuses = statuses or []
             channel = channel_to(centre.port, records, TakenIn(AT), within)
-            outcomes = [await channel.send(letter) for letter in letters]
+            outcomes = [await channel.send(outgoing) for outgoing in letters]
             await channel.close()
             return outcomes, centre
 
@@ -115,8 +115,8 @@ def test_another_alphabet_goes_in_utf_16(records: Engine) -> None:
 
 
 def test_the_parts_of_a_second_try_are_numbered_like_the_first(records: Engine) -> None:
-    letter = OutgoingMessage(ADA, "z" * 300, key="17")
-    outcomes, centre = sending(records, letter, letter, statuses=[0, 0x08])
+    outgoing = OutgoingMessage(ADA, "z" * 300, key="17")
+    outcomes, centre = sending(records, outgoing, outgoing, statuses=[0, 0x08])
     assert [one.result for one in outcomes] == [SendResult.LATER, SendResult.SENT]
     assert centre.submitted[0].words == centre.submitted[2].words
 
@@ -157,11 +157,11 @@ def test_without_a_centre_nothing_was_sent(records: Engine) -> None:
 
 
 @pytest.mark.parametrize(
-    "letter",
+    "outgoing",
     [OutgoingMessage(ADA, " "), OutgoingMessage("Ada", "x"), OutgoingMessage(ADA, "x" * 40_000)],
 )
-def test_what_can_never_be_sent_is_refused(records: Engine, letter: OutgoingMessage) -> None:
-    (outcome,), centre = sending(records, letter)
+def test_what_can_never_be_sent_is_refused(records: Engine, outgoing: OutgoingMessage) -> None:
+    (outcome,), centre = sending(records, outgoing)
     assert (outcome.result, centre.submitted) == (SendResult.REFUSED, [])
 
 

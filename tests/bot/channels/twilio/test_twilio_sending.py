@@ -49,7 +49,7 @@ def send(
             account(url, token, sender), clock=lambda: AT, answer_within=timedelta(seconds=within)
         )
         try:
-            return [await channel.send(letter) for letter in letters]
+            return [await channel.send(outgoing) for outgoing in letters]
         finally:
             await channel.close()
 
@@ -142,21 +142,21 @@ def test_a_wrong_token_is_waited_for_and_not_repeated(api: MessageApi) -> None:
 
 
 @pytest.mark.parametrize(
-    "letter",
+    "outgoing",
     [OutgoingMessage(ADA, " \n"), OutgoingMessage(ADA, ""), OutgoingMessage("Ada", "4b eggs")],
 )
 def test_what_can_never_be_sent_is_refused_without_asking(
-    api: MessageApi, letter: OutgoingMessage
+    api: MessageApi, outgoing: OutgoingMessage
 ) -> None:
-    assert [outcome.result for outcome in send(api.url, letter)] == [SendResult.REFUSED]
+    assert [outcome.result for outcome in send(api.url, outgoing)] == [SendResult.REFUSED]
     assert api.posted == []
 
 
 def test_a_text_longer_than_the_carrier_takes_goes_in_two(api: MessageApi) -> None:
-    letter = OutgoingMessage(ADA, "\n".join(f"{box}a-c eggs" for box in range(1, 200)))
-    first, second = send(api.url, letter, replace(letter, part=1))
+    outgoing = OutgoingMessage(ADA, "\n".join(f"{box}a-c eggs" for box in range(1, 200)))
+    first, second = send(api.url, outgoing, replace(outgoing, part=1))
     assert (first.parts_left, second.parts_left) == (1, 0)
-    assert "".join(posted["Body"] for posted in api.posted) == letter.text
+    assert "".join(posted["Body"] for posted in api.posted) == outgoing.text
     assert segments(api.posted[0]["Body"]) == 10
 
 
