@@ -3,6 +3,7 @@
 
 import os
 import sys
+from importlib import import_module
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -16,6 +17,7 @@ USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   rush [PEOPLE] [MESSAGES]      sending alone: one text to everybody (10000, 4000 without limits)
   mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000)
   crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
+  idle [PEOPLE ...]             ticks with nothing due (1000 1000000)
   jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
   weight [STARTS]               memory and start-up beside a bare bot's (5)
   delivery                      the last four, one after the other
@@ -27,13 +29,27 @@ USUAL = {
     "rush": [10_000, 4_000],
     "mornings": [1, 100, 1_000],
     "crews": [1, 30, 300, 3_000],
+    "idle": [1_000, 1_000_000],
     "jobs": [10_000],
     "weight": [5],
     "segments": [12, 60, 300],
 }
 """The numbers of each, unless others are given."""
 
-EACH = {"mornings", "crews"}
+MEASURES = {
+    "recompute": ("recompute", "recompute"),
+    "replies": ("replies", "replies"),
+    "rush": ("rush", "rush"),
+    "mornings": ("mornings", "mornings"),
+    "crews": ("by_turns", "replies_by_turns"),
+    "idle": ("idle", "idle"),
+    "jobs": ("job_for_each_reminder", "delivery"),
+    "weight": ("weight", "weight"),
+    "segments": ("segments", "segments_of_mornings"),
+}
+"""The module of each and the function in it that measures and prints."""
+
+EACH = {"mornings", "crews", "idle"}
 """Those that measure each number given, and no other."""
 
 DELIVERY = ("replies", "rush", "jobs", "weight")
@@ -57,38 +73,9 @@ def main(words: list[str]) -> int:
 
 def _measure(what: str, numbers: list[int]) -> None:
     print(f"load of the machine before: {os.getloadavg()[0]:.1f}", flush=True)
-    if what == "recompute":
-        from deploy.benchmark.recompute import recompute
-
-        recompute(numbers)
-    elif what == "replies":
-        from deploy.benchmark.replies import replies
-
-        replies(*numbers)
-    elif what == "rush":
-        from deploy.benchmark.rush import rush
-
-        rush(*numbers)
-    elif what == "mornings":
-        from deploy.benchmark.mornings import mornings
-
-        mornings(*numbers)
-    elif what == "crews":
-        from deploy.benchmark.by_turns import replies_by_turns
-
-        replies_by_turns(*numbers)
-    elif what == "jobs":
-        from deploy.benchmark.job_for_each_reminder import delivery
-
-        delivery(*numbers)
-    elif what == "segments":
-        from deploy.benchmark.segments import segments_of_mornings
-
-        segments_of_mornings(numbers)
-    else:
-        from deploy.benchmark.weight import weight
-
-        weight(*numbers)
+    # Loaded only here: each has parts of its own.
+    module, name = MEASURES[what]
+    getattr(import_module(f"deploy.benchmark.{module}"), name)(*numbers)
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """A database of very many crews: some are founded, the others are copies of their rows."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 from itertools import cycle
 from typing import Any
@@ -52,6 +52,10 @@ _OFFSETS: dict[type[Base], dict[str, int]] = {
 """By how much each number of a row is higher in the next crew."""
 
 
+_WHOSE = ("crew_id", "yard_id", "person_id", "id")
+"""The columns that tell whose a row is, the surest first."""
+
+
 def fill_by_copying(
     engine: Engine, crews: int, units: int, now: datetime, first_address: int
 ) -> None:
@@ -63,7 +67,12 @@ def fill_by_copying(
     fill(engine, founded, now, CHANNEL_NAME, first_address, units)
     with engine.begin() as connection:
         for kind, offsets in _OFFSETS.items():
-            _copy(connection, table_of(kind), offsets, founded, crews)
+            copy_of_each(connection, table_of(kind), offsets, founded, crews)
+    gather_statistics(engine)
+
+
+def gather_statistics(engine: Engine) -> None:
+    """Let the database look at how many rows there are by now."""
     with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
         connection.execute(text("ANALYZE"))
 
@@ -74,13 +83,27 @@ def river_findings() -> Iterator[str]:
         yield f"{NAMES[0]} {number // 3 % 5 + 1}{'abc'[number % 3]} {finding}"
 
 
-def _copy(
-    connection: Connection, table: Table, offsets: dict[str, int], founded: int, crews: int
+def copy_of_each(
+    connection: Connection,
+    table: Table,
+    offsets: Mapping[str, int],
+    founded: int,
+    crews: int,
 ) -> None:
+    """Copy the rows of the founded crews for all the others.
+
+    Args:
+        connection: the database.
+        table: whose rows.
+        offsets: by how much each number of a row is higher in the next crew; also one in a text.
+        founded: how many crews there are.
+        crews: how many there are to be.
+
+    """
     number = _numbers(-(-crews // founded) - 1)
     columns = [column for column in table.c if column.name not in ("id", "seq")]
     columns += [column for column in table.c if column.name == "id" and "id" in offsets]
-    whose = next(name for name in ("crew_id", "yard_id", "person_id", "id") if name in offsets)
+    whose = next((name for name in _WHOSE if name in offsets), None)
     copied = [
         _moved(column, number.c.n * founded * offsets[column.name])
         if column.name in offsets
@@ -88,8 +111,9 @@ def _copy(
         for column in columns
     ]
     rows = select(*copied).select_from(table.join(number, literal(value=True)))
-    last = crews * offsets[whose]
-    rows = rows.where(table.c[whose] + number.c.n * founded * offsets[whose] <= last)
+    if whose is not None:
+        last = crews * offsets[whose]
+        rows = rows.where(table.c[whose] + number.c.n * founded * offsets[whose] <= last)
     connection.execute(insert(table).from_select(columns, rows, include_defaults=False))
 
 

@@ -27,8 +27,7 @@ from deploy.benchmark.rush import A_SECOND, CountingCarrier
 from deploy.proof.clock import SharedClock
 from deploy.proof.worker import CLOCK
 from deploy.standins.bot_api_standin import TOKEN, Call, Moment, running_standin
-from deploy.standins.databases import make_tables
-from deploy.standins.postgresql import Server
+from deploy.standins.databases import make_tables, new_database
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.tables import PersonRow
 
@@ -236,21 +235,8 @@ def mornings(*crews: int) -> None:
     print(f" {'most':>6} {'cpu':>6} {'ready cpu':>9}")
     for number in crews:
         for kind, workers in SERVED_BY:
-            with _database(kind) as url:
+            with new_database(kind) as url:
                 _print(kind, number, workers, rush_of_mornings(url, number, workers))
-
-
-@contextmanager
-def _database(kind: str) -> Iterator[str]:
-    if kind == "SQLite":
-        with TemporaryDirectory() as folder:
-            yield f"sqlite:///{Path(folder) / 'bees.sqlite'}"
-        return
-    server = Server()
-    try:
-        yield server.fresh().render_as_string()
-    finally:
-        server.stop()
 
 
 def _print(kind: str, crews: int, workers: int, found: Measured) -> None:

@@ -28,7 +28,7 @@ REPEATS = 5
 CREWS = {"stocked and fed alike": False, "no two units alike": True}
 
 
-def recompute(sizes: Iterable[int]) -> None:
+def recompute(*sizes: int) -> None:
     """Measure and print, looking for garbage as seldom as the running program does."""
     collect_rarely()
     sizes = list(sizes)

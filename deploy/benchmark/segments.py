@@ -47,7 +47,7 @@ class Season:
     cut: int = 0
 
 
-def segments_of_mornings(sizes: Iterable[int]) -> None:
+def segments_of_mornings(*sizes: int) -> None:
     """Print a table: crews of so many units, and the segments that their mornings take."""
     print(f"Segments of a morning by SMS, a season of {SEASON_DAYS} days in {YARDS} yards, "
           "all that is due answered each day\n")  # fmt: skip

@@ -4,10 +4,14 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate
+
+KINDS = ("SQLite", "PostgreSQL")
+"""The databases that the program works with."""
 
 WITH_TABLES = "with_tables"
 """The database on the server that others are copied from."""
@@ -31,3 +35,17 @@ def on_server(server: Server, template: str) -> Iterator[str]:
     url = server.fresh(template)
     yield url.render_as_string()
     server.drop(url)
+
+
+@contextmanager
+def new_database(kind: str) -> Iterator[str]:
+    """The URL of a database without tables, of one of ``KINDS``; PostgreSQL with its own server."""
+    if kind == "SQLite":
+        with TemporaryDirectory() as folder:
+            yield f"sqlite:///{Path(folder) / 'bees.sqlite'}"
+        return
+    server = Server()
+    try:
+        yield server.fresh().render_as_string()
+    finally:
+        server.stop()

@@ -9,6 +9,7 @@ from sqlalchemy import Float, ForeignKey, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from scheduling.records.tables import Base
+from scheduling.weather.kept_day import figures_version
 
 
 class WeatherHourRow(Base):
@@ -58,5 +59,7 @@ class WeatherAskedRow(Base):
     failures: Mapped[int]
     """How many times in a row there was no answer."""
     next_at: Mapped[datetime] = mapped_column(index=True)
-    figures: Mapped[str] = mapped_column(String(16), index=True, server_default="")
-    """The version of the figures that all its days were made with; empty for none."""
+    figures: Mapped[str] = mapped_column(
+        String(16), index=True, default=figures_version, server_default=""
+    )
+    """The version of the figures that all its days were made with; empty for another one."""
