@@ -18,6 +18,7 @@ from bot.post.message_tables import InboxRow, OutboxRow
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient
 from bot.post.rules import OutboxState, Purpose
+from bot.watch.heartbeats import running_name, sent_name, write_beats
 from deploy.benchmark.copied_crews import copy_of_each, gather_statistics
 from deploy.standins.databases import KINDS, make_tables, new_database
 from scheduling.records.crew_records import CrewRecords, found_crew
@@ -65,6 +66,7 @@ def fill(engine: Engine, people: int) -> None:
         records.add_yard("River", "UTC", latitude=41.3, longitude=-92.6)
         tomorrow = NOW + timedelta(hours=18)
         records.update_person(owner.id, cautioned_on=NOW.date(), next_morning_at=tomorrow)
+        write_beats(session, {running_name(CHANNEL_NAME): NOW, sent_name(CHANNEL_NAME): NOW})
         claim_yards(session, NOW, NOW + timedelta(hours=3), 1)
         told = OutgoingMessage("1", "Nothing due today.")
         plan(session, "1", Purpose.MORNING, Recipient(CHANNEL_NAME, "1", owner.id), told, NOW)

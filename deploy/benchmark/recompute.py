@@ -31,7 +31,6 @@ CREWS = {"stocked and fed alike": False, "no two units alike": True}
 def recompute(*sizes: int) -> None:
     """Measure and print, looking for garbage as seldom as the running program does."""
     collect_rarely()
-    sizes = list(sizes)
     for name, all_different in CREWS.items():
         print(f"All checks of crews of {UNITS} units with weather, {name}; on {CORES} cores\n")
         _by_size(sizes, all_different)

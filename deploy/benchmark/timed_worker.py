@@ -13,10 +13,10 @@ _BEGAN = "began"
 
 
 class TimesOfWrites:
-    """How long transactions that may write took: seconds by the clock, and of the processor."""
+    """When transactions that may write ended, and their seconds: by the clock, of the processor."""
 
     def __init__(self) -> None:
-        self.seconds: list[tuple[float, float]] = []
+        self.each: list[tuple[float, float, float]] = []
 
     def watch(self) -> None:
         """Note the transactions of every engine of this process."""
@@ -30,7 +30,7 @@ class TimesOfWrites:
         if not connection.get_execution_options().get("reading", False):
             wall, processor = connection.info[_BEGAN]
             taken = time.perf_counter() - wall, time.thread_time() - processor
-            self.seconds.append(taken)
+            self.each.append((time.time(), *taken))
 
 
 def main(file: Path) -> None:
@@ -40,7 +40,7 @@ def main(file: Path) -> None:
     try:
         worker.main()
     finally:
-        lines = (f"{wall:.6f} {processor:.6f}" for wall, processor in times.seconds)
+        lines = (f"{at:.3f} {wall:.6f} {processor:.6f}" for at, wall, processor in times.each)
         file.write_text("\n".join(lines))
 
 
