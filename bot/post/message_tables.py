@@ -9,6 +9,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 from scheduling.records.tables import Base, Instant, index_of_some
 
 _OPEN = "state IN ('planned', 'claimed')"
+_IN_DOUBT = "state IN ('unknown', 'expired')"
 
 
 class InboxRow(Base):
@@ -48,6 +49,7 @@ class OutboxRow(Base):
         index_of_some("ix_outbox_planned", "state = 'planned'", "queue", "next_try_at", "id"),
         index_of_some("ix_outbox_open_of_address", _OPEN, "channel", "address", "queue", "id"),
         index_of_some("ix_outbox_leases", "state = 'claimed'", "lease_until"),
+        index_of_some("ix_outbox_in_doubt", _IN_DOUBT, "channel", "next_try_at"),
         index_of_some("ix_outbox_last_use", "state = 'planned'", "useful_until"),
         index_of_some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
         index_of_some("ix_outbox_fallback_at", "fallback_at IS NOT NULL", "fallback_at"),

@@ -8,15 +8,15 @@ A channel that no program has run is not spoken of: its people read their messag
 from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, func, or_, select
+from sqlalchemy import ColumnElement, func, literal_column, or_, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.post.message_tables import OutboxRow
+from bot.post.message_tables import OutboxRow, is_open
 from bot.post.notices_to_owners import owners_of
 from bot.post.outbox import plan
 from bot.post.recipients import Recipient, next_address
-from bot.post.rules import OPEN, OutboxState, Purpose
+from bot.post.rules import OPEN, Purpose
 from bot.program_log import log_of
 from bot.watch.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.wording.alerts import nothing_sent
@@ -30,7 +30,13 @@ log = log_of(__name__)
 LONG = timedelta(hours=1)
 """How long nothing may get through before the owners are told."""
 
-_IN_DOUBT = (OutboxState.UNKNOWN, OutboxState.EXPIRED)
+_IN_DOUBT: tuple[ColumnElement[str], ...] = (
+    literal_column("'unknown'"),
+    literal_column("'expired'"),
+)
+"""States of messages of which nobody knows that they arrived; as the index says it."""
+
+_RUNNING = running_name("")
 
 
 def silent_since(
@@ -46,11 +52,9 @@ def silent_since(
 
     """
     found = {}
-    for channel in [name for name in _channels(session) if running_name(name) in beats]:
+    for channel in _ever_run(beats):
         last = beats.get(sent_name(channel))
-        first = session.scalar(
-            select(func.min(OutboxRow.planned_at)).where(_not_sent(channel, last, now))
-        )
+        first = _first_not_sent(session, channel, last, now)
         since = first if first is None or last is None else max(first, last)
         if since is not None and since <= now - long:
             found[channel] = since
@@ -80,26 +84,32 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
     return told
 
 
-def _channels(session: Session) -> list[str]:
-    to_send = OutboxRow.state.in_((*OPEN, *_IN_DOUBT))
-    return list(session.scalars(select(OutboxRow.channel).where(to_send).distinct()))
+def _ever_run(beats: Mapping[str, datetime]) -> list[str]:
+    return [name.removeprefix(_RUNNING) for name in beats if name.startswith(_RUNNING)]
 
 
 def _told_name(channel: str) -> str:
     return f"silence:{channel}"
 
 
-def _not_sent(channel: str, last: datetime | None, now: datetime) -> ColumnElement[bool]:
-    """Choose what was to be sent over a channel since it last took something."""
+def _first_not_sent(
+    session: Session, channel: str, last: datetime | None, now: datetime
+) -> datetime | None:
+    """Give when the first was planned of what was to be sent since the channel last took something.
+
+    One question for each index: of an "or" the database would look at every message there is.
+    """
+    # An alert that does not get through would make alerts of alerts.
+    of_channel = (OutboxRow.channel == channel) & (OutboxRow.purpose != Purpose.ALERT)
+    first = select(func.min(OutboxRow.planned_at)).where(of_channel)
     tried = OutboxRow.attempts > 0
-    waits = OutboxRow.state.in_(OPEN) & or_(tried, OutboxRow.next_try_at <= now)
+    waits = is_open() & or_(tried, OutboxRow.next_try_at <= now)
     in_doubt = OutboxRow.state.in_(_IN_DOUBT) & tried
     if last is not None:
         # A try is never before the planning; the index knows the tries.
         in_doubt &= (OutboxRow.next_try_at > last) & (OutboxRow.planned_at > last)
-    # An alert that does not get through would make alerts of alerts.
-    told_anyway = OutboxRow.purpose != Purpose.ALERT
-    return (OutboxRow.channel == channel) & told_anyway & or_(waits, in_doubt)
+    found = [session.scalar(first.where(which)) for which in (waits, in_doubt)]
+    return min((at for at in found if at is not None), default=None)
 
 
 def _owners(

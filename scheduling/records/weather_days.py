@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
-from sqlalchemy import Engine, delete, insert, or_, select, update
+from sqlalchemy import Engine, delete, insert, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.engine import reading, writing
@@ -86,15 +86,15 @@ def make_days_anew(engine: Engine, going_on: Callable[[], bool]) -> int:
 
 def _next_outdated(engine: Engine) -> _Outdated | None:
     asked, now = WeatherAskedRow, figures_version()
-    # Two ranges and not "unlike", so that the index serves.
-    other = or_(asked.figures < now, asked.figures > now)
-    yards = select(YardRow, asked).join(asked, asked.yard_id == YardRow.id)
+    first = select(asked).order_by(asked.figures).limit(1)
     with reading(engine) as session:
-        found = session.execute(yards.where(other).limit(1)).first()
-    if found is None:
-        return None
-    yard, before = found
-    return _Outdated(yard.id, site_of(yard), before.answered_at)
+        # Two ranges and not "unlike", so that the index serves.
+        below = session.scalar(first.where(asked.figures < now))
+        found = below or session.scalar(first.where(asked.figures > now))
+        if found is None:
+            return None
+        yard = session.get_one(YardRow, found.yard_id)
+        return _Outdated(yard.id, site_of(yard), found.answered_at)
 
 
 def _keep_if_not_answered(session: Session, yard: _Outdated, days: Mapping[date, KeptDay]) -> None:

@@ -10,9 +10,12 @@ from sqlalchemy import Engine, event, text
 from bot.bell.making_ready import make_some_ready
 from bot.bell.mornings import queue_some
 from bot.post import outbox
+from bot.post.silent_channels import silent_since
+from bot.watch.heartbeats import running_name, sent_name
 from scheduling.records.crew_records import CrewRecords
-from scheduling.records.engine import writing
+from scheduling.records.engine import reading, writing
 from scheduling.records.weather_asked import claim_yards
+from scheduling.records.weather_days import make_days_anew
 from tests.bot.bell.crews import DAY, instant, keeper
 from tests.bot.post.counter import Counter, after
 
@@ -99,3 +102,23 @@ def test_the_weather_tick_uses_the_index_and_looks_at_no_yard(filled: Engine) ->
     assert "ix_weather_asked_next_at" in plan
     assert "SCAN" not in plan
     assert "Seq Scan" not in plan
+
+
+def test_the_watch_tick_looks_at_no_message_that_was_sent(filled: Engine) -> None:
+    beats = {running_name("phone"): instant(DAY, 2), sent_name("phone"): instant(DAY, 2)}
+    with asked(filled) as statements, reading(filled) as session:
+        assert silent_since(session, instant(DAY, 2), beats) == {}
+
+    waiting, in_doubt = plans(filled, statements)
+    assert "ix_outbox_open_of_address" in waiting
+    assert "ix_outbox_in_doubt" in in_doubt
+
+
+def test_a_yard_that_was_never_answered_for_has_no_days_to_make_anew(filled: Engine) -> None:
+    with asked(filled) as statements:
+        assert make_days_anew(filled, lambda: True) == 0
+
+    for plan in plans(filled, statements):
+        assert "ix_weather_asked_figures" in plan
+        assert "SCAN" not in plan
+        assert "Seq Scan" not in plan
