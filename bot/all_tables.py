@@ -1,10 +1,10 @@
 """Every table there is: whoever copies or compares a whole database imports this first."""
 
 # What is imported is known to the tables' common base.
-import bot.bell.morning_tables
 import bot.channels.carrier_tables
-import bot.post.message_tables
-import bot.watch.heartbeats
+import bot.delivery.message_tables
+import bot.jobs.morning_tables
+import bot.monitoring.heartbeats
 import scheduling.records.number_tables
 import scheduling.records.weather_tables
 

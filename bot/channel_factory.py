@@ -14,7 +14,7 @@ from bot.channels.reports import DeliveryReport, Report
 from bot.channels.sms.sms_traits import SMS
 from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.traits import ChannelTraits
-from bot.post.delivery_reports import apply_report, note_report
+from bot.delivery.delivery_reports import apply_report, note_report
 from bot.settings.address import parse_address
 from bot.settings.error import SettingsError
 from bot.settings.settings import Settings

@@ -9,7 +9,6 @@ from datetime import UTC, datetime
 
 from sqlalchemy import Engine
 
-from bot.bell.bell import Bell
 from bot.channel_factory import OpenEngine, channels_of
 from bot.channels.channel import Channel, Receive
 from bot.channels.single_listener import listen_alone
@@ -17,16 +16,17 @@ from bot.channels.sms.sms_traits import SMS
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.web_channel import WebChannel
-from bot.desk.message_handler import MessageHandler
-from bot.desk.texting import Texting
-from bot.post.dispatcher import Dispatcher
-from bot.post.sender import Clock
-from bot.post.sms_budget import SmsBudget
+from bot.conversation.message_handler import MessageHandler
+from bot.conversation.texting import Texting
+from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.sender import Clock
+from bot.delivery.sms_budget import SmsBudget
+from bot.jobs.job_scheduler import JobScheduler
+from bot.monitoring.heartbeats import START, beat
 from bot.program_log import log_of
 from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.version import version
-from bot.watch.heartbeats import START, beat
 from bot.weather.choice import weather_of
 from bot.weather.source import WeatherSource
 
@@ -115,8 +115,10 @@ async def serve(app: App, stop: asyncio.Event | None = None) -> None:
 async def _serve(app: App, stop: asyncio.Event) -> None:
     dispatcher = _dispatcher(app)
     await dispatcher.catch_up()
-    bell = Bell(app.engine, dispatcher, app.clock, list(app.channels), app.weather, app.sms_budget)
-    bell.start()
+    job_scheduler = JobScheduler(
+        app.engine, dispatcher, app.clock, list(app.channels), app.weather, app.sms_budget
+    )
+    job_scheduler.start()
     listening = [
         asyncio.create_task(_listen(app.engine, channel, dispatcher.receive))
         for channel in app.channels.values()
@@ -128,7 +130,7 @@ async def _serve(app: App, stop: asyncio.Event) -> None:
             task.cancel()
         await asyncio.gather(*listening, return_exceptions=True)
         await dispatcher.finish()
-        await bell.stop()
+        await job_scheduler.stop()
         if app.weather is not None:
             app.weather.close()
         for channel in app.channels.values():

@@ -13,7 +13,7 @@ USAGE = """usage: python3 deploy/prove.py PROOF [COUNT] [SEED]
   crash     kill -9 COUNT times (300) in a season, on SQLite and on PostgreSQL with three workers
   rush      COUNT planned messages (10000) and two workers, on both
   together  two people at the same moment COUNT times (1000), on both
-  fuzz      COUNT generated texts (1000000) through reading and the desk"""
+  fuzz      COUNT generated texts (1000000) through reading and the conversation"""
 
 
 def main(words: list[str]) -> int:

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import settings
 from sqlalchemy import Engine
 
+from bot.monitoring.heartbeats import take_unwritten
 from deploy.standins.databases import WITH_TABLES, copied_file, make_tables, on_server
 from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine
@@ -20,6 +21,12 @@ settings.register_profile("searching", deadline=None, max_examples=1000)
 settings.load_profile("steady")
 
 on_both = pytest.fixture(params=["sqlite", "postgresql"])
+
+
+@pytest.fixture(autouse=True)
+def no_heartbeats_of_other_tests() -> None:
+    """Drop what an earlier test of this process left to be written, as if it were another's."""
+    take_unwritten()
 
 
 @pytest.fixture(scope="session")

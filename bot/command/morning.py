@@ -10,7 +10,7 @@ from bot.command.call import Call
 from bot.command.check_rows import check_row
 from bot.command.options import json_option, on_option, pass_call
 from bot.command.whose import nobody_called, person_named
-from bot.desk.work_out_morning import Morning, morning_of
+from bot.conversation.work_out_morning import Morning, morning_of
 from bot.wording.day_names import full_day
 from scheduling.checks.check import Check
 from scheduling.records.crew_records import CrewRecords

@@ -7,8 +7,8 @@ from decimal import Decimal
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from bot.monitoring.heartbeats import START
 from bot.version import version
-from bot.watch.heartbeats import START
 from bot.web.program_status import DueNext, Status, YardAsked
 
 _YARDS_SHOWN = 10

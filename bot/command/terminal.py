@@ -15,14 +15,14 @@ from datetime import datetime
 import click
 from sqlalchemy import Engine
 
-from bot.bell.mornings import queue_mornings
 from bot.channels import console
 from bot.channels.console import ConsoleChannel
 from bot.command.machine_clock import own_zone
 from bot.command.whose import everybody
-from bot.desk.message_handler import MessageHandler
-from bot.post.intake import Intake
-from bot.post.sender import deliver_all
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
+from bot.delivery.sender import deliver_all
+from bot.jobs.mornings import queue_mornings
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing
@@ -45,7 +45,7 @@ def log_in_lines() -> None:
     handler.setFormatter(OneLine())
     logging.basicConfig(level=logging.WARNING, handlers=[handler])
     # Whoever reads the terminal sees what is sent; one who closed it does not want to know.
-    logging.getLogger("bot.post").setLevel(logging.ERROR)
+    logging.getLogger("bot.delivery").setLevel(logging.ERROR)
 
 
 def _first(error: BaseException) -> str:

@@ -9,9 +9,9 @@ from sqlalchemy.orm import Session
 from bot.channels import console
 from bot.channels.channel import IncomingMessage
 from bot.command.errors import InputError
-from bot.desk.conversation_state import load_state
-from bot.desk.gather_situation import situation_of
-from bot.desk.step import Step
+from bot.conversation.conversation_state import load_state
+from bot.conversation.gather_situation import situation_of
+from bot.conversation.turn import Turn
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
@@ -73,10 +73,10 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
     person = person_named(session, name) if name is not None else only_owner(session)
     message = IncomingMessage("read", person.name, "", "", now)
     records = CrewRecords(session, person.crew_id)
-    talk = load_state(session, person.id)
-    step = Step(session, records, person, message, now, talk, lambda _code: None)
-    step.today = on or local_day(now, person.zone)
-    return situation_of(step)
+    state = load_state(session, person.id)
+    turn = Turn(session, records, person, message, now, state, lambda _code: None)
+    turn.today = on or local_day(now, person.zone)
+    return situation_of(turn)
 
 
 def only_owner(session: Session) -> Person:

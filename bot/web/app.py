@@ -11,8 +11,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from bot.post.silent_channels import silent_since
-from bot.watch.heartbeats import beats_in, last_beat, tick_name
+from bot.delivery.silent_channels import silent_since
+from bot.monitoring.heartbeats import beats_in, last_beat, tick_name
 from bot.web.metrics import metrics_of
 from scheduling.records.engine import reading
 

@@ -13,12 +13,12 @@ from sqlalchemy.orm import Session
 
 from bot.channels.known_channels import charged_channels
 from bot.channels.sms.segments import segments
-from bot.post.inbox import InboxState
-from bot.post.message_tables import InboxRow, OutboxRow
-from bot.post.rules import OutboxState
-from bot.post.silent_channels import silent_since
-from bot.post.sms_budget import CHARGED, used_in_month
-from bot.watch.heartbeats import beats_in
+from bot.delivery.inbox import InboxState
+from bot.delivery.message_tables import InboxRow, OutboxRow
+from bot.delivery.rules import OutboxState
+from bot.delivery.silent_channels import silent_since
+from bot.delivery.sms_budget import CHARGED, used_in_month
+from bot.monitoring.heartbeats import beats_in
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_tables import WeatherAskedRow
 from scheduling.wall_time import local_day

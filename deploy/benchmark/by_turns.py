@@ -13,9 +13,9 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
-from bot.desk.message_handler import MessageHandler
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
 from bot.gc_tuning import collect_rarely
-from bot.post.intake import Intake
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
 from deploy.standins.databases import make_tables
 from scheduling.records.engine import open_engine

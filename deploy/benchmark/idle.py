@@ -8,17 +8,17 @@ from statistics import median
 
 from sqlalchemy import Engine, update
 
-from bot.bell.bell import Bell
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
-from bot.desk.message_handler import MessageHandler
-from bot.post import inbox
-from bot.post.dispatcher import Dispatcher
-from bot.post.message_tables import InboxRow, OutboxRow
-from bot.post.outbox import plan
-from bot.post.recipients import Recipient
-from bot.post.rules import OutboxState, Purpose
-from bot.watch.heartbeats import running_name, sent_name, write_beats
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery import inbox
+from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.message_tables import InboxRow, OutboxRow
+from bot.delivery.outbox import plan
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import OutboxState, Purpose
+from bot.jobs.job_scheduler import JobScheduler
+from bot.monitoring.heartbeats import running_name, sent_name, write_beats
 from deploy.benchmark.copied_crews import copy_of_each, gather_statistics
 from deploy.standins.databases import KINDS, make_tables, new_database
 from scheduling.records.crew_records import CrewRecords, found_crew
@@ -87,8 +87,14 @@ def ticks(url: str, people: int) -> dict[str, tuple[float, float]]:
     engine = open_engine(url)
     fill(engine, people)
     dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: NOW)
-    bell = Bell(engine, dispatcher, lambda: NOW, (CHANNEL_NAME,), NoWeather())
-    work = (bell.mornings, dispatcher.deliver, bell.weather, bell.housekeeping, bell.watch)
+    job_scheduler = JobScheduler(engine, dispatcher, lambda: NOW, (CHANNEL_NAME,), NoWeather())
+    work = (
+        job_scheduler.mornings,
+        dispatcher.deliver,
+        job_scheduler.weather,
+        job_scheduler.housekeeping,
+        job_scheduler.watch,
+    )
     found = {name: asyncio.run(_timed(each)) for name, each in zip(TICKING, work, strict=True)}
     engine.dispose()
     return found

@@ -12,7 +12,7 @@ from apscheduler.jobstores.sqlalchemy import SQLAlchemyJobStore
 from apscheduler.schedulers.background import BackgroundScheduler
 from sqlalchemy import Engine, insert, update
 
-from bot.bell.mornings import queue_mornings
+from bot.jobs.mornings import queue_mornings
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.migrate import migrate

@@ -17,10 +17,10 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import Engine, func, select, update
 
-from bot.bell.making_ready import make_some_ready
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
-from bot.post.message_tables import OutboxRow
-from bot.post.rules import OPEN
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.rules import OPEN
+from bot.jobs.making_ready import make_some_ready
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
 from deploy.benchmark.running_bot import LEFT_OUT, ROOT
 from deploy.benchmark.rush import A_SECOND, CountingCarrier

@@ -16,12 +16,12 @@ from sqlalchemy import Engine, insert, select
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.telegram.channel import TelegramChannel
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.outbox import plan
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import Purpose
+from bot.delivery.sender import deliver_all
 from bot.gc_tuning import collect_rarely
-from bot.post.message_tables import OutboxRow
-from bot.post.outbox import plan
-from bot.post.recipients import Recipient
-from bot.post.rules import Purpose
-from bot.post.sender import deliver_all
 from deploy.proof.rush import Notebook
 from deploy.standins.bot_api_faults import Fault, flood
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 
 from bot.channels.sms.segments import segments
-from bot.desk.day_view import yard_days
+from bot.conversation.day_view import yard_days
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
@@ -91,7 +91,7 @@ def _units_of(entries: Iterable[Entry]) -> Mapping[str, tuple[UnitName, ...]]:
 def _answers(
     calendar: Calendar, units: Mapping[str, tuple[UnitName, ...]], day: date, chance: random.Random
 ) -> Iterator[Entry]:
-    """Answer each check as its example does, read as the desk reads it."""
+    """Answer each check as its example does, read as the conversation reads it."""
     yards = tuple(YardUnits(yard, names) for yard, names in units.items())
     for due in due_on(calendar, day).due:
         check = due.check

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.post.expired_messages import overdue
-from bot.post.inbox import InboxState
-from bot.post.message_tables import InboxRow, OutboxRow
-from bot.post.rules import LEASE, OutboxState
+from bot.delivery.expired_messages import overdue
+from bot.delivery.inbox import InboxState
+from bot.delivery.message_tables import InboxRow, OutboxRow
+from bot.delivery.rules import LEASE, OutboxState
 from deploy.proof.clock import SharedClock
 from deploy.proof.rough_carrier import Taken
 from deploy.proof.season import Season

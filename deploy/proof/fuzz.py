@@ -1,4 +1,4 @@
-"""Generated texts through reading and the desk: none may raise, misrecord or leave its crew."""
+"""Generated texts through parser and conversation: none may raise, misrecord or leave its crew."""
 
 import time
 from collections.abc import Iterator, Sequence
@@ -14,9 +14,9 @@ from sqlalchemy import Engine, event, func, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.conversation_state import ConversationState
-from bot.desk.respond import respond
-from bot.desk.step import Step
+from bot.conversation.conversation_state import ConversationState
+from bot.conversation.respond import respond
+from bot.conversation.turn import Turn
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.questions import ask
@@ -33,7 +33,7 @@ NONSENSE = 0.9
 """The share of texts that must record nothing; the rest may."""
 
 _TO_THE_DESK = 0.03
-"""The share of texts that go on to the desk though they say nothing to it."""
+"""The share of texts that go on to the conversation though they say nothing to it."""
 
 _AT_ONCE = 20
 """Texts of one transaction, which is taken back after it was looked into."""
@@ -48,7 +48,7 @@ class Fuzzed:
 
     Attributes:
         texts: how many were read, and every question that came of them worded.
-        at_desk: how many of them went over the desk too, on a real database.
+        in_conversation: how many of them went over the conversation too, on a real database.
         entries: how many entries came of those that may mean something.
         seconds: how long it took.
         faults: what went wrong, with the text that did it.
@@ -56,7 +56,7 @@ class Fuzzed:
     """
 
     texts: int = 0
-    at_desk: int = 0
+    in_conversation: int = 0
     entries: int = 0
     seconds: float = 0.0
     faults: list[str] = field(default_factory=list)
@@ -64,14 +64,14 @@ class Fuzzed:
     def add(self, other: "Fuzzed") -> None:
         """Count what another process found in."""
         self.texts += other.texts
-        self.at_desk += other.at_desk
+        self.in_conversation += other.in_conversation
         self.entries += other.entries
         self.faults += other.faults
 
     def __str__(self) -> str:
         """What was found, in a line."""
         return (
-            f"{self.texts:,} texts read, {self.at_desk:,} of them at the desk, "
+            f"{self.texts:,} texts read, {self.in_conversation:,} of them at the conversation, "
             f"{self.entries:,} entries of half sense, {len(self.faults)} faults, "
             f"{self.texts / self.seconds:,.0f} texts/s"
         )
@@ -80,8 +80,8 @@ class Fuzzed:
 class Yard:
     """Two crews in one database; everything is said by Ada of the first.
 
-    What a text says is read every time. To the desk go all texts that it would do something for,
-    and a share of the others, since those all end in the same words.
+    What a text says is read every time. To the conversation go all texts that it would do something
+    for, and a share of the others, since those all end in the same words.
     """
 
     def __init__(self, engine: Engine) -> None:
@@ -93,7 +93,7 @@ class Yard:
         self.situation = Situation(NOW.date(), yards, YARDS[0])
 
     def say(self, text: str, found: Fuzzed, may_mean: bool) -> bool:
-        """Read a text; gives whether the desk has something to do for it."""
+        """Read a text; gives whether the conversation has something to do for it."""
         found.texts += 1
         try:
             reading = read(text, self.situation)
@@ -119,23 +119,23 @@ class Yard:
             if new and not may_mean:
                 found.faults.append(f"{new} entries of nonsense: {list(texts)!r}")
             session.rollback()
-        found.at_desk += len(texts)
+        found.in_conversation += len(texts)
         found.entries += new
 
     def _answer(self, session: Session, text: str, found: Fuzzed) -> None:
         try:
             with session.begin_nested():
-                if not respond(self._step(session, text)).text.strip():
+                if not respond(self._turn(session, text)).text.strip():
                     found.faults.append(f"no answer to {text!r}")
         except Exception as error:  # noqa: BLE001 - as above
-            found.faults.append(f"{type(error).__name__}: {error} of {text!r} at the desk")
+            found.faults.append(f"{type(error).__name__}: {error} of {text!r} at the conversation")
 
-    def _step(self, session: Session, text: str) -> Step:
+    def _turn(self, session: Session, text: str) -> Turn:
         records = CrewRecords(session, self.crew)
         message = IncomingMessage("phone", "Ada", "1", text, NOW, "Ada")
-        talk = ConversationState(yard_on=NOW.date())
-        return Step(
-            session, records, records.person(self.ada), message, NOW, talk, lambda _code: None
+        state = ConversationState(yard_on=NOW.date())
+        return Turn(
+            session, records, records.person(self.ada), message, NOW, state, lambda _code: None
         )
 
 

@@ -12,11 +12,11 @@ from sqlalchemy import func, insert, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
-from bot.post.message_tables import OutboxRow
-from bot.post.outbox import plan
-from bot.post.recipients import Recipient
-from bot.post.rules import OutboxState, Purpose
-from bot.post.sender import deliver_all
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.outbox import plan
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import OutboxState, Purpose
+from bot.delivery.sender import deliver_all
 from deploy.proof.forking import forking
 from scheduling.records.engine import open_engine, reading, writing
 

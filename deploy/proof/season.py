@@ -11,9 +11,9 @@ from signal import SIGTERM
 
 from sqlalchemy import Engine, func, select
 
-from bot.post.inbox import InboxState
-from bot.post.message_tables import InboxRow, OutboxRow
-from bot.post.rules import LEASE, OPEN
+from bot.delivery.inbox import InboxState
+from bot.delivery.message_tables import InboxRow, OutboxRow
+from bot.delivery.rules import LEASE, OPEN
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA, MILO, NAMES, UNITS, YARD, Talker
 from deploy.proof.rough_carrier import RoughCarrier
@@ -188,7 +188,7 @@ class Season:
         raise SeasonError(f"waited for {what}: {self._left()}")
 
     def _left(self) -> str:
-        """What of the post is not through."""
+        """What of delivery is not through."""
         with reading(self.engine) as session:
             out = session.execute(
                 select(

@@ -6,9 +6,9 @@ from functools import partial
 from sqlalchemy import Engine, func, select, text
 
 from bot.channels.channel import IncomingMessage
-from bot.desk.message_handler import MessageHandler
-from bot.post.intake import Intake
-from bot.post.message_tables import OutboxRow
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
+from bot.delivery.message_tables import OutboxRow
 from deploy.standins.at_once import rounds
 from deploy.standins.phones import Phones, river_of_three
 from scheduling.records.addresses import find_person

@@ -7,12 +7,12 @@ from datetime import UTC, date, datetime, time
 
 from sqlalchemy import Engine
 
-from bot.bell.mornings import queue_mornings
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
-from bot.desk.message_handler import MessageHandler
-from bot.post.intake import Intake
-from bot.post.sender import deliver_all
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
+from bot.delivery.sender import deliver_all
+from bot.jobs.mornings import queue_mornings
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading

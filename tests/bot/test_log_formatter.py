@@ -45,14 +45,14 @@ def test_what_caused_it_is_shown_first_and_as_silently() -> None:
 def told(caplog: pytest.LogCaptureFixture, as_json: bool = False, **facts: object) -> str:
     """The line that an event with these facts makes."""
     with caplog.at_level(logging.INFO):
-        log_of("bot.post").info("not sent", **facts)
+        log_of("bot.delivery").info("not sent", **facts)
     return private_formatter(as_json).format(caplog.records[-1])
 
 
 def test_an_event_is_one_line_of_its_name_and_facts(caplog: pytest.LogCaptureFixture) -> None:
     line = told(caplog, channel="telegram", attempt=2)
 
-    assert line.endswith('level=info from=bot.post event="not sent" channel=telegram attempt=2')
+    assert line.endswith('level=info from=bot.delivery event="not sent" channel=telegram attempt=2')
     assert line.startswith("at=20")
 
 

@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 from sqlalchemy import Engine, func, select
 
-from bot.desk.work_out_morning import morning_of
+from bot.conversation.work_out_morning import morning_of
 from deploy.benchmark import copied_crews
 from deploy.benchmark.copied_crews import fill_by_copying
 from deploy.benchmark.mornings import is_morning

@@ -12,7 +12,7 @@ def test_no_text_raises_leaves_its_crew_or_makes_an_entry_of_nonsense(tmp_path: 
 
     assert found.faults == []
     assert found.texts == 500
-    assert found.at_desk > 20
+    assert found.in_conversation > 20
     assert found.entries > 5
 
 

@@ -8,10 +8,10 @@ import pytest
 from sqlalchemy import select
 
 from bot.channels.channel import OutgoingMessage
-from bot.post.message_tables import OutboxRow
-from bot.post.outbox import plan
-from bot.post.recipients import Recipient
-from bot.post.rules import OutboxState, Purpose
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.outbox import plan
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import OutboxState, Purpose
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA
 from deploy.proof.season import FIRST_DAY, Season, a_season
@@ -57,7 +57,7 @@ class Aimed:
             return session.scalars(select(OutboxRow)).one()
 
     def work_at(self, now: datetime) -> None:
-        """Let a new worker look at the post several times at an instant, and stop it."""
+        """Let a new worker look at the outbox several times at an instant, and stop it."""
         self.clock.set(now, 0)
         self.season.workers.start()
         before = self.api.calls.count("getUpdates")

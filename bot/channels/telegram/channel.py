@@ -27,9 +27,9 @@ from bot.channels.telegram.retry import Retry, plain
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
 from bot.channels.telegram.telegram_traits import TELEGRAM
+from bot.monitoring.counters import Counted, count
+from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of
-from bot.watch.counters import Counted, count
-from bot.watch.heartbeats import beat, poll_name
 from scheduling.records.engine import fault_of_database
 
 log = log_of(__name__)

@@ -20,8 +20,8 @@ from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.fetching import WANTED, read_update
 from bot.channels.telegram.retry import Retry
 from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from
+from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of
-from bot.watch.heartbeats import beat, poll_name
 
 log = log_of(__name__)
 

@@ -6,7 +6,6 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 from sqlalchemy import Engine, select
 
-from bot.bell.mornings import queue_mornings
 from bot.channels import known_channels
 from bot.channels.channel import (
     Channel,
@@ -17,11 +16,12 @@ from bot.channels.channel import (
     SendResult,
 )
 from bot.channels.traits import ChannelTraits, QuietHours, RateLimit
-from bot.desk.message_handler import MessageHandler
-from bot.post.dispatcher import Dispatcher
-from bot.post.message_tables import OutboxRow
-from bot.post.quiet_hours import quiet_on
-from bot.post.sms_budget import used_in_month
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.quiet_hours import quiet_on
+from bot.delivery.sms_budget import used_in_month
+from bot.jobs.mornings import queue_mornings
 from bot.wording.settings_answers import channels_words
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
@@ -77,7 +77,7 @@ def brought(*texts: str) -> list[IncomingMessage]:
     ]
 
 
-def talk(engine: Engine, *texts: str) -> PigeonLoft:
+def state(engine: Engine, *texts: str) -> PigeonLoft:
     """Have these texts brought one after the other, and everything answered."""
     loft = PigeonLoft(*brought(*texts))
     channels: dict[str, Channel] = {loft.traits.name: loft}
@@ -106,7 +106,7 @@ SET_UP = ("begin", "new yard River", "boxes 4-5 of 3", "10 day cell in 4a")
 
 
 def test_a_reply_comes_over_it(engine: Engine) -> None:
-    loft = talk(engine, *SET_UP, "4a eggs")
+    loft = state(engine, *SET_UP, "4a eggs")
 
     assert len({message.key for message in loft.carried if "answer" in message.key}) == 5
     assert all(message.address == "loft 7" for message in loft.carried)
@@ -116,7 +116,7 @@ def test_a_reply_comes_over_it(engine: Engine) -> None:
 
 
 def test_a_morning_comes_over_it_when_its_quiet_hours_end(engine: Engine) -> None:
-    talk(engine, *SET_UP)
+    state(engine, *SET_UP)
     with reading(engine) as session:
         ada = find_person(session, "pigeon", "loft 7")
     assert ada is not None
@@ -136,7 +136,7 @@ def test_a_morning_comes_over_it_when_its_quiet_hours_end(engine: Engine) -> Non
 
 
 def test_its_segments_count_against_the_budget(engine: Engine) -> None:
-    loft = talk(engine, "begin")
+    loft = state(engine, "begin")
 
     with reading(engine) as session:
         sent = session.scalars(select(OutboxRow.text)).all()

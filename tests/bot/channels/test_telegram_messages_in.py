@@ -1,4 +1,4 @@
-"""What people write in Telegram reaches the desk, through the real library over HTTP."""
+"""What people write in Telegram reaches the conversation, through the real library over HTTP."""
 
 import asyncio
 from collections.abc import Iterator

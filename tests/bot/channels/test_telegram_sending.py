@@ -11,10 +11,10 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.telegram.channel import TelegramChannel
-from bot.post import outbox
-from bot.post.recipients import Recipient
-from bot.post.rules import Purpose
-from bot.post.sender import Sender
+from bot.delivery import outbox
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import Purpose
+from bot.delivery.sender import Sender
 from deploy.standins.bot_api_faults import (
     Drop,
     Fault,
@@ -30,7 +30,7 @@ from deploy.standins.bot_api_faults import (
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from scheduling.records.engine import writing
 from tests.bot.channels.telegram_listening import quick_channel
-from tests.bot.post.counter import NOW, Counter, after
+from tests.bot.delivery.counter import NOW, Counter, after
 
 ADA = "5001"
 MORNING = "Open today in River: 4a-c 6b, laying check."

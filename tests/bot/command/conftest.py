@@ -11,9 +11,9 @@ import pytest
 
 from bot.channels.console import NAME, ConsoleChannel, typed
 from bot.command import main
-from bot.desk.message_handler import MessageHandler
-from bot.post.intake import Intake
-from bot.post.sender import deliver_all
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
+from bot.delivery.sender import deliver_all
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate
 

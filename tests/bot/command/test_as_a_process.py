@@ -86,7 +86,7 @@ def test_a_message_that_fails_is_one_line_and_the_talk_goes_on(
 ) -> None:
     broken = (
         "import sys\n"
-        "from bot.desk import message_handler\n"
+        "from bot.conversation import message_handler\n"
         "def respond(step): raise RuntimeError('the smoker\\nwent out')\n"
         "message_handler.respond = respond\n"
         "from bot.command import main\n"

@@ -13,9 +13,9 @@ from sqlalchemy.exc import DBAPIError
 
 import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
-from bot.desk.message_handler import MessageHandler
-from bot.post.intake import Intake
-from bot.post.message_tables import InboxRow, OutboxRow
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery.intake import Intake
+from bot.delivery.message_tables import InboxRow, OutboxRow
 from scheduling.records import backup_file as restoring
 from scheduling.records.backup_file import back_up, opened_backup
 from scheduling.records.engine import open_engine, reading, writing

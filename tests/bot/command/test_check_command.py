@@ -6,11 +6,11 @@ import pytest
 from sqlalchemy import Engine, insert, text
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
-from bot.desk.message_handler import MessageHandler
-from bot.post import inbox, outbox
-from bot.post.intake import Intake
-from bot.post.recipients import Recipient
-from bot.post.rules import Purpose
+from bot.conversation.message_handler import MessageHandler
+from bot.delivery import inbox, outbox
+from bot.delivery.intake import Intake
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import Purpose
 from scheduling.records import integrity
 from scheduling.records.engine import writing
 from scheduling.records.tables import Base

@@ -17,8 +17,8 @@ from pydantic import SecretStr
 from sqlalchemy import Engine, select
 
 from bot.channel_factory import channels_of
-from bot.post.message_tables import OutboxRow
-from bot.post.rules import OutboxState
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.rules import OutboxState
 from bot.serving import App, serve
 from bot.settings.settings import Settings
 from bot.settings.telegram import TelegramSettings

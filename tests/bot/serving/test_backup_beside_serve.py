@@ -8,7 +8,7 @@ from time import sleep
 import pytest
 from sqlalchemy import func, select
 
-from bot.post.message_tables import InboxRow, OutboxRow
+from bot.delivery.message_tables import InboxRow, OutboxRow
 from deploy.standins.bot_api_standin import BotApiStandin
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.engine import reading

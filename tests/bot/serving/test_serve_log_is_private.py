@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import select
 
-from bot.post.message_tables import InboxRow, OutboxRow
+from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.version import version
 from deploy.standins.bot_api_faults import Drop, bad_request, dropped, flood, forbidden, moved
 from deploy.standins.bot_api_standin import BotApiStandin

@@ -7,9 +7,9 @@ from datetime import UTC, datetime
 from sqlalchemy import select
 
 from bot.channels.channel import IncomingMessage
-from bot.post import inbox
-from bot.post.message_tables import OutboxRow
-from bot.post.rules import OutboxState
+from bot.delivery import inbox
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.rules import OutboxState
 from deploy.standins.bot_api_faults import slow
 from deploy.standins.bot_api_standin import BotApiStandin
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

@@ -10,7 +10,7 @@ import pytest
 from sqlalchemy import select
 
 from bot.channels.carrier_tables import DeliveryRow
-from bot.post.message_tables import InboxRow
+from bot.delivery.message_tables import InboxRow
 from bot.wording.cautions import cautions
 from deploy.standins.free_port import free_port
 from deploy.standins.message_api_standin import (

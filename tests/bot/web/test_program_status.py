@@ -8,11 +8,11 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.command.status_words import for_machine, for_person
-from bot.post import inbox, outbox
-from bot.post.recipients import Recipient
-from bot.post.rules import Purpose
+from bot.delivery import inbox, outbox
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import Purpose
+from bot.monitoring.heartbeats import write_beats
 from bot.version import version
-from bot.watch.heartbeats import write_beats
 from bot.web.program_status import Status, status_of
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing

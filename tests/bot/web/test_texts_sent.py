@@ -8,10 +8,10 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
-from bot.post import outbox
-from bot.post.outbox import complete
-from bot.post.recipients import Recipient
-from bot.post.rules import Purpose
+from bot.delivery import outbox
+from bot.delivery.outbox import complete
+from bot.delivery.recipients import Recipient
+from bot.delivery.rules import Purpose
 from bot.web.program_status import Status, TextsSent, status_of
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing

@@ -18,7 +18,7 @@ from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.concat_store import WAIT, DatabaseParts
 from bot.channels.sms.header import PartNumber, read_header, write_header
 from bot.channels.sms.segments import HeaderSize, split
-from bot.post.delivery_reports import delivery_of, note_report
+from bot.delivery.delivery_reports import delivery_of, note_report
 from deploy.standins.databases import copied_file
 from deploy.standins.free_port import free_port
 from deploy.standins.message_centre import SENDER, MessageCentre, running_centre

@@ -13,8 +13,8 @@ from sqlalchemy import Engine, func, select
 from bot.channels.channel import IncomingMessage
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.post import inbox
-from bot.post.message_tables import InboxRow
+from bot.delivery import inbox
+from bot.delivery.message_tables import InboxRow
 from scheduling.records.engine import reading, writing
 from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.twilio.noticing import (

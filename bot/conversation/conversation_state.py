@@ -1,0 +1,93 @@
+"""The state of the conversation with a person, between messages."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from sqlalchemy import Integer, Row, bindparam, select
+from sqlalchemy.orm import Session
+
+from bot.delivery.message_tables import ConversationStateRow
+from bot.reading.result import Finding
+from bot.reading.situation import LastFinding
+from scheduling.entry_kinds import EntryKind
+from scheduling.places import Place, UnitName
+from scheduling.records.engine import connection_of
+from scheduling.records.upsert import upsert
+from scheduling.value_json import value_from_json, value_to_json
+
+
+@dataclass(frozen=True)
+class ConversationState:
+    """The state of a conversation.
+
+    Attributes:
+        unanswered: the last message, if it waits for the name of its yard.
+        last_said: the last finding recorded, for "same".
+        more: what did not fit into the last answer.
+        yard_on: the person's local date on which the talk last turned to a yard.
+
+    """
+
+    unanswered: str = ""
+    last_said: LastFinding | None = None
+    more: tuple[str, ...] = ()
+    yard_on: date | None = None
+
+    def at_yard(self, day: date) -> "ConversationState":
+        """The talk turned to a yard on that day."""
+        return replace(self, yard_on=day)
+
+    def having_said(self, finding: Finding, places: tuple[Place, ...]) -> "ConversationState":
+        """The last finding recorded, with all the places it was said of."""
+        return replace(self, last_said=LastFinding(finding.kind, finding.value, places))
+
+
+STATE_COLUMNS = (
+    ConversationStateRow.unanswered,
+    ConversationStateRow.last_said,
+    ConversationStateRow.more,
+    ConversationStateRow.yard_on,
+)
+"""What ``state_of`` wants of a row."""
+
+_TALK = select(*STATE_COLUMNS).where(
+    ConversationStateRow.person_id == bindparam("person", type_=Integer)
+)
+
+
+def load_state(session: Session, person_id: int) -> ConversationState:
+    """The conversation with a person; an empty one if there was none."""
+    row = connection_of(session).execute(_TALK, {"person": person_id}).first()
+    return ConversationState() if row is None else state_of(row)
+
+
+def state_of(row: Row[Any]) -> ConversationState:
+    """Make the frozen value of a row; of one joined to nothing, the state of no talk yet."""
+    if row.unanswered is None:
+        return ConversationState()
+    said = None if row.last_said is None else _said(row.last_said)
+    return ConversationState(row.unanswered, said, tuple(row.more), row.yard_on)
+
+
+def save_state(session: Session, person_id: int, state: ConversationState) -> None:
+    """Write the conversation down."""
+    row = {
+        "person_id": person_id,
+        "unanswered": state.unanswered,
+        "last_said": None if state.last_said is None else _plain(state.last_said),
+        "more": list(state.more),
+        "yard_on": state.yard_on,
+    }
+    upsert(session, ConversationStateRow, row)
+
+
+def _plain(said: LastFinding) -> dict[str, Any]:
+    units = [[place.yard, str(place.unit)] for place in said.units if place.unit is not None]
+    return {"kind": str(said.kind), "value": value_to_json(said.value), "units": units}
+
+
+def _said(stored: dict[str, Any]) -> LastFinding:
+    kind = EntryKind(stored["kind"])
+    units = tuple(Place(yard, UnitName.parse(unit)) for yard, unit in stored["units"])
+    return LastFinding(kind, value_from_json(kind, stored["value"]), units)

@@ -1,0 +1,201 @@
+"""From a message in to the answer that is planned: who wrote it, what they said, what to answer."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import IncomingMessage, OutgoingMessage
+from bot.channels.known_channels import traits_of
+from bot.conversation.authors import Author, find_authors
+from bot.conversation.button_presses import as_pressed
+from bot.conversation.cautioning import caution_if_due
+from bot.conversation.change_settings import welcome_on_channel
+from bot.conversation.consent import keeps_silent, meet
+from bot.conversation.conversation_state import load_state, save_state
+from bot.conversation.crew_people import others
+from bot.conversation.further_crew import Further, join_further
+from bot.conversation.newcomers import Arrival, arrive
+from bot.conversation.respond import respond
+from bot.conversation.set_up import first_morning
+from bot.conversation.several_crews import Answered, respond_among
+from bot.conversation.texting import Texting
+from bot.conversation.turn import Turn
+from bot.delivery.crew_prefix import crew_names, of_their_crew
+from bot.delivery.outbox import Planned, plan
+from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.rules import Purpose
+from bot.reading.result import CommandName
+from bot.wording import crew as words
+from bot.wording.consent_texts import number_added
+from bot.wording.crews_named import in_several
+from bot.wording.help import went_wrong
+from bot.wording.message import Message
+from scheduling.records.addresses import crews_together
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.invites import InviteError
+
+ANSWER_USEFUL = timedelta(days=1)
+"""An answer that could not be delivered for this long is of no use any more."""
+
+
+class MessageHandler:
+    """Works messages in through, and plans their answers.
+
+    Args:
+        zone: the time zone a new crew starts with, until its owner says otherwise.
+        invite_link: makes a link of an invite code, where a channel has links.
+        texting: whether text messages can be sent, and how numbers are written.
+
+    """
+
+    def __init__(
+        self,
+        zone: str = "UTC",
+        invite_link: Callable[[str], str | None] = lambda _code: None,
+        texting: Texting = Texting(),  # noqa: B008 - frozen
+    ) -> None:
+        self._zone = zone
+        self._invite_link = invite_link
+        self._texting = texting
+
+    def known_as(
+        self, session: Session, message: IncomingMessage, now: datetime
+    ) -> IncomingMessage:
+        """Give a message the id under which it is known, or under which it is new."""
+        return as_pressed(session, message, now)
+
+    def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
+        """Plan an answer to a message that could not be worked through."""
+        _queue(session, message, Message((went_wrong(),)), now)
+
+    def handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
+        """Work a message through; gives the answer that was planned."""
+        joining = join_further(session, message, self._zone, now)
+        if joining is not None:
+            return self._join_further(session, joining, message, now)
+        writers = find_authors(session, message)
+        if not writers:
+            return self._greet(session, message, now)
+        turns = [self._turn(session, writer, message, now) for writer in writers]
+        said = Answered(turns[0], respond(turns[0])) if len(turns) == 1 else respond_among(turns)
+        people = [writer.person for writer in writers]
+        before = next(person for person in people if person.id == said.turn.person.id)
+        if keeps_silent(message, before, said.turn.person):
+            return None
+        return self._answer(said.turn, said.answer, asks=said.asks)
+
+    def _join_further(
+        self, session: Session, joining: Further, message: IncomingMessage, now: datetime
+    ) -> Planned | None:
+        if joining.arrival is None:
+            return _queue(session, message, Message((words.code_refused(),)), now)
+        return self._take_in(session, joining.arrival, message, now)
+
+    def _turn(
+        self, session: Session, writer: Author, message: IncomingMessage, now: datetime
+    ) -> Turn:
+        return Turn(
+            session=session,
+            records=CrewRecords(session, writer.person.crew_id),
+            person=writer.person,
+            message=message,
+            now=now,
+            state=writer.state,
+            invite_link=self._invite_link,
+            texting=self._texting,
+        )
+
+    def _answer(self, turn: Turn, answer: Message, *, asks: bool = False) -> Planned | None:
+        """Queue the answer, with what did not fit kept for "more".
+
+        One that asks for which crew a message was is an answer of no crew's.
+        """
+        about = None if asks else turn.today
+        planned = _queue(turn.session, turn.message, answer, turn.now, turn.person.id, about)
+        if asks:
+            return planned
+        state = replace(turn.state, more=answer.parts[1:])
+        if state != turn.state_before:
+            save_state(turn.session, turn.person.id, state)
+        if not (turn.person.stopped and traits_of(turn.message.channel).needs_consent):
+            to = _sender(turn.message, turn.person.id)
+            caution_if_due(turn.session, turn.person, to, turn.now, Purpose.FIRST_CAUTION)
+        return planned
+
+    def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
+        if traits_of(message.channel).needs_consent:
+            return self._meet(session, message, now)
+        try:
+            arrival = arrive(session, message, self._zone, now)
+        except InviteError:
+            return _queue(session, message, Message((words.code_refused(),)), now)
+        if arrival is None:
+            return _queue(session, message, Message((words.welcome(),)), now)
+        return self._take_in(session, arrival, message, now)
+
+    def _meet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
+        met, answer = meet(session, message, self._zone, now), None
+        if met.answer is not None:
+            answer = _queue(session, message, met.answer, now)
+        if met.arrival is not None:
+            answer = self._take_in(session, met.arrival, message, now)
+        return answer
+
+    def _take_in(
+        self, session: Session, arrival: Arrival, message: IncomingMessage, now: datetime
+    ) -> Planned | None:
+        state = load_state(session, arrival.person.id)
+        turn = self._turn(session, Author(arrival.person, state), message, now)
+        if arrival.command.name is not CommandName.ADD_CHANNEL:
+            first_morning(arrival.person, turn)
+        return self._answer(turn, self._first_words(turn, arrival))
+
+    def _first_words(self, turn: Turn, arrival: Arrival) -> Message:
+        if arrival.command.name is CommandName.NUMBER:
+            return Message((number_added(),))
+        if arrival.command.name is CommandName.ADD_CHANNEL:
+            return welcome_on_channel(turn)
+        if arrival.command.name is CommandName.JOIN:
+            _tell_others(turn)
+            joined = words.crew_joined(turn.person.name, others(turn), list(turn.units))
+            return Message((joined + _of_several(turn),))
+        if arrival.command.name is CommandName.BEGIN:
+            return Message((words.begun(turn.person.name),))
+        return respond(turn)
+
+
+def _of_several(turn: Turn) -> str:
+    """Tell whoever is in one more crew how their crews are kept apart."""
+    people = crews_together(turn.session, turn.person.id)
+    return f"\n{in_several(crew_names(turn.session, people))}" if len(people) > 1 else ""
+
+
+def _queue(
+    session: Session,
+    message: IncomingMessage,
+    answer: Message,
+    now: datetime,
+    person_id: int | None = None,
+    about: date | None = None,
+) -> Planned | None:
+    key = f"answer:{message.channel}:{message.id}"
+    to, outgoing = _sender(message, person_id), answer.outgoing(message.address)
+    purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
+    return plan(session, key, purpose, to, outgoing, now, now + ANSWER_USEFUL, about)
+
+
+def _sender(message: IncomingMessage, person_id: int | None) -> Recipient:
+    return Recipient(message.channel, message.address, person_id)
+
+
+def _tell_others(turn: Turn) -> None:
+    """Let the others of the crew know that somebody joined."""
+    news = words.partner_joined(turn.person.name)
+    for other in turn.records.people():
+        to = next_address(turn.records, other.id, (turn.message.channel,))
+        if other.id != turn.person.id and to is not None and not other.stopped:
+            key = f"joined:{turn.person.id}:{other.id}"
+            outgoing = OutgoingMessage(to.address, of_their_crew(turn.session, other.id, news))
+            plan(turn.session, key, Purpose.NEWS, to, outgoing, turn.now)

@@ -1,0 +1,113 @@
+"""From a message's text to its answer: which way a text goes."""
+
+from collections.abc import Callable, Mapping
+
+from bot.channels.known_channels import traits_of
+from bot.conversation import answer_questions, change_settings, crew_people, inviting, set_up
+from bot.conversation.change_settings import add_channel, channels, quiet
+from bot.conversation.gather_situation import situation_of
+from bot.conversation.record_findings import report, undo
+from bot.conversation.turn import Turn
+from bot.monitoring.counters import Counted, count
+from bot.reading.reader import read
+from bot.reading.result import Command, CommandName, Reading
+from bot.wording import help as help_texts
+from bot.wording.cautions import cautions
+from bot.wording.consent_texts import help_member
+from bot.wording.message import Message
+from scheduling.records.tables import Role
+
+
+def respond(turn: Turn) -> Message:
+    """Read the step's text, do what it says, and answer."""
+    text = turn.message.text.strip()
+    if not text:
+        return Message((help_texts.text_only(),))
+    if len(text) > help_texts.LONGEST_TEXT:
+        return Message((help_texts.too_long(),))
+    reading = read(text, situation_of(turn))
+    count(Counted.READINGS, outcome=_outcome(reading))
+    return _act(turn, reading)
+
+
+def _outcome(reading: Reading) -> str:
+    """What came of a text, in a word, for the counts."""
+    if reading.findings:
+        return "partly" if reading.questions else "noted"
+    if reading.questions:
+        return "asked"
+    return "command" if reading.command or reading.yard else "not understood"
+
+
+def _act(turn: Turn, reading: Reading) -> Message:
+    if reading.yard is not None:
+        turn.turn_to(reading.yard)
+    command = reading.command or _only_a_yard(reading)
+    if command is None or reading.findings:
+        return report(turn, reading)
+    if command.name is CommandName.YARD and turn.state.unanswered:
+        return _answered_with_yard(turn, command)
+    return COMMANDS[command.name](turn, command)
+
+
+def _only_a_yard(reading: Reading) -> Command | None:
+    """A yard's name alone turns the talk there."""
+    if reading.yard is None or reading.findings or reading.questions:
+        return None
+    return Command(CommandName.YARD, yard=reading.yard)
+
+
+def _answered_with_yard(turn: Turn, command: Command) -> Message:
+    """A yard's name alone answers the question which yard was meant."""
+    asked = turn.state.unanswered
+    turned = set_up.yard(turn, command)
+    reading = read(asked, situation_of(turn))
+    return report(turn, reading) if reading.findings else turned
+
+
+def _help(turn: Turn, _command: Command) -> Message:
+    if not traits_of(turn.message.channel).needs_consent:
+        return Message((help_texts.help_words(),))
+    owner = None if turn.person.role is Role.OWNER else crew_people.owner_of(turn)
+    return Message((help_member(owner), help_texts.help_words()))
+
+
+def _cautions(_turn: Turn, _command: Command) -> Message:
+    return Message((cautions(),))
+
+
+COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
+    CommandName.DUE: answer_questions.answer_due,
+    CommandName.TOMORROW: answer_questions.answer_tomorrow,
+    CommandName.WEEK: answer_questions.answer_week,
+    CommandName.MORE: answer_questions.answer_more,
+    CommandName.QUEENS: answer_questions.answer_queens,
+    CommandName.FAILING: answer_questions.answer_failing,
+    CommandName.HISTORY: answer_questions.answer_history,
+    CommandName.PLAN: answer_questions.answer_plan,
+    CommandName.UNDO: undo,
+    CommandName.HELP: _help,
+    CommandName.CAUTIONS: _cautions,
+    CommandName.STOP: crew_people.stop,
+    CommandName.START: crew_people.start,
+    CommandName.BEGIN: crew_people.already_in,
+    CommandName.JOIN: crew_people.already_in,
+    CommandName.INVITE: crew_people.invite,
+    CommandName.NUMBER: inviting.own_number,
+    CommandName.CREW: crew_people.crew,
+    CommandName.YARD: set_up.yard,
+    CommandName.YARDS: set_up.yards,
+    CommandName.BOXES: set_up.boxes,
+    CommandName.MORNING: set_up.morning,
+    CommandName.ZONE: set_up.zone,
+    CommandName.LOCATION: set_up.location,
+    CommandName.FEEDER: set_up.feeder,
+    CommandName.ODDS: change_settings.odds,
+    CommandName.LOOK_AT: change_settings.look_at,
+    CommandName.GIVE_UP_AT: change_settings.give_up_at,
+    CommandName.DAYS: change_settings.days,
+    CommandName.QUIET: quiet,
+    CommandName.CHANNELS: channels,
+    CommandName.ADD_CHANNEL: add_channel,
+}
+"""What answers each command; a test holds that none is without."""

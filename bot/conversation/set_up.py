@@ -1,0 +1,163 @@
+"""Setting up without a computer: yards, boxes, the morning, the clock, the map, the feeder."""
+
+from collections.abc import Iterable
+from datetime import datetime, time
+from zoneinfo import ZoneInfo, available_timezones
+
+from bot.conversation.turn import Turn
+from bot.delivery.quiet_hours import look_anew
+from bot.reading.result import Command
+from bot.wording import set_up_texts as words
+from bot.wording.message import Message
+from scheduling.places import LETTERS, UnitName
+from scheduling.records.people import Person
+from scheduling.wall_time import first_after_change, next_at
+
+_LIKENESS = 70
+"""From this likeness of 100 on, a zone's name is offered for one that does not exist."""
+
+
+def yard(turn: Turn, command: Command) -> Message:
+    """Make a yard, or turn the talk to one that exists."""
+    name = command.yard or command.word or ""
+    known = {each.casefold(): each for each in turn.units}
+    if name.casefold() in known:
+        turn.turn_to(known[name.casefold()])
+        return _said(words.yard_turned_to(known[name.casefold()], _count(turn, name)))
+    made = turn.records.add_yard(name, turn.person.zone)
+    turn.look_again()
+    turn.turn_to(made.name)
+    return _said(words.yard_made(made.name, made.zone))
+
+
+def yards(turn: Turn, _command: Command) -> Message:
+    """List the yards."""
+    return _said(words.yards_list(turn.units))
+
+
+def boxes(turn: Turn, command: Command) -> Message:
+    """Set up boxes, each undivided or with compartments."""
+    example = f"boxes {command.boxes[0]} of {command.compartments or 1}"
+    place, problem = _yard(turn, command, example)
+    if place is None:
+        return problem
+    wanted = [u for box in command.boxes for u in _compartments(box, command.compartments or 1)]
+    clash = _divided_otherwise(turn.units[place], wanted)
+    if clash is not None:
+        there = [unit for unit in turn.units[place] if unit.box == clash]
+        return _said(words.box_is_divided_otherwise(place, clash, there))
+    added = turn.records.add_units(place, wanted)
+    turn.look_again()
+    turn.turn_to(place)
+    return _said(words.boxes_made(place, added, turn.units[place]))
+
+
+def morning(turn: Turn, command: Command) -> Message:
+    """Set the local time of the morning message."""
+    at = command.at or turn.person.morning
+    _update_morning(turn, at, turn.person.zone)
+    turn.person = turn.records.update_person(turn.person.id, morning_asked_at=turn.now)
+    return _said(words.morning_set(at, turn.person.zone))
+
+
+def zone(turn: Turn, command: Command) -> Message:
+    """Set the person's clock, and that of the yards that were on the same clock."""
+    found, near = find_zone(command.word or "")
+    if found is None:
+        return _said(words.zone_unknown(command.word or "", near))
+    for each in turn.records.yards():
+        if each.zone == turn.person.zone:
+            turn.records.set_yard_zone(each.name, found)
+    _update_morning(turn, turn.person.morning, found)
+    local = turn.now.astimezone(ZoneInfo(found)).time()
+    return _said(words.zone_set(found, time(local.hour, local.minute)))
+
+
+def location(turn: Turn, command: Command) -> Message:
+    """Say where a yard is on the map."""
+    latitude, longitude = command.latitude or 0.0, command.longitude or 0.0
+    place, problem = _yard(turn, command, f"location {latitude} {longitude}")
+    if place is None:
+        return problem
+    turn.records.set_location(place, latitude, longitude)
+    return _said(words.location_set(place, latitude, longitude))
+
+
+def feeder(turn: Turn, command: Command) -> Message:
+    """Say what one feeder of this person holds."""
+    litres = command.litres or turn.person.feeder_litres
+    turn.person = turn.records.update_person(turn.person.id, feeder_litres=litres)
+    return _said(words.feeder_set(litres))
+
+
+def find_zone(word: str) -> tuple[str | None, list[str]]:
+    """The IANA zone a person means by its name or its city; else names that are like it."""
+    by_name = {name.casefold(): name for name in available_timezones()}
+    asked = word.strip().replace(" ", "_").casefold()
+    if asked in by_name:
+        return by_name[asked], []
+    cities = [name for key, name in by_name.items() if key.rpartition("/")[2] == asked]
+    if len(cities) == 1:
+        return cities[0], []
+    return None, cities or _like(asked, by_name.values())
+
+
+def first_morning(person: Person, turn: Turn) -> None:
+    """Let the messages of a person who begins, or begins anew, start with the next morning."""
+    following = next_at(turn.now, person.morning, person.zone)
+    turn.person = turn.records.update_person(person.id, next_morning_at=following)
+
+
+def _update_morning(turn: Turn, at: time, zone: str) -> None:
+    turn.person = turn.records.update_person(
+        turn.person.id, morning=at, zone=zone, next_morning_at=_next_morning(turn, at, zone)
+    )
+    look_anew(turn.session, turn.person.id, turn.now)
+
+
+def _next_morning(turn: Turn, at: time, zone: str) -> datetime:
+    person = turn.person
+    if person.next_morning_at is None or person.stopped:
+        return next_at(turn.now, at, zone)
+    return first_after_change(turn.now, person.next_morning_at, person.zone, at, zone)
+
+
+def _like(asked: str, names: Iterable[str]) -> list[str]:
+    from rapidfuzz import fuzz, process
+
+    found = process.extract(
+        asked, sorted(names), scorer=fuzz.WRatio, processor=str.casefold, limit=2
+    )
+    return [name for name, score, _ in found if score >= _LIKENESS]
+
+
+def _yard(turn: Turn, command: Command, example: str) -> tuple[str | None, Message]:
+    """The yard a command is about, or what to ask."""
+    names = list(turn.units)
+    named = command.yard or turn.current_yard or (names[0] if len(names) == 1 else None)
+    if named is not None:
+        return named, _said("")
+    asked = words.which_yard(names, example) if names else words.no_yard()
+    return None, _said(asked)
+
+
+def _compartments(box: int, count: int) -> list[UnitName]:
+    return [UnitName(box)] if count == 1 else [UnitName(box, letter) for letter in LETTERS[:count]]
+
+
+def _divided_otherwise(there: Iterable[UnitName], wanted: Iterable[UnitName]) -> int | None:
+    """The first box that stands in the yard already with other compartments."""
+    asked, present = set(wanted), set(there)
+    for box in sorted({unit.box for unit in asked}):
+        standing = {unit for unit in present if unit.box == box}
+        if standing and standing != {unit for unit in asked if unit.box == box}:
+            return box
+    return None
+
+
+def _count(turn: Turn, name: str) -> int:
+    return len(turn.records.units(name))
+
+
+def _said(text: str) -> Message:
+    return Message((text,))

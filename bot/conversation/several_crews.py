@@ -1,0 +1,145 @@
+"""A message of somebody who is in several crews: to the crew it is for, or to all of them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from bot.channels.known_channels import traits_of
+from bot.conversation.conversation_state import load_state, save_state
+from bot.conversation.crew_people import crew, owner_of
+from bot.conversation.gather_situation import situation_of
+from bot.conversation.respond import respond
+from bot.conversation.turn import Turn
+from bot.conversation.which_crew import Moment, Side, fit_of, which
+from bot.delivery.crew_prefix import crew_names, told_on
+from bot.delivery.rules import Purpose
+from bot.reading.reader import read
+from bot.reading.result import Command, CommandName, Reading
+from bot.wording.consent_texts import help_member
+from bot.wording.crews_named import answer_of, named_in, turned_to, whose
+from bot.wording.help import help_words
+from bot.wording.message import Message
+from scheduling.records.tables import Role
+
+OF_ALL = frozenset(
+    {
+        *(CommandName.STOP, CommandName.START, CommandName.QUIET, CommandName.CHANNELS),
+        *(CommandName.MORNING, CommandName.ZONE, CommandName.FEEDER),
+    }
+)
+"""What a person says of themselves, which holds in each of their crews."""
+
+
+@dataclass(frozen=True)
+class Answered:
+    """The answer, and the step of the crew that gives it; ``asks`` if none was chosen yet."""
+
+    turn: Turn
+    answer: Message
+    asks: bool = False
+
+
+def respond_among(turns: Sequence[Turn]) -> Answered:
+    """Answer a message of somebody in several crews; there is a step for each."""
+    names = crew_names(turns[0].session, [turn.person for turn in turns])
+    told = named_in(turns[0].message.text, names)
+    if told is not None:
+        return _in_crew(turns, told[0], names, told[1])
+    readings = [_read(turn) for turn in turns]
+    command = None if readings[0].command is None else readings[0].command.name
+    if command in OF_ALL:
+        answers = [respond(turn) for turn in turns]
+        return Answered(turns[0], answers[0])
+    if command is CommandName.HELP:
+        return Answered(turns[0], _help(turns))
+    if command is CommandName.CREW:
+        return Answered(turns[0], _crews(turns, names))
+    if command is CommandName.NUMBER:
+        return Answered(turns[0], respond(turns[0]))
+    place = _place(turns, readings, command)
+    if place is None:
+        return _asked(turns, names)
+    return _in_crew(turns, place, names, turns[0].message.text)
+
+
+def _read(turn: Turn) -> Reading:
+    text = turn.message.text.strip()
+    return read(text, situation_of(turn)) if text else Reading()
+
+
+def _place(
+    turns: Sequence[Turn], readings: Sequence[Reading], command: CommandName | None
+) -> int | None:
+    corrected = turns[0].message.corrects
+    if corrected is not None:
+        for place, turn in enumerate(turns):
+            if turn.records.entries_from_message(turn.message.channel, corrected):
+                return place
+    if command is CommandName.UNDO:
+        return _newest_said(turns)
+    spoke = [_moments(turn) for turn in turns]
+    if command is CommandName.MORE:
+        having = [place for place, turn in enumerate(turns) if turn.state.more] or [0]
+        return max(having, key=lambda place: _last(spoke[place]))
+    return which([_side(*each) for each in zip(turns, readings, spoke, strict=True)])
+
+
+def _last(moments: Sequence[Moment | None]) -> list[Moment]:
+    return sorted(moment for moment in moments if moment is not None)[-1:]
+
+
+def _newest_said(turns: Sequence[Turn]) -> int:
+    said = [turn.records.last_said(turn.person.id) for turn in turns]
+    having = [place for place, entries in enumerate(said) if entries] or [0]
+    return max(having, key=lambda place: [entry.recorded_at for entry in said[place]])
+
+
+def _moments(turn: Turn) -> tuple[Moment | None, Moment | None]:
+    """When the person last talked with a crew today, and when its morning came today."""
+    rows = told_on(turn.session, turn.person.id, turn.today)
+    spoke = [(row.planned_at, row.id) for row in rows if row.purpose != Purpose.MORNING]
+    mornings = [row for row in rows if row.purpose == Purpose.MORNING]
+    wrote = [(row.ended_at, row.id) for row in mornings if row.ended_at is not None]
+    return max(spoke, default=None), max(wrote, default=None)
+
+
+def _side(turn: Turn, reading: Reading, told: tuple[Moment | None, Moment | None]) -> Side:
+    units = [unit for there in turn.units.values() for unit in there]
+    fit = fit_of(reading, units, owner=turn.person.role is Role.OWNER)
+    yard = reading.yard or (reading.command.yard if reading.command else None)
+    return Side(fit, yard is not None, *told)
+
+
+def _in_crew(turns: Sequence[Turn], place: int, names: Sequence[str], text: str) -> Answered:
+    """Work a message through in one crew; what another crew was asked about is forgotten."""
+    for other, turn in enumerate(turns):
+        if other != place and turn.state.unanswered:
+            save_state(turn.session, turn.person.id, replace(turn.state, unanswered=""))
+    turn, crew_name = turns[place], names[place]
+    text = text or turn.state.unanswered
+    if not text:
+        answer = Message((turned_to(crew_name, list(turn.units)),))
+    else:
+        turn.message = replace(turn.message, text=text)
+        answer = respond(turn)
+    return Answered(turn, answer_of(crew_name, answer))
+
+
+def _asked(turns: Sequence[Turn], names: Sequence[str]) -> Answered:
+    """Ask for which crew it was; the name alone is then enough."""
+    for turn in turns:
+        state = replace(load_state(turn.session, turn.person.id), unanswered=turn.message.text)
+        save_state(turn.session, turn.person.id, state)
+    return Answered(turns[0], Message((whose(names),)), asks=True)
+
+
+def _help(turns: Sequence[Turn]) -> Message:
+    if not traits_of(turns[0].message.channel).needs_consent:
+        return Message((help_words(),))
+    owners = [owner_of(turn) for turn in turns if turn.person.role is not Role.OWNER]
+    return Message((help_member(" or ".join(owners)), help_words()))
+
+
+def _crews(turns: Sequence[Turn], names: Sequence[str]) -> Message:
+    command = Command(CommandName.CREW)
+    lists = [answer_of(name, crew(turn, command)) for name, turn in zip(names, turns, strict=True)]
+    return Message(("\n".join(each.text for each in lists),))

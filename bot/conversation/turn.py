@@ -1,0 +1,130 @@
+"""One turn of a conversation: what it works with."""
+
+import uuid
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
+from functools import cached_property
+
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import IncomingMessage
+from bot.conversation.conversation_state import ConversationState
+from bot.conversation.texting import Texting
+from bot.reading.result import Finding
+from scheduling.checks.calendar import Calendar
+from scheduling.entries import Entry
+from scheduling.entry_kinds import EntryKind
+from scheduling.places import UnitName
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.people import Person
+from scheduling.records.yards import CrewAtAGlance
+from scheduling.values import Struck
+from scheduling.wall_time import local_day
+from scheduling.weather.yard_weather import YardWeather
+
+
+@dataclass
+class Turn:
+    """One message of one person of a crew, and the transaction it is worked through in.
+
+    ``state`` is that of the conversation; it is written back when the turn ends.
+    """
+
+    session: Session
+    records: CrewRecords
+    person: Person
+    message: IncomingMessage
+    now: datetime
+    state: ConversationState
+    invite_link: Callable[[str], str | None]
+    """Makes a link of an invite code, on channels that know links."""
+    texting: Texting = field(default_factory=Texting)
+    state_before: ConversationState = field(init=False, repr=False)
+    """The state as it was found."""
+    _crew: CrewAtAGlance | None = field(default=None, repr=False)
+
+    def __post_init__(self) -> None:
+        """Note the state as it was found."""
+        self.state_before = self.state
+
+    @cached_property
+    def today(self) -> date:
+        """The person's local date."""
+        return local_day(self.now, self.person.zone)
+
+    @property
+    def current_yard(self) -> str | None:
+        """The yard the talk is in; a talk of another day may have been in another yard."""
+        return self.person.yard if self.state.yard_on == self.today else None
+
+    @property
+    def units(self) -> Mapping[str, Sequence[UnitName]]:
+        """The units of each yard of the crew, by the yard's name."""
+        return self.crew.by_yard
+
+    @property
+    def crew(self) -> CrewAtAGlance:
+        """The crew, its yards and their units, read once until ``look_again``."""
+        if self._crew is None:
+            self._crew = self.records.at_a_glance()
+        return self._crew
+
+    def look_again(self) -> None:
+        """The yards, their units or zones, or what the crew settled on are others now."""
+        self._crew = None
+
+    @property
+    def log(self) -> tuple[Entry, ...]:
+        """The crew's whole log, strikes and struck entries included."""
+        return self.records.entries()
+
+    @cached_property
+    def weather(self) -> Mapping[str, YardWeather]:
+        """The weather that is kept for the crew's yards."""
+        return self.records.weather_about(self.today)
+
+    @property
+    def calendar(self) -> Calendar:
+        """The crew's calendar by its log as it is now."""
+        odds, litres = self.crew.crew.odds, self.person.feeder_litres
+        return self.records.calendar(self.log, self.weather, odds, litres)
+
+    def turn_to(self, yard: str) -> None:
+        """From here on the talk is about this yard."""
+        self.person = self.records.update_person(self.person.id, yard=yard)
+        self.state = self.state.at_yard(self.today)
+
+    def append(self, entries: Iterable[Entry]) -> None:
+        """Add to the log."""
+        self.records.append(entries)
+
+    def entry(self, finding: Finding) -> Entry:
+        """A finding as an entry by this person, from this message.
+
+        "Today" is the date at the unit's yard, which may not be the date where the person is.
+        """
+        on = finding.on
+        if on == self.today:
+            on = local_day(self.now, self.crew.zones[finding.place.yard])
+        return self._entry(replace(finding, on=on))
+
+    def strike(self, entry: Entry) -> Entry:
+        """The entry that strikes another."""
+        taken_back = Finding(entry.place, EntryKind.STRIKE, Struck(entry.uid), entry.on)
+        return self._entry(taken_back)
+
+    def _entry(self, said: Finding) -> Entry:
+        return Entry(
+            uid=uuid.uuid4().hex,
+            place=said.place,
+            kind=said.kind,
+            value=said.value,
+            on=said.on,
+            recorded_at=self.now,
+            person=self.person.name,
+            channel=self.message.channel,
+            # An edited message stands in the log under the id of the message it corrects.
+            message=self.message.corrects or self.message.id,
+            note=said.note,
+        )

@@ -1,0 +1,63 @@
+"""A person's morning message, worked out from the log."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from bot.conversation.day_view import yard_days
+from bot.wording import morning_message as words
+from bot.wording.groups import YardDay
+from bot.wording.message import Message
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.people import Person
+
+
+@dataclass(frozen=True)
+class Morning:
+    """A person's morning: the yards of the crew that day, and the message, if there is one."""
+
+    yards: tuple[YardDay, ...]
+    message: Message | None
+
+
+def morning_of(
+    records: CrewRecords,
+    person: Person,
+    day: date,
+    channel: str | None = None,
+    before: str = "",
+) -> Morning:
+    """Work out a person's morning on a local date; nothing is changed.
+
+    A day with nothing due has no message, unless the person asked for a daily word.
+
+    Args:
+        records: the person's crew.
+        person: whose morning it is.
+        day: the local date.
+        channel: the channel it goes over, by which its length is measured; None for the first
+            on which the person takes messages.
+        before: what is said first.
+
+    """
+    log, crew = records.entries(), records.at_a_glance()
+    weather = records.weather_about(day)
+    calendar = records.calendar(log, weather, crew.crew.odds, person.feeder_litres)
+    days = yard_days(calendar, log, crew.by_yard, day, person.name, weather)
+    most = _room(records, person, channel)
+    message = words.morning_message(days, day, most, before)
+    if message is None and person.daily_word:
+        message = _after(before, words.due_message(days, day, most=most))
+    return Morning(days, message)
+
+
+def _room(records: CrewRecords, person: Person, channel: str | None) -> int:
+    if channel is not None:
+        return words.room_on(channel)
+    reached = records.reachable_addresses(person.id) or records.addresses(person.id)
+    return words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
+
+
+def _after(before: str, message: Message) -> Message:
+    if not before:
+        return message
+    return replace(message, parts=(f"{before}\n{message.text}", *message.parts[1:]))

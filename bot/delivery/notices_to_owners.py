@@ -1,0 +1,96 @@
+"""News to owners of whom nothing reaches, and to people of a number that they had asked."""
+
+from collections.abc import Collection
+from datetime import datetime
+
+from sqlalchemy import Select
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import OutgoingMessage
+from bot.channels.send_error import SEND_ERRORS, SendError
+from bot.delivery.crew_prefix import of_their_crew
+from bot.delivery.outbox import plan
+from bot.delivery.recipients import next_address
+from bot.delivery.rules import Purpose
+from bot.wording.alerts import unreached
+from bot.wording.consent_texts import did_not_reach
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
+from scheduling.records.people import Person, people_with_yards, person_of
+from scheduling.records.tables import PersonRow, Role
+
+
+def owners_of(session: Session, crews: Select[int]) -> list[Person]:
+    """Give the owners of crews who did not stop their messages."""
+    owners = people_with_yards().where(PersonRow.crew_id.in_(crews))
+    owners = owners.where(PersonRow.role == Role.OWNER, PersonRow.stopped.is_(False))
+    return [person_of(row) for row in session.execute(owners.order_by(PersonRow.id))]
+
+
+def tell_owner(
+    session: Session,
+    about: PersonRow,
+    key: str,
+    text: str,
+    now: datetime,
+    running: Collection[str] = (),
+) -> None:
+    """Tell the owner of somebody's crew, unless the owner stopped their messages.
+
+    Args:
+        session: the transaction.
+        about: whom the text is about.
+        key: what the text is for; who it is about and the instant are added.
+        text: what the owner is told.
+        now: aware instant.
+        running: names of the channels that run, whose addresses go before others.
+
+    """
+    records = CrewRecords(session, about.crew_id)
+    owner = next((each for each in records.people() if each.role is Role.OWNER), None)
+    to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
+    if owner is not None and to is not None:
+        outgoing = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
+        whole_key = f"{key}:{about.id}:{now.isoformat()}"
+        plan(session, whole_key, Purpose.NEWS, to, outgoing, now)
+
+
+def tell_owner_of_gone_address(
+    session: Session,
+    whose: PersonRow,
+    channel: str,
+    error: SendError | None,
+    now: datetime,
+    running: Collection[str],
+) -> None:
+    """Tell the owner that a channel does not reach somebody, why, and over which they are now."""
+    if error is None:
+        return
+    onward = next_address(CrewRecords(session, whose.crew_id), whose.id, running)
+    name = "you" if whose.role == Role.OWNER else whose.name
+    instead = None if onward is None else onward.channel
+    text = unreached(name, channel, SEND_ERRORS[error].words, instead)
+    tell_owner(session, whose, f"unreached:{channel}", text, now, running)
+
+
+def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> None:
+    """Tell who asked a number what came of it."""
+    records = CrewRecords(session, asked.crew_id)
+    to = next_address(records, asked.made_by, ())
+    if to is not None and not records.person(asked.made_by).stopped:
+        key = f"asked:{asked.id}"
+        outgoing = OutgoingMessage(to.address, of_their_crew(session, asked.made_by, text))
+        plan(session, key, Purpose.NEWS, to, outgoing, now)
+
+
+def not_asked(
+    session: Session, channel: str, number: str, send_error: SendError | None, now: datetime
+) -> None:
+    """The question met a number that takes no messages, so nothing is open there any more."""
+    if send_error is None:
+        return
+    if send_error is SendError.OPTED_OUT:
+        refuse(session, channel, number, now)
+    for asked in end_askings(session, channel, number, Outcome.FAILED, now):
+        text = did_not_reach(asked.name, number, SEND_ERRORS[send_error].words)
+        tell_who_asked(session, asked, text, now)

@@ -1,0 +1,176 @@
+"""APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
+
+import asyncio
+from collections.abc import Awaitable, Callable, Collection
+from datetime import UTC, datetime, timedelta
+from time import monotonic
+
+from apscheduler.schedulers.asyncio import AsyncIOScheduler
+from sqlalchemy import Engine
+
+from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.inbox import forget_handled
+from bot.delivery.rate_limit import forget_passed
+from bot.delivery.sender import Clock
+from bot.delivery.sms_budget import SmsBudget
+from bot.jobs.clock_set_back import due_again
+from bot.jobs.fallback import fall_back
+from bot.jobs.making_ready import make_some_ready
+from bot.jobs.monitor_tick import monitor_once
+from bot.jobs.mornings import queue_some
+from bot.jobs.ticks import EverySoOften, MovedClock
+from bot.monitoring.counters import Counted, count
+from bot.monitoring.heartbeats import beat, tick_name
+from bot.program_log import log_of
+from bot.weather.refresh import refresh_one, renew_days
+from bot.weather.source import WeatherSource
+from scheduling.records.engine import writing
+
+log = log_of(__name__)
+
+MORNING_TICK_SECONDS = 15
+MAKE_READY_SECONDS = 10
+"""For how long a morning tick makes mornings ready, so that it ends before the next one."""
+OUTBOX_TICK_SECONDS = 1
+WEATHER_TICK_SECONDS = 60
+HOUSEKEEPING_TICK_SECONDS = 60
+WATCH_TICK_SECONDS = 15
+CLOCK_LOOK_SECONDS = 5
+
+LEFT_LYING = timedelta(minutes=1)
+"""A message in that was not worked through for this long was left by a worker that died."""
+
+
+class JobScheduler:
+    """The ticks of a running program.
+
+    A tick that is late runs once, and one that is still running is not doubled.
+
+    Args:
+        engine: the database.
+        dispatcher: sends what the ticks queue.
+        clock: gives the present instant.
+        running: names of the channels that run.
+        weather: gives the yards' weather; None for none.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
+
+    """
+
+    def __init__(
+        self,
+        engine: Engine,
+        dispatcher: Dispatcher,
+        clock: Clock,
+        running: Collection[str] = (),
+        weather: WeatherSource | None = None,
+        sms_budget: SmsBudget | None = None,
+    ) -> None:
+        self._engine = engine
+        self._dispatcher = dispatcher
+        self._clock = clock
+        self._running = running
+        self._weather = weather
+        self._sms_budget = sms_budget
+        self._ticking: dict[str, asyncio.Event] = {}
+        self._stopping = False
+        # Two instances, because a tick that finds itself running is done at once.
+        self._scheduler = AsyncIOScheduler(
+            timezone=UTC,
+            job_defaults={"coalesce": True, "misfire_grace_time": None, "max_instances": 2},
+        )
+
+    def start(self) -> None:
+        """Begin to tick, the first time at once."""
+        self._tick("mornings", self.mornings, MORNING_TICK_SECONDS)
+        self._tick("outbox", self._dispatcher.deliver, OUTBOX_TICK_SECONDS)
+        self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
+        self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
+        self._tick("watch", self.watch, WATCH_TICK_SECONDS)
+        self._scheduler.start()
+        self._looking = asyncio.create_task(self._look_at_clock())
+
+    async def stop(self) -> None:
+        """Tick no more; a tick under way ends what it has in hand."""
+        self._stopping = True
+        self._looking.cancel()
+        self._scheduler.pause()
+        for ended in tuple(self._ticking.values()):
+            await ended.wait()
+        self._scheduler.shutdown(wait=False)
+
+    async def mornings(self) -> None:
+        """Queue the mornings that are due, send on what did not arrive, and make others ready."""
+        looked_at = -1
+        while looked_at != 0 and not self._stopping:
+            looked_at = await asyncio.to_thread(
+                queue_some, self._engine, self._clock(), self._running, self._sms_budget
+            )
+        if not self._stopping:
+            await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
+        await self._make_ready()
+
+    async def _make_ready(self) -> None:
+        """Make mornings ready until shortly before the next tick, and rest as long as each took."""
+        until, made = monotonic() + MAKE_READY_SECONDS, -1
+        while made != 0 and not self._stopping and (began := monotonic()) < until:
+            made = await asyncio.to_thread(
+                make_some_ready, self._engine, self._clock(), self._running, self._sms_budget
+            )
+            if made:
+                await asyncio.sleep(monotonic() - began)
+
+    async def weather(self) -> None:
+        """Ask for the weather of the yards for which it is due, one after the other."""
+        source = self._weather
+        while source is not None and not self._stopping:
+            if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
+                return
+
+    async def housekeeping(self) -> None:
+        """Catch up what dead workers left lying, and forget what is of no use any more."""
+        await asyncio.to_thread(due_again, self._engine, self._clock())
+        await self._dispatcher.catch_up(LEFT_LYING)
+        await asyncio.to_thread(self._forget)
+        await asyncio.to_thread(renew_days, self._engine, lambda: not self._stopping)
+
+    def _forget(self) -> None:
+        now = self._clock()
+        with writing(self._engine) as session:
+            forget_handled(session, now)
+            forget_passed(session, now)
+
+    async def watch(self) -> None:
+        """Write the heartbeats down, and tell the owners if nothing gets through."""
+        await asyncio.to_thread(
+            monitor_once, self._engine, self._clock(), self._running, self._sms_budget
+        )
+
+    async def _look_at_clock(self) -> None:
+        moved = MovedClock()
+        while True:
+            await asyncio.sleep(CLOCK_LOOK_SECONDS)
+            moved.wake(self._scheduler)
+
+    def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
+        async def ticked() -> None:
+            if name in self._ticking or self._stopping:
+                return
+            ended = self._ticking[name] = asyncio.Event()
+            try:
+                await work()
+                beat(tick_name(name), self._clock())
+                count(Counted.TICKS, tick=name, result="done")
+            except Exception:
+                count(Counted.TICKS, tick=name, result="failed")
+                log.exception("a tick failed, the next one tries again", tick=name)
+            finally:
+                del self._ticking[name]
+                ended.set()
+
+        self._scheduler.add_job(
+            ticked,
+            EverySoOften(timedelta(seconds=seconds)),
+            id=name,
+            # By the scheduler's own clock, whatever day it is on ours.
+            next_run_time=datetime.now(UTC),
+        )

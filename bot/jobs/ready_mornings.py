@@ -1,0 +1,129 @@
+"""Mornings worked out ahead, each with a fingerprint of what it was worked out from (a cache)."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from hashlib import sha256
+
+from sqlalchemy import delete
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import Button
+from bot.channels.known_channels import traits_of
+from bot.conversation.work_out_morning import morning_of
+from bot.delivery.crew_prefix import crew_said
+from bot.delivery.recipients import Recipient
+from bot.delivery.sms_budget import next_month
+from bot.jobs.missed_mornings import missed_words
+from bot.jobs.morning_tables import ReadyMorningRow
+from bot.wording.alerts import no_answers_by_text
+from bot.wording.crews_named import buttons_of, under_crew
+from bot.wording.message import Message
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.fingerprint import fingerprint_of
+from scheduling.records.people import Person
+from scheduling.records.upsert import upsert
+from scheduling.wall_time import local_day
+
+
+@dataclass(frozen=True)
+class MorningAsked:
+    """Whose morning is to be worked out, and what is said before it.
+
+    Attributes:
+        person: whose.
+        day: the local date.
+        to: where it goes.
+        crew: the name of the crew, for somebody who is in several; else "".
+        before: what is said first.
+
+    """
+
+    person: Person
+    day: date
+    to: Recipient
+    crew: str
+    before: str
+
+
+@dataclass(frozen=True)
+class ReadyMorning:
+    """A morning that was worked out.
+
+    Attributes:
+        day: the local date it is of.
+        made_of: a hash of all that it was worked out from.
+        message: what is said; None where nothing is due.
+
+    """
+
+    day: date
+    made_of: str
+    message: Message | None
+
+
+def asked_at(
+    session: Session, person: Person, to: Recipient, at: datetime, *, used_up: bool
+) -> MorningAsked:
+    """Give what the morning of a person is to be worked out for, at its instant.
+
+    Args:
+        session: a transaction.
+        person: whose morning it is.
+        to: where it goes.
+        at: the instant.
+        used_up: whether this month's texts are used up, so that answers do not come by text.
+
+    """
+    crew = crew_said(session, person.id)
+    before = [missed_words(session, person, at)]
+    if used_up and traits_of(to.channel).is_charged:
+        before.append(no_answers_by_text(next_month(at).date()))
+    said = under_crew(crew, " ".join(filter(None, before)))
+    return MorningAsked(person, local_day(at, person.zone), to, crew, said)
+
+
+def made_of(session: Session, asked: MorningAsked) -> str:
+    """Give the hash of all that a morning hangs on, as it is now."""
+    person = asked.person
+    wants = (person.name, person.feeder_litres, person.daily_word)
+    said = (asked.day, asked.to.channel, asked.crew, asked.before)
+    known = fingerprint_of(session, person.crew_id)
+    return sha256(repr((wants, said, known)).encode()).hexdigest()
+
+
+def work_out_morning(session: Session, asked: MorningAsked) -> ReadyMorning:
+    """Work a morning out; nothing is changed."""
+    records = CrewRecords(session, asked.person.crew_id)
+    channel = asked.to.channel
+    message = morning_of(records, asked.person, asked.day, channel, asked.before).message
+    if asked.crew and message is not None:
+        message = buttons_of(asked.crew, message)
+    return ReadyMorning(asked.day, made_of(session, asked), message)
+
+
+def keep_ready(session: Session, person_id: int, ready: ReadyMorning) -> None:
+    """Keep a morning for its hour, in place of any before."""
+    message = ready.message or Message(())
+    row = {
+        "person_id": person_id,
+        "day": ready.day,
+        "made_of": ready.made_of,
+        "parts": list(message.parts),
+        "buttons": [[[b.label, b.text] for b in row] for row in message.buttons],
+    }
+    upsert(session, ReadyMorningRow, row)
+
+
+def ready_morning(session: Session, person_id: int) -> ReadyMorning | None:
+    """Give the morning that was kept for a person."""
+    row = session.get(ReadyMorningRow, person_id)
+    if row is None:
+        return None
+    buttons = tuple(tuple(Button(label, text) for label, text in each) for each in row.buttons)
+    message = Message(tuple(row.parts), buttons) if row.parts else None
+    return ReadyMorning(row.day, row.made_of, message)
+
+
+def forget_ready(session: Session, person_id: int) -> None:
+    """Forget a morning whose hour has come."""
+    session.execute(delete(ReadyMorningRow).where(ReadyMorningRow.person_id == person_id))
