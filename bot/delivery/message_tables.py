@@ -117,7 +117,7 @@ class RateLimitRow(Base):
 class ConversationStateRow(Base):
     """What the conversation with a person has come to; losing it costs one question asked anew."""
 
-    __tablename__ = "state"
+    __tablename__ = "talk"
 
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), primary_key=True)
     unanswered: Mapped[str]
