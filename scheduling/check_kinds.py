@@ -20,6 +20,7 @@ class CheckKind(StrEnum):
     RECELL = "recell"
     BOOST = "boost"
     TAKE = "take"
+    MOVE_UP = "move_up"
 
 
 class Work(Enum):
@@ -60,6 +61,7 @@ CHECK_FACTS: dict[CheckKind, CheckFacts] = {
     CheckKind.SEALED_BROOD: CheckFacts(),
     CheckKind.RECELL: CheckFacts(repair=True),
     CheckKind.BOOST: CheckFacts(Work.COLONY, repair=True),
+    CheckKind.MOVE_UP: CheckFacts(),
     CheckKind.TAKE: CheckFacts(),
     CheckKind.REST: CheckFacts(Work.REST),
     CheckKind.FEED: CheckFacts(Work.UPKEEP),

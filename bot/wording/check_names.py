@@ -78,6 +78,7 @@ CHECK_WORDS: dict[CheckKind, CheckWords] = {
     CheckKind.TAKE: CheckWords("queen ready", "taking", replies=("sold queen {}",)),
     CheckKind.CELLS_RIPE: CheckWords("place cells", "placing cells"),
     CheckKind.REST: CheckWords("leave alone", "rest"),
+    CheckKind.MOVE_UP: CheckWords("move held queen", "moving on"),
 }
 """The words of each kind, in the order of their buttons: the commonest checks first."""
 

@@ -261,6 +261,7 @@ def test_every_check_that_can_be_due_has_an_outcome_above() -> None:
     assert set(CheckKind) - set(OUTCOMES) == {
         CheckKind.REST,
         CheckKind.CELLS_RIPE,  # a batch, not a unit
+        CheckKind.MOVE_UP,  # no rule makes it yet; logs and exports may name it
     }
 
 
