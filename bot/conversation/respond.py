@@ -14,6 +14,7 @@ from bot.reading.result import Command, CommandName, Reading
 from bot.wording import help as help_texts
 from bot.wording.cautions import cautions
 from bot.wording.consent_texts import help_member
+from bot.wording.crew import no_yard_yet
 from bot.wording.message import Message
 from scheduling.records.tables import Role
 
@@ -42,6 +43,8 @@ def _outcome(reading: Reading) -> str:
 def _act(turn: Turn, reading: Reading) -> Message:
     if reading.yard is not None:
         turn.turn_to(reading.yard)
+    if reading.findings and not turn.units:
+        return Message((no_yard_yet(),))
     command = reading.command or _only_a_yard(reading)
     if command is None or reading.findings:
         return report(turn, reading)

@@ -35,6 +35,14 @@ def begun(name: str) -> str:
     )
 
 
+def no_yard_yet() -> str:
+    """Ask whoever reports before there is a yard for what comes first."""
+    return (
+        "You have no yard yet. Nothing noted. First: new yard River\n"
+        "Then its boxes: boxes 1-12 of 3"
+    )
+
+
 def invited(code: str, expires: date, link: str | None = None) -> str:
     """Give an invite code, and how the partner uses it."""
     telegram = f" or open {link}" if link else ""

@@ -32,6 +32,20 @@ def test_opening_the_chat_founds_no_crew(phones: Phones) -> None:
     assert "Type begin" in phones.say("Ada", "due")
 
 
+@pytest.mark.parametrize(
+    "said", ["4a eggs", "4a fed 1 quart", "10 day cells in 1-4", "4b note mild"]
+)
+def test_a_report_before_there_is_a_yard_is_told_what_comes_first(
+    phones: Phones, said: str
+) -> None:
+    phones.say("Ada", "begin")
+
+    answer = phones.say("Ada", said)
+
+    assert answer.startswith("You have no yard yet. Nothing noted. First: new yard River")
+    assert phones.log("Ada") == []
+
+
 def test_a_zone_may_be_named_by_its_city(phones: Phones) -> None:
     river_of_three(phones)
 
