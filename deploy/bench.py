@@ -19,6 +19,7 @@ USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
   idle [PEOPLE ...]             ticks with nothing due (1000 1000000)
   jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
+  modules                       modules and SQL statements on the way of one reply
   weight [STARTS]               memory and start-up beside a bare bot's (5)
   delivery                      the last four, one after the other
   segments [UNITS ...]          SMS segments a morning takes, through a season (12 60 300)"""
@@ -31,6 +32,7 @@ USUAL = {
     "crews": [1, 30, 300, 3_000],
     "idle": [1_000, 1_000_000],
     "jobs": [10_000],
+    "modules": [],
     "weight": [5],
     "segments": [12, 60, 300],
 }
@@ -44,6 +46,7 @@ MEASURES = {
     "crews": ("by_turns", "replies_by_turns"),
     "idle": ("idle", "idle"),
     "jobs": ("job_for_each_reminder", "delivery"),
+    "modules": ("reply_modules", "modules_of_reply"),
     "weight": ("weight", "weight"),
     "segments": ("segments", "segments_of_mornings"),
 }
