@@ -1,13 +1,11 @@
-"""Food, beetle traps, and the hours in which a unit is not opened."""
+"""Food, beetle traps by warmth and catch, and the hours in which a unit is not opened."""
 
 from scheduling.trade import sources as read
 from scheduling.trade.constant import Constant, Evidence, Unit
 
 FEED_LOOK = Constant(
     "days after food was seen or given on which to look again",
-    7,
-    3,
-    10,
+    (7, 3, 10),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.REARING_REMINDERS, read.MANAGING_BEETLES),
@@ -15,63 +13,49 @@ FEED_LOOK = Constant(
 )
 FEED_LOOK_WELL_STORED = Constant(
     "days after a full deep frame of food was seen on which to look again",
-    14,
-    7,
-    21,
+    (14, 7, 21),
     Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
 FEED_WHEN_LOW = Constant(
     "days after stores were found low until the unit is fed",
-    1,
-    1,
-    2,
+    (1, 1, 2),
     Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
 LEAST_STORES = Constant(
     "food below which a unit is fed at once",
-    0.5,
-    0.25,
-    1,
+    (0.5, 0.25, 1),
     Unit.DEEP_FRAMES,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source; about a kilogram",
 )
 WELL_STORED = Constant(
     "food from which a unit needs no look for two weeks",
-    1,
-    0.75,
-    1,
+    (1, 0.75, 1),
     Unit.DEEP_FRAMES,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
 ROBBED_LOOK = Constant(
     "days after robbing on which to look for damage and food",
-    1,
-    1,
-    2,
+    (1, 1, 2),
     Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
 TRAP_IN = Constant(
     "days after make-up by which the beetle trap is in",
-    0,
-    0,
-    3,
+    (0, 0, 3),
     Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: on the day of make-up",
 )
 TRAP_SERVICE = Constant(
     "days after a beetle trap was set or emptied until it is emptied again",
-    7,
-    3,
-    10,
+    (7, 3, 10),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.USDA_BEETLES, read.TEMPERATURE_BEETLES, read.MANAGING_BEETLES),
@@ -79,29 +63,85 @@ TRAP_SERVICE = Constant(
 )
 VISIT_JOINED = Constant(
     "days by which a feed or a trap is moved to share another visit",
-    2,
-    0,
-    3,
+    (2, 0, 3),
     Unit.DAYS,
     Evidence.OUR_RULE,
     note="one opening of a small unit disturbs it less than two",
 )
 CLOSED_FROM_HOUR = Constant(
     "hour of the day from which a mating unit is not opened",
-    11,
-    10,
-    11,
+    (11, 10, 11),
     Unit.HOUR_OF_DAY,
     Evidence.READ,
     (read.COLOSS_MATING, read.NORFOLK),
 )
 CLOSED_UNTIL_HOUR = Constant(
     "hour of the day until which a mating unit is not opened",
-    16,
-    16,
-    18.5,
+    (16, 16, 18.5),
     Unit.HOUR_OF_DAY,
     Evidence.READ,
     (read.COLOSS_MATING, read.NORFOLK),
     "virgins were seen out until 18:30 in midsummer",
+)
+
+
+TRAP_SERVICE_COOL = Constant(
+    "days between services of a beetle trap when no day is warm",
+    (14, 10, 14),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.TEMPERATURE_BEETLES, read.USDA_BEETLES),
+    note="egg and larva take 17 days and more at 21 C",
+)
+TRAP_SERVICE_COLD = Constant(
+    "days between services of a beetle trap when eggs do not hatch",
+    (28, 21, 31),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.TEMPERATURE_BEETLES,),
+    note="no egg hatches below its threshold; a look a month for rain and debris",
+)
+TRAP_SERVICE_MANY = Constant(
+    "days to the next service after many beetles",
+    (3, 2, 4),
+    Unit.DAYS,
+    Evidence.OUR_RULE,
+    note="eggs hatch in 2 to 3 days; no figure is published",
+)
+TRAP_SERVICE_RISING = Constant(
+    "days to the next service after a count that rose",
+    (5, 4, 7),
+    Unit.DAYS,
+    Evidence.OUR_RULE,
+    note="between the three days after many and the week after few; no figure is published",
+)
+BEETLES_RISE = Constant(
+    "beetles more than at the service before from which a count has risen",
+    (3, 2, 5),
+    Unit.BEETLES,
+    Evidence.OUR_RULE,
+    note="one or two more is chance; no figure is published",
+)
+BEETLE_WARM = Constant(
+    "highest temperature of the day from which beetles breed fast",
+    (25, 21, 28),
+    Unit.CELSIUS,
+    Evidence.DERIVED,
+    (read.TEMPERATURE_BEETLES,),
+    note="eggs take 61 hours at 21 C and under 22 at 35 C",
+)
+BEETLE_EGGS_HATCH = Constant(
+    "mean temperature under which beetle eggs do not hatch",
+    (13.5, 13.5, 16),
+    Unit.CELSIUS,
+    Evidence.READ,
+    (read.TEMPERATURE_BEETLES,),
+    note="another study says 16",
+)
+MANY_BEETLES = Constant(
+    "beetles in one trap from which the next service is sooner",
+    (10, 5, 20),
+    Unit.BEETLES,
+    Evidence.OUR_RULE,
+    note="no threshold is published; larvae or slime are acted on at once, whatever the count",
 )

@@ -73,9 +73,7 @@ class Constant:
 
     Attributes:
         meaning: what is counted, and from when.
-        value: the figure in use, in ``unit``.
-        low: the least that the sources give.
-        high: the most that the sources give.
+        figure: value, low, high: what is in use, the least and the most that the sources give.
         note: which source was followed and why, or why the figure was chosen.
 
     Raises:
@@ -84,9 +82,7 @@ class Constant:
     """
 
     meaning: str
-    value: float
-    low: float
-    high: float
+    figure: tuple[float, float, float]
     unit: Unit
     evidence: Evidence
     sources: tuple[Source, ...] = ()
@@ -95,6 +91,21 @@ class Constant:
     def __post_init__(self) -> None:
         if not self.low <= self.value <= self.high:
             raise ValueError(f"{self.meaning}: {self.value} lies outside {self.low}..{self.high}")
+
+    @cached_property
+    def value(self) -> float:
+        """The figure in use, in ``unit``."""
+        return self.figure[0]
+
+    @property
+    def low(self) -> float:
+        """The least that the sources give."""
+        return self.figure[1]
+
+    @property
+    def high(self) -> float:
+        """The most that the sources give."""
+        return self.figure[2]
 
     @cached_property
     def days(self) -> int:

@@ -1,13 +1,11 @@
-"""From egg to laying queen: how long each stage takes, and when to look."""
+"""From egg to laying queen: how long each stage takes, when to look, and when a batch begins."""
 
 from scheduling.trade import sources as read
 from scheduling.trade.constant import Constant, Evidence, Unit
 
 GRAFT_FROM_EGG = Constant(
     "days from the egg laid to the graft of a larva 12 to 24 h old",
-    4,
-    3.5,
-    5,
+    (4, 3.5, 5),
     Unit.DAYS,
     Evidence.READ,
     (read.CUSHMAN, read.HARRIS),
@@ -15,27 +13,21 @@ GRAFT_FROM_EGG = Constant(
 )
 SEALED_FROM_GRAFT = Constant(
     "days from the graft until the cells are sealed",
-    5,
-    4.5,
-    6,
+    (5, 4.5, 6),
     Unit.DAYS,
     Evidence.READ,
     (read.ITALIAN_REARING, read.GRAFT_TRIAL, read.CUSHMAN),
 )
 PUPAE_HANG_LOOSE_FROM = Constant(
     "days from the graft after which cells must not be jolted",
-    6,
-    5,
-    6,
+    (6, 5, 6),
     Unit.DAYS,
     Evidence.READ,
     (read.MOVING_CELLS, read.CAPPED_CELLS, read.FRENCH_WORKSHOP),
 )
 PUPAE_HANG_LOOSE_UNTIL = Constant(
     "days from the graft on which cells must still not be jolted",
-    8,
-    8,
-    9,
+    (8, 8, 9),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.MOVING_CELLS, read.BRUYN),
@@ -43,9 +35,7 @@ PUPAE_HANG_LOOSE_UNTIL = Constant(
 )
 RIPE_LOOK_FROM_GRAFT = Constant(
     "days from the graft on which ripe cells are placed",
-    10,
-    9,
-    11,
+    (10, 9, 11),
     Unit.DAYS,
     Evidence.READ,
     (read.CUSHMAN, read.ACCESS_AGRICULTURE, read.BRUYN),
@@ -53,9 +43,7 @@ RIPE_LOOK_FROM_GRAFT = Constant(
 )
 RIPE_CELL_AGE = Constant(
     "days since the graft of a cell whose age was not told",
-    10,
-    9,
-    11,
+    (10, 9, 11),
     Unit.DAYS,
     Evidence.OUR_RULE,
     (read.CUSHMAN, read.BRUYN),
@@ -63,9 +51,7 @@ RIPE_CELL_AGE = Constant(
 )
 EMERGENCE_FROM_GRAFT = Constant(
     "days from the graft until the queen emerges",
-    12,
-    11,
-    13,
+    (12, 11, 13),
     Unit.DAYS,
     Evidence.READ,
     (read.CUSHMAN, read.HARRIS, read.CHUDA),
@@ -73,9 +59,7 @@ EMERGENCE_FROM_GRAFT = Constant(
 )
 EMERGENCE_FROM_EGG = Constant(
     "days from the egg laid until the queen emerges",
-    16,
-    15,
-    17,
+    (16, 15, 17),
     Unit.DAYS,
     Evidence.READ,
     (read.CHUDA, read.HARRIS, read.CLUB_BEE_MATH),
@@ -83,9 +67,7 @@ EMERGENCE_FROM_EGG = Constant(
 )
 EMERGENCE_LOOK_FROM_GRAFT = Constant(
     "days from the graft on which to look whether the queen is out",
-    13,
-    12,
-    14,
+    (13, 12, 14),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.CUSHMAN, read.CHUDA, read.PANASIUK),
@@ -93,9 +75,7 @@ EMERGENCE_LOOK_FROM_GRAFT = Constant(
 )
 STILL_SEALED_LOOK = Constant(
     "days after a cell was seen sealed on which to look again",
-    1,
-    1,
-    2,
+    (1, 1, 2),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.CHUDA,),
@@ -103,9 +83,7 @@ STILL_SEALED_LOOK = Constant(
 )
 SEALED_TOO_LONG = Constant(
     "days past the latest emergence after which a sealed cell is bad",
-    2,
-    1,
-    3,
+    (2, 1, 3),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.CHUDA,),
@@ -113,9 +91,7 @@ SEALED_TOO_LONG = Constant(
 )
 LAYING_LOOK_FROM_EMERGENCE = Constant(
     "days from emergence on which to look for eggs",
-    12,
-    10,
-    14,
+    (12, 10, 14),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.SZABO, read.COLOSS_MATING, read.BTHENET, read.PANASIUK),
@@ -124,18 +100,14 @@ LAYING_LOOK_FROM_EMERGENCE = Constant(
 )
 VIRGIN_LEFT_ALONE = Constant(
     "days after a virgin was put in before the unit is opened",
-    7,
-    7,
-    14,
+    (7, 7, 14),
     Unit.DAYS,
     Evidence.READ,
     (read.VIRGINS_RELEASED, read.COLOSS_MATING),
 )
 FIRST_FLIGHT_FROM_EMERGENCE = Constant(
     "days from emergence from which a day without flying weather delays her",
-    6,
-    5,
-    7,
+    (6, 5, 7),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.PANASIUK, read.NSW_REARING, read.BTHENET),
@@ -143,9 +115,7 @@ FIRST_FLIGHT_FROM_EMERGENCE = Constant(
 )
 LOOK_AGAIN = Constant(
     "days after a look that found no eggs, or spotty brood, on which to look again",
-    7,
-    5,
-    7,
+    (7, 5, 7),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.BTHENET, read.SZABO),
@@ -153,9 +123,7 @@ LOOK_AGAIN = Constant(
 )
 GIVE_UP_FROM_EMERGENCE = Constant(
     "days from emergence after which a queen that does not lay is given up",
-    21,
-    21,
-    28,
+    (21, 21, 28),
     Unit.DAYS,
     Evidence.READ,
     (read.COLOSS_MATING, read.NORFOLK, read.WILDFLOWER),
@@ -163,9 +131,7 @@ GIVE_UP_FROM_EMERGENCE = Constant(
 )
 OWN_EMERGENCE = Constant(
     "days from the loss of the queen until one of the unit's own raising emerges",
-    12,
-    10,
-    13,
+    (12, 10, 13),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.FELL, read.MUEGGELLAND),
@@ -173,11 +139,57 @@ OWN_EMERGENCE = Constant(
 )
 OWN_LAYING_LOOK = Constant(
     "days from leaving a unit to raise its own queen until the look for eggs",
-    24,
-    21,
-    30,
+    (24, 21, 30),
     Unit.DAYS,
     Evidence.DERIVED,
     (read.BTHENET, read.MUEGGELLAND, read.SZABO),
     "21 days after the split in the practice sheet; 12 to emerge and 12 to lay make 24",
+)
+
+
+DRONES_BEFORE_GRAFT = Constant(
+    "days before the graft on which drone eggs are laid for its matings",
+    (19, 14, 24),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.CLUB_BEE_MATH, read.DRONE_AGE),
+    "drones fly about 38 days after the egg, queens mate about 23 days after theirs",
+)
+COMB_BEFORE_GRAFT = Constant(
+    "days before the graft on which the breeder queen is given or confined on the comb",
+    (4, 4, 5),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.CUSHMAN, read.ACCESS_AGRICULTURE),
+)
+STARTER_BEFORE_GRAFT = Constant(
+    "days before the graft on which the starter is made",
+    (1, 1, 2),
+    Unit.DAYS,
+    Evidence.READ,
+    (read.ACCESS_AGRICULTURE,),
+)
+MAKE_UP_FROM_GRAFT = Constant(
+    "days from the graft on which boxes are stocked",
+    (9, 8, 9),
+    Unit.DAYS,
+    Evidence.READ,
+    (read.CUSHMAN,),
+)
+GRAFTS_ACCEPTED = Constant(
+    "share of grafted larvae raised to ripe cells",
+    (0.75, 0.60, 0.93),
+    Unit.SHARE,
+    Evidence.FROM_MEMORY,
+    (read.GRAFT_TRIAL,),
+    "60 to 90 % from memory; 39 of 42 on one good day was read",
+)
+LAYING_PER_CELL = Constant(
+    "share of ripe cells placed that become laying queens",
+    (0.65, 0.55, 0.80),
+    Unit.SHARE,
+    Evidence.DERIVED,
+    (read.CAPPED_CELLS, read.PANASIUK, read.FOUR_WAY_BOXES),
+    "0.75 emerge and 0.75 of those come back make 0.56; 12 of 27 and 17 of 26 virgins were "
+    "measured; 0.80 in four-way boxes",
 )

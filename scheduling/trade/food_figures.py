@@ -5,9 +5,7 @@ from scheduling.trade.constant import Constant, Evidence, Unit
 
 HONEY_FRAME = Constant(
     "honey in a full deep frame",
-    2.7,
-    2.3,
-    4.5,
+    (2.7, 2.3, 4.5),
     Unit.KILOGRAMS,
     Evidence.READ,
     (read.FRAME_BUILDING, read.COMSTOCK, read.FRAME_ASSEMBLY),
@@ -15,9 +13,7 @@ HONEY_FRAME = Constant(
 )
 STORES_PER_SUGAR = Constant(
     "stores made of dry sugar, by weight",
-    1.15,
-    0.95,
-    1.25,
+    (1.15, 0.95, 1.25),
     Unit.SHARE,
     Evidence.DERIVED,
     (read.BBKA_FEEDING, read.SYRUP_GALLON),
@@ -25,18 +21,14 @@ STORES_PER_SUGAR = Constant(
 )
 SUGAR_IN_FONDANT = Constant(
     "sugar in fondant, by weight",
-    0.78,
-    0.78,
-    0.78,
+    (0.78, 0.78, 0.78),
     Unit.SHARE,
     Evidence.READ,
     (read.BBKA_FEEDING,),
 )
 EATEN_BY_BEES = Constant(
     "stores eaten by a thousand bees of a small colony without brood",
-    6.7,
-    5.2,
-    8.2,
+    (6.7, 5.2, 8.2),
     Unit.GRAMS_A_DAY_PER_THOUSAND,
     Evidence.READ,
     (read.HARBO_CONSUMPTION,),
@@ -44,9 +36,7 @@ EATEN_BY_BEES = Constant(
 )
 EATEN_IN_COLD = Constant(
     "the same on a day on which the bees stay in for cold or wet",
-    8.2,
-    6.7,
-    8.2,
+    (8.2, 6.7, 8.2),
     Unit.GRAMS_A_DAY_PER_THOUSAND,
     Evidence.OUR_RULE,
     (read.HARBO_CONSUMPTION,),
@@ -54,27 +44,21 @@ EATEN_IN_COLD = Constant(
 )
 EATEN_BY_BROOD = Constant(
     "stores eaten for a thousand cells of brood",
-    18,
-    6.8,
-    18,
+    (18, 6.8, 18),
     Unit.GRAMS_A_DAY_PER_THOUSAND,
     Evidence.FROM_MEMORY,
     note="from memory: the rate of a published model; 142 mg of honey to rear a bee would be 6.8",
 )
 FEEDER = Constant(
     "syrup in one feeder where the keeper has not said",
-    0.946,
-    0.5,
-    1.9,
+    (0.946, 0.5, 1.9),
     Unit.LITRES,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: a one-quart jar",
 )
 FORAGE_WORD_HOLDS = Constant(
     "days for which a keeper's word on a flow or a dearth holds",
-    14,
-    7,
-    21,
+    (14, 7, 21),
     Unit.DAYS,
     Evidence.OUR_RULE,
     (read.NSW_FEEDING,),
@@ -82,9 +66,7 @@ FORAGE_WORD_HOLDS = Constant(
 )
 ROBBING_ENTRANCE = Constant(
     "entrance of a unit that is fed in a dearth",
-    19,
-    10,
-    20,
+    (19, 10, 20),
     Unit.MILLIMETRES,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: three quarters of an inch",

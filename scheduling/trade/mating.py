@@ -1,13 +1,11 @@
-"""From emergence to the first egg: how long, in what weather, and how many are lost on the way."""
+"""From emergence to the first egg, the laying queen and what is taken of her, and the next cell."""
 
 from scheduling.trade import sources as read
 from scheduling.trade.constant import Constant, Evidence, Unit
 
 MATURE_FROM_EMERGENCE = Constant(
     "days from emergence until a virgin is old enough to mate",
-    5.5,
-    5,
-    7,
+    (5.5, 5, 7),
     Unit.DAYS,
     Evidence.READ,
     (read.HONEY_PRODUCERS, read.MUEGGELLAND, read.EVERSWEET),
@@ -15,9 +13,7 @@ MATURE_FROM_EMERGENCE = Constant(
 )
 MATING_AGE = Constant(
     "days from emergence until a queen mates, in fair weather",
-    8,
-    5,
-    14,
+    (8, 5, 14),
     Unit.DAYS,
     Evidence.READ,
     (read.PANASIUK, read.BTHENET, read.APIS_VET),
@@ -26,9 +22,7 @@ MATING_AGE = Constant(
 )
 FIRST_EGG_FROM_MATING = Constant(
     "days from the last mating until the first egg",
-    3,
-    2,
-    4,
+    (3, 2, 4),
     Unit.DAYS,
     Evidence.READ,
     (read.NATURAL_MATING, read.NORFOLK, read.EVERSWEET),
@@ -37,9 +31,7 @@ FIRST_EGG_FROM_MATING = Constant(
 )
 FIRST_EGG_FROM_EMERGENCE = Constant(
     "days from emergence until the first egg, on average",
-    10.6,
-    4,
-    22,
+    (10.6, 4, 22),
     Unit.DAYS,
     Evidence.READ,
     (read.SZABO,),
@@ -47,9 +39,7 @@ FIRST_EGG_FROM_EMERGENCE = Constant(
 )
 CELLS_EMERGED = Constant(
     "share of ripe cells placed from which a queen emerges",
-    0.75,
-    0.75,
-    0.90,
+    (0.75, 0.75, 0.90),
     Unit.SHARE,
     Evidence.READ,
     (read.CAPPED_CELLS,),
@@ -57,9 +47,7 @@ CELLS_EMERGED = Constant(
 )
 BACK_FROM_MATING = Constant(
     "share of emerged queens that come back mated",
-    0.75,
-    0.44,
-    0.80,
+    (0.75, 0.44, 0.80),
     Unit.SHARE,
     Evidence.READ,
     (read.CAPPED_CELLS, read.PANASIUK, read.NATURAL_MATING),
@@ -67,28 +55,112 @@ BACK_FROM_MATING = Constant(
 )
 YOUNG_QUEEN_LOST_A_DAY = Constant(
     "share of young queens lost in the unit each day, apart from flights",
-    0.002,
-    0,
-    0.005,
+    (0.002, 0, 0.005),
     Unit.SHARE,
     Evidence.OUR_RULE,
     note="no rate was found; small enough that cells placed still give the planning share",
 )
 QUEEN_MISSED = Constant(
     "share of looks that miss a young queen who is there",
-    0.3,
-    0.1,
-    0.5,
+    (0.3, 0.1, 0.5),
     Unit.SHARE,
     Evidence.OUR_RULE,
     note="no measured share was found; virgins are small, quick and easily overlooked",
 )
 EGGS_MISSED = Constant(
     "share of looks that miss eggs that are there",
-    0.05,
-    0.01,
-    0.2,
+    (0.05, 0.01, 0.2),
     Unit.SHARE,
     Evidence.OUR_RULE,
     note="no measured share was found; first eggs are few and stand upright in the cells",
+)
+
+
+SEALED_BROOD_LOOK = Constant(
+    "days from the first eggs seen on which sealed worker brood proves her",
+    (9, 8, 14),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.COLOSS_MATING, read.WADE, read.CLUB_BEE_MATH),
+    "worker cells are sealed 8 to 9 days after the egg; later the first of them emerge",
+)
+TAKE_FROM_EGGS = Constant(
+    "days of laying before a queen is taken",
+    (14, 7, 28),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.FRENCH_WORKSHOP, read.BREEDER_DATES, read.COLOSS_MATING),
+    "4 days in one breeder's dates, 7 to 20 in a calendar, 28 in a survival trial from memory; "
+    "14 days and sealed brood are asked for here",
+)
+WORKER_OPEN_BROOD = Constant(
+    "days from a worker egg laid until its cell is sealed",
+    (9, 8, 9),
+    Unit.DAYS,
+    Evidence.READ,
+    (read.WADE, read.CLUB_BEE_MATH),
+)
+LAYING_WORKERS = Constant(
+    "days from the last open brood until laying workers become likely",
+    (14, 14, 21),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.COLLISON,),
+    "the source says about two weeks queenless; open brood holds them back too, so the count "
+    "starts at the last of it; 21 from memory",
+)
+RELEASE_LOOK = Constant(
+    "days a caged queen has been in on which to see that she is out",
+    (3, 3, 5),
+    Unit.DAYS,
+    Evidence.READ,
+    (read.QUEEN_RELEASE, read.INTRODUCTION_SHEET),
+)
+RELEASE_AGAIN = Constant(
+    "days after a queen was seen still caged on which she is let out",
+    (1, 1, 2),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.INTRODUCTION_SHEET,),
+    "day 3 to day 5 is two days",
+)
+LAYING_LOOK_FROM_RELEASE = Constant(
+    "days from her release on which to look for a mated queen's eggs",
+    (7, 7, 10),
+    Unit.DAYS,
+    Evidence.FROM_MEMORY,
+    note="from memory: extension advice is 7 to 10 days",
+)
+GIVE_UP_FROM_RELEASE = Constant(
+    "days from her release after which a mated queen without eggs is given up",
+    (14, 14, 21),
+    Unit.DAYS,
+    Evidence.OUR_RULE,
+    note="twice the time in which she is looked for; no source was found",
+)
+
+
+RECELL_AFTER_LOSS = Constant(
+    "days from a failure found until the next cell goes in",
+    (1, 0, 7),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.CAPPED_CELLS, read.FELL),
+    "a unit takes a cell after 12 to 24 h queenless; after a week its own cells are far on",
+)
+RECELL_AFTER_TAKING = Constant(
+    "days from taking a queen until the next cell goes in",
+    (2, 1, 6),
+    Unit.DAYS,
+    Evidence.READ,
+    (read.BRUYN, read.CAPPED_CELLS, read.FELL),
+    "wild cells are cut first; after 6 days no larva is young enough for new ones",
+)
+BOOST_WITHOUT_YOUNG_BROOD = Constant(
+    "days without young brood after which a unit is given brood with its next cell",
+    (14, 14, 21),
+    Unit.DAYS,
+    Evidence.DERIVED,
+    (read.COLLISON, read.WADE),
+    "by then nearly all its brood is out and laying workers are near",
 )

@@ -41,9 +41,7 @@ CHUDA = Source(
     2015,
 )
 CLUB_BEE_MATH = Source(
-    "club talk",
-    "table of bee development",
-    "https://slideplayer.com./amp/12985101",
+    "club talk", "table of bee development", "https://slideplayer.com./amp/12985101"
 )
 COLLISON = Source("Collison", "Laying workers", "http://basprings.com/laying-workers/")
 COLOSS_MATING = Source(
@@ -53,9 +51,7 @@ COLOSS_MATING = Source(
     2013,
 )
 CUSHMAN = Source(
-    "Cushman",
-    "Grafting timetable",
-    "http://dave-cushman.net/bee/graftingtimesheet.html",
+    "Cushman", "Grafting timetable", "http://dave-cushman.net/bee/graftingtimesheet.html"
 )
 FELL = Source(
     "Fell & Morse (authors from memory)",
@@ -91,20 +87,11 @@ MANAGING_BEETLES = Source(
     "http://thegrandoleapiary.com/managing-small-hive-beetle-infestations-in-australian-beehives/",
 )
 VIRGINS_RELEASED = Source(
-    "May Farms",
-    "Queen rearing, part 4",
-    "http://mayfarmsllc.com/2017/04/23/queen-rearing-4/",
-    2017,
+    "May Farms", "Queen rearing, part 4", "http://mayfarmsllc.com/2017/04/23/queen-rearing-4/", 2017
 )
-MOVING_CELLS = Source(
-    "mathieua.fr",
-    "Elevage express",
-    "https://mathieua.fr/elevage-express.html",
-)
+MOVING_CELLS = Source("mathieua.fr", "Elevage express", "https://mathieua.fr/elevage-express.html")
 MUEGGELLAND = Source(
-    "imkerei.mueggelland.de",
-    "Brutentwicklung",
-    "https://imkerei.mueggelland.de/brutentwicklung/",
+    "imkerei.mueggelland.de", "Brutentwicklung", "https://imkerei.mueggelland.de/brutentwicklung/"
 )
 NORFOLK = Source(
     "Norfolk beekeepers",
@@ -161,9 +148,7 @@ WADE = Source(
     2022,
 )
 BREEDER_DATES = Source(
-    "breeder's dates",
-    "Cloake board, day 6",
-    "https://emgoldbeekeepers.com/cloake-board-day-6/",
+    "breeder's dates", "Cloake board, day 6", "https://emgoldbeekeepers.com/cloake-board-day-6/"
 )
 INTRODUCTION_SHEET = Source(
     "breeder's introduction sheet",
@@ -214,9 +199,7 @@ HEAT_BANDS = Source(
     2015,
 )
 EVERSWEET = Source(
-    "eversweetapiaries.com",
-    "from virgin to laying queen",
-    "https://eversweetapiaries.com/?p=4631",
+    "eversweetapiaries.com", "from virgin to laying queen", "https://eversweetapiaries.com/?p=4631"
 )
 APIS_VET = Source(
     "apis.vet",
@@ -263,14 +246,10 @@ CRC_SUCROSE = Source(
     "java/flanagan/physprop/Sucrose.java",
 )
 FRAME_ASSEMBLY = Source(
-    "trade article",
-    "Assembling frames",
-    "https://docslib.org/doc/1122694/assembling-frames",
+    "trade article", "Assembling frames", "https://docslib.org/doc/1122694/assembling-frames"
 )
 FRAME_BUILDING = Source(
-    "kingbee.us",
-    "Frame building",
-    "https://kingbee.us/apiary/the-hive/frame-building",
+    "kingbee.us", "Frame building", "https://kingbee.us/apiary/the-hive/frame-building"
 )
 HARBO_CONSUMPTION = Source(
     "abstract (Harbo from memory)",

@@ -93,9 +93,7 @@ OF_THE_CHECK = (
         """
 CROSS_AGAIN = Constant(
     "days after bees were cross on which to look again",
-    14,
-    10,
-    21,
+    (14, 10, 21),
     Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="a toy",

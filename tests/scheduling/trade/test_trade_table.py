@@ -1,20 +1,27 @@
 """Every figure of the trade stands in its range and says what it rests on."""
 
 import re
+from importlib import import_module
+from pkgutil import iter_modules
 
 import pytest
 
+from scheduling import trade
 from scheduling.trade import sources, table
 from scheduling.trade.constant import Constant, Evidence, Source, Unit
 
-FIGURES = table.every_constant()
+FIGURES = {name: figure for name, figure in vars(table).items() if isinstance(figure, Constant)}
+PARTS = [import_module(f"scheduling.trade.{part.name}") for part in iter_modules(trade.__path__)]
 SOURCES = {name: source for name, source in vars(sources).items() if isinstance(source, Source)}
 NAMED = pytest.mark.parametrize("name", FIGURES)
 
 
 def test_the_table_has_all_its_parts() -> None:
+    in_parts = [f for part in PARTS for f in vars(part).items() if isinstance(f[1], Constant)]
+
     assert len(FIGURES) >= 35
-    assert all(getattr(table, name) is figure for name, figure in FIGURES.items())
+    assert dict(in_parts) == FIGURES
+    assert all(FIGURES[name] is figure for name, figure in in_parts)
 
 
 @NAMED
@@ -70,11 +77,11 @@ def test_a_source_can_be_found_again(name: str) -> None:
 
 def test_a_value_outside_its_range_is_refused() -> None:
     with pytest.raises(ValueError, match="outside"):
-        Constant("days of nothing", 5, 1, 4, Unit.DAYS, Evidence.OUR_RULE)
+        Constant("days of nothing", (5, 1, 4), Unit.DAYS, Evidence.OUR_RULE)
 
 
 def test_part_days_are_not_taken_for_dates() -> None:
     with pytest.raises(ValueError, match="whole days"):
-        Constant("days", 1.5, 1, 2, Unit.DAYS, Evidence.OUR_RULE).days  # noqa: B018
+        Constant("days", (1.5, 1, 2), Unit.DAYS, Evidence.OUR_RULE).days  # noqa: B018
     with pytest.raises(ValueError, match="whole days"):
         table.LAYING_PER_CELL.days  # noqa: B018
