@@ -9,10 +9,8 @@ from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
-from bot.channels.mail.mail_traits import MAIL
+from bot.channels.known_channels import MAIL, SMS, TELEGRAM
 from bot.channels.reports import DeliveryReport, Report
-from bot.channels.sms.sms_traits import SMS
-from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.channels.traits import ChannelTraits
 from bot.delivery.delivery_reports import apply_report, note_report
 from bot.settings.address import parse_address

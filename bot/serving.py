@@ -10,12 +10,10 @@ from datetime import UTC, datetime
 from sqlalchemy import Engine
 
 from bot.channel_factory import OpenEngine, channels_of
-from bot.channels.channel import Channel, Receive
+from bot.channels.channel import Channel, Receive, WebChannel
+from bot.channels.known_channels import SMS, TELEGRAM
 from bot.channels.single_listener import listen_alone
-from bot.channels.sms.sms_traits import SMS
 from bot.channels.telegram.channel import TelegramChannel
-from bot.channels.telegram.telegram_traits import TELEGRAM
-from bot.channels.web_channel import WebChannel
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.texting import Texting
 from bot.delivery.dispatcher import Dispatcher

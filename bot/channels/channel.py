@@ -1,13 +1,16 @@
-"""The small protocol between a channel (console, Telegram, later SMS) and the rest."""
+"""The small protocol between a channel (console, Telegram, text messages, e-mail) and the rest."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from enum import StrEnum
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from bot.channels.send_error import SendError
 from bot.channels.traits import ChannelTraits
+
+if TYPE_CHECKING:
+    from starlette.routing import Route
 
 
 @dataclass(frozen=True)
@@ -141,3 +144,20 @@ class Channel(Protocol):
 
     async def close(self) -> None:
         """Let go of connections."""
+
+
+Clock = Callable[[], datetime]
+"""Gives the present instant, aware, in UTC."""
+
+
+def present() -> datetime:
+    """Give the present instant."""
+    return datetime.now(UTC)
+
+
+@runtime_checkable
+class WebChannel(Channel, Protocol):
+    """A channel with addresses on our HTTP side; every worker listens on it at once."""
+
+    def routes(self) -> "Sequence[Route]":
+        """Give the addresses that the carrier posts to."""

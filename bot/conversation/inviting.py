@@ -4,7 +4,7 @@ from datetime import time
 from zoneinfo import ZoneInfo
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.sms.sms_traits import SMS
+from bot.channels.known_channels import SMS
 from bot.conversation.texting import example_of
 from bot.conversation.turn import Turn
 from bot.delivery.outbox import plan

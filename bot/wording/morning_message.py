@@ -3,9 +3,8 @@
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
-from bot.channels.known_channels import traits_of
+from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.segments import fits
-from bot.channels.sms.sms_traits import SMS
 from bot.wording.day_names import day_words, full_day
 from bot.wording.example_replies import buttons, example
 from bot.wording.groups import Detail, YardDay, is_late

@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
+from bot.channels.known_channels import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.intake import Intake
 from bot.gc_tuning import collect_rarely
@@ -70,7 +70,7 @@ def by_turns(crews: int, units: int, replies: int = REPLIES) -> Turns:
 
 def _reply(engine: Engine, chat: int, text: str, number: int) -> float:
     now = NOW + timedelta(seconds=number)
-    message = IncomingMessage(CHANNEL_NAME, str(chat), f"{chat}:{number}", text, now, "ida")
+    message = IncomingMessage(TELEGRAM.name, str(chat), f"{chat}:{number}", text, now, "ida")
     began = time.process_time()
     Intake(engine, MessageHandler()).receive(message, now)
     return (time.process_time() - began) * 1e3

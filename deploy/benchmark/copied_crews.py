@@ -20,7 +20,7 @@ from sqlalchemy import (
     text,
 )
 
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
+from bot.channels.known_channels import TELEGRAM
 from deploy.benchmark.invented_crew import YARDS
 from deploy.benchmark.many_crews import NAMES, fill
 from deploy.benchmark.replies import FINDINGS
@@ -64,7 +64,7 @@ def fill_by_copying(
     Hours of weather are not copied: only days are read.
     """
     founded = min(FOUNDED, crews)
-    fill(engine, founded, now, CHANNEL_NAME, first_address, units)
+    fill(engine, founded, now, TELEGRAM.name, first_address, units)
     with engine.begin() as connection:
         for kind, offsets in _OFFSETS.items():
             copy_of_each(connection, table_of(kind), offsets, founded, crews)

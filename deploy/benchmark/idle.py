@@ -9,7 +9,7 @@ from statistics import median
 from sqlalchemy import Engine, update
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
+from bot.channels.known_channels import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
 from bot.delivery.dispatcher import Dispatcher
@@ -62,15 +62,15 @@ def fill(engine: Engine, people: int) -> None:
     with writing(engine) as session:
         crew, owner = found_crew(session, "Crew", "ida", "UTC", NOW)
         records = CrewRecords(session, crew.id)
-        records.add_address(owner.id, CHANNEL_NAME, "1")
+        records.add_address(owner.id, TELEGRAM.name, "1")
         records.add_yard("River", "UTC", latitude=41.3, longitude=-92.6)
         tomorrow = NOW + timedelta(hours=18)
         records.update_person(owner.id, cautioned_on=NOW.date(), next_morning_at=tomorrow)
-        write_beats(session, {running_name(CHANNEL_NAME): NOW, sent_name(CHANNEL_NAME): NOW})
+        write_beats(session, {running_name(TELEGRAM.name): NOW, sent_name(TELEGRAM.name): NOW})
         claim_yards(session, NOW, NOW + timedelta(hours=3), 1)
         told = OutgoingMessage("1", "Nothing due today.")
-        plan(session, "1", Purpose.MORNING, Recipient(CHANNEL_NAME, "1", owner.id), told, NOW)
-        inbox.accept(session, IncomingMessage(CHANNEL_NAME, "1", "1", "due", NOW, "ida"), NOW)
+        plan(session, "1", Purpose.MORNING, Recipient(TELEGRAM.name, "1", owner.id), told, NOW)
+        inbox.accept(session, IncomingMessage(TELEGRAM.name, "1", "1", "due", NOW, "ida"), NOW)
     with engine.begin() as connection:
         sent = {"state": OutboxState.CLAIMED}
         connection.execute(update(OutboxRow).values(**sent))
@@ -87,7 +87,7 @@ def ticks(url: str, people: int) -> dict[str, tuple[float, float]]:
     engine = open_engine(url)
     fill(engine, people)
     dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: NOW)
-    job_scheduler = JobScheduler(engine, dispatcher, lambda: NOW, (CHANNEL_NAME,), NoWeather())
+    job_scheduler = JobScheduler(engine, dispatcher, lambda: NOW, (TELEGRAM.name,), NoWeather())
     work = (
         job_scheduler.mornings,
         dispatcher.deliver,

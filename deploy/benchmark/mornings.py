@@ -17,7 +17,7 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import Engine, func, select, update
 
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME
+from bot.channels.known_channels import TELEGRAM
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OPEN
 from bot.jobs.making_ready import make_some_ready
@@ -183,7 +183,7 @@ def _made_ready(url: str, mornings: int, workers: int) -> float:
 def _make_ready(url: str, share: int) -> float:
     engine, made = open_engine(url), 0
     began = time.process_time()
-    while made < share and (some := make_some_ready(engine, DUE - AHEAD, [CHANNEL_NAME])):
+    while made < share and (some := make_some_ready(engine, DUE - AHEAD, [TELEGRAM.name])):
         made += some
     spent = time.process_time() - began
     engine.dispose()

@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import func, select
 
-from bot.channels.telegram.telegram_traits import RATE_LIMIT
+from bot.channels.known_channels import TELEGRAM_RATE_LIMIT
 from deploy.benchmark.invented_crew import UNITS
 from deploy.benchmark.many_crews import fill
 from deploy.benchmark.running_bot import CHAT, Bot, bare, our_settings, ours, running
@@ -21,7 +21,7 @@ from scheduling.records.migrate import migrate
 from scheduling.records.tables import EntryRow
 
 WARM_UP = 4
-APART_SECONDS = RATE_LIMIT.same_address.total_seconds() + 0.05
+APART_SECONDS = TELEGRAM_RATE_LIMIT.same_address.total_seconds() + 0.05
 """Between two replies: a carrier lets us send about one message a second to one chat."""
 
 SETTLED_SECONDS = 0.2

@@ -8,7 +8,7 @@ from datetime import date
 import bot.command.database
 import bot.serving
 import deploy.proof.worker
-from bot.channels.telegram.request import tls
+from bot.channels.telegram.retry import tls
 from bot.reading.reader import read
 from bot.reading.situation import Situation, YardUnits
 from deploy.proof.people import UNITS, YARD

@@ -1,11 +1,9 @@
-"""What the owner sets for e-mail; the channel's name, and addresses as it writes them."""
+"""What the owner sets for e-mail, and addresses as the channel writes them."""
 
 import re
 from dataclasses import dataclass, field
 from email.utils import parseaddr
 from enum import StrEnum
-
-CHANNEL_NAME = "mail"
 
 _ADDRESS = re.compile(r"[A-Za-z0-9!#$%&'*+/=?^_`{|}~.-]{1,64}@[A-Za-z0-9-]+(\.[A-Za-z0-9-]+)+")
 

@@ -10,7 +10,8 @@ from email.policy import default
 from html.parser import HTMLParser
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.mail.mail_account import CHANNEL_NAME, address_in
+from bot.channels.known_channels import MAIL
+from bot.channels.mail.mail_account import address_in
 from bot.channels.mail.mail_message import own_names
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
@@ -56,7 +57,7 @@ def _read(octets: bytes, key: str, now: datetime) -> IncomingMessage | DeliveryR
         return None
     name = _header(mail, "Message-ID") or hashlib.sha256(octets).hexdigest()
     own = hashlib.sha256(f"{sender}\0{name}".encode()).hexdigest()[:32]
-    return IncomingMessage(CHANNEL_NAME, sender, f"mail:{own}", text, now)
+    return IncomingMessage(MAIL.name, sender, f"mail:{own}", text, now)
 
 
 def _referred_to(mail: EmailMessage) -> Iterator[str]:
@@ -87,7 +88,7 @@ def _failure(mail: EmailMessage, key: str, now: datetime) -> DeliveryReport | No
         return None
     gone = status.startswith("5.1.")
     send_error = SendError.NO_MAILBOX if gone else SendError.CARRIER_FAILED
-    return DeliveryReport(CHANNEL_NAME, own[0], Delivery.FAILED, now, error=send_error)
+    return DeliveryReport(MAIL.name, own[0], Delivery.FAILED, now, error=send_error)
 
 
 def _recipient(part: Message) -> str | None:

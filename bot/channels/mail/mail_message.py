@@ -1,22 +1,29 @@
-"""A message as an e-mail, with an id that only we can make.
+"""A message as an e-mail, with an id that only we can make, handed to the mail server.
 
 An answer that names such an id comes from whom we wrote to. A sender's address can be forged by
 anybody; the id of each e-mail of ours holds a signature of the message and its recipient, mail
 programs repeat it in their answers (RFC 5322, 3.6.4: In-Reply-To and References), and nobody else
 has seen it.
+
+The server's answers: RFC 5321, 4.2 (4yz passes, 5yz does not) and 4.2.3 (550, 551, 553 of an
+address).
 """
 
 import hashlib
 import hmac
 import re
+import smtplib
+import ssl
 from collections.abc import Iterable
 from datetime import datetime
 from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import format_datetime
 
-from bot.channels.channel import OutgoingMessage
-from bot.channels.mail.mail_account import MailAccount
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
+from bot.channels.mail.mail_account import MailAccount, Security
+from bot.channels.outcome import failed
+from bot.channels.send_error import SendError
 
 _OURS = re.compile(r"<([0-9a-f]{24})\.([0-9a-f]{32})@[^<>\s]+>")
 
@@ -76,3 +83,64 @@ def own_name(outgoing: OutgoingMessage) -> str:
 def _subject(text: str) -> str:
     lines = text.strip().splitlines()
     return " ".join(lines[0].split())[:LONGEST_SUBJECT] if lines else ""
+
+
+_NO_MAILBOX = frozenset({550, 551, 553})
+
+
+def hand_over(mail: EmailMessage, account: MailAccount, own: str, seconds: float) -> SendOutcome:
+    """Hand one e-mail to the server; waits ``seconds`` for each of its answers."""
+    try:
+        server = _connect(account, seconds)
+    except smtplib.SMTPAuthenticationError as error:
+        return failed(SendError.TOKEN_REFUSED, f"{error.smtp_code}")
+    except smtplib.SMTPResponseException as error:
+        return failed(SendError.CARRIER_FAILED, f"{error.smtp_code}")
+    except (OSError, smtplib.SMTPException) as error:
+        return failed(SendError.NO_CONNECTION, type(error).__name__)
+    try:
+        server.send_message(mail)
+    except smtplib.SMTPRecipientsRefused as error:
+        (code, said) = next(iter(error.recipients.values()))
+        return failed(_of_recipient(code), _words(code, said))
+    except smtplib.SMTPResponseException as error:
+        return failed(_of_message(error.smtp_code), _words(error.smtp_code, error.smtp_error))
+    except (OSError, smtplib.SMTPException) as error:
+        return failed(SendError.NO_ANSWER, type(error).__name__)
+    finally:
+        server.close()
+    return SendOutcome(SendResult.SENT, carrier_id=own)
+
+
+def _connect(account: MailAccount, seconds: float) -> smtplib.SMTP:
+    if account.security is Security.TLS:
+        context = ssl.create_default_context()
+        server: smtplib.SMTP = smtplib.SMTP_SSL(
+            account.host, account.port, timeout=seconds, context=context
+        )
+    else:
+        server = smtplib.SMTP(account.host, account.port, timeout=seconds)
+    try:
+        if account.security is Security.STARTTLS:
+            server.starttls(context=ssl.create_default_context())
+        if account.login:
+            server.login(account.login, account.password)
+    except BaseException:
+        server.close()
+        raise
+    return server
+
+
+def _of_recipient(code: int) -> SendError:
+    if code in _NO_MAILBOX:
+        return SendError.NO_MAILBOX
+    return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
+
+
+def _of_message(code: int) -> SendError:
+    return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
+
+
+def _words(code: int, said: bytes | str) -> str:
+    words = said.decode("utf-8", errors="replace") if isinstance(said, bytes) else said
+    return f"{code} {words}"

@@ -6,19 +6,20 @@ from datetime import timedelta
 
 from bot.channels.channel import (
     ChannelBroken,
+    Clock,
     IncomingMessage,
     OutgoingMessage,
     Receive,
     SendOutcome,
     SendResult,
+    present,
 )
-from bot.channels.clock import Clock, present
+from bot.channels.known_channels import SMS
 from bot.channels.modem.folders import ModemFolders, Received, given_up, put_out, received
 from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.phone_number import CHANNEL_NAME, international, is_number
-from bot.channels.sms.sms_traits import SMS
+from bot.channels.sms.phone_number import international, is_number
 from bot.program_log import log_of
 
 log = log_of(__name__)
@@ -108,7 +109,7 @@ class ModemChannel:
     async def _hand_on(self, message: Received, receive: Receive) -> None:
         sender = international(message.sender, self._region)
         if sender is None:
-            log.info("left out a message that nobody can answer", channel=CHANNEL_NAME)
+            log.info("left out a message that nobody can answer", channel=SMS.name)
         else:
             await receive(await asyncio.to_thread(_message_in, message, sender))
         for file in message.files:
@@ -116,7 +117,7 @@ class ModemChannel:
 
     def _failure(self, own: str) -> DeliveryReport:
         return DeliveryReport(
-            CHANNEL_NAME, own, Delivery.FAILED, self._clock(), error=SendError.CARRIER_FAILED
+            SMS.name, own, Delivery.FAILED, self._clock(), error=SendError.CARRIER_FAILED
         )
 
 
@@ -129,4 +130,4 @@ def modem_message_id(outgoing: OutgoingMessage) -> str:
 def _message_in(message: Received, sender: str) -> IncomingMessage:
     text = message.text()
     words = hashlib.sha256(text.encode()).hexdigest()[:12]
-    return IncomingMessage(CHANNEL_NAME, sender, f"modem:{message.name}:{words}", text, message.at)
+    return IncomingMessage(SMS.name, sender, f"modem:{message.name}:{words}", text, message.at)

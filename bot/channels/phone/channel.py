@@ -11,17 +11,23 @@ from android_sms_gateway.domain import Message, TextMessage, Webhook
 from android_sms_gateway.errors import APIError
 from starlette.routing import Route
 
-from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.channels.clock import Clock, present
+from bot.channels.channel import (
+    ChannelBroken,
+    Clock,
+    OutgoingMessage,
+    Receive,
+    SendOutcome,
+    SendResult,
+    present,
+)
+from bot.channels.known_channels import SMS
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.phone.device import ANDROID, Allowance, Limit, PhoneDevice
-from bot.channels.phone.phone_events import EVENTS
-from bot.channels.phone.phone_notices import EVENT_PATH, PhoneNotices
+from bot.channels.phone.phone_notices import EVENT_PATH, EVENTS, PhoneNotices
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
+from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import segments
-from bot.channels.sms.sms_traits import SMS
 from bot.program_log import log_of
 
 log = log_of(__name__)
@@ -128,7 +134,7 @@ class PhoneChannel:
         minutes = round(limit.within.total_seconds() / 60)
         said = f"the phone sends {limit.segments} segments in {minutes} minutes, and they are spent"
         if not self._told_full:
-            log.warning("what does not fit waits", channel=CHANNEL_NAME, said=said)
+            log.warning("what does not fit waits", channel=SMS.name, said=said)
         self._told_full = True
         return failed(SendError.FLOOD, said, wait)
 

@@ -36,10 +36,6 @@ class Limit:
     within: timedelta
     source: str
 
-    def time_for(self, segments: int) -> timedelta:
-        """Say how long so many segments take, begun with nothing spent."""
-        return max(0, (segments - 1) // self.segments) * self.within
-
 
 ANDROID = Limit(
     segments=30,

@@ -9,13 +9,15 @@ from smpplib import consts
 
 from bot.channels.channel import (
     ChannelBroken,
+    Clock,
     IncomingMessage,
     OutgoingMessage,
     Receive,
     SendOutcome,
     SendResult,
+    present,
 )
-from bot.channels.clock import Clock, present
+from bot.channels.known_channels import SMS
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
@@ -24,8 +26,7 @@ from bot.channels.smpp.outgoing import error_of_status, packets
 from bot.channels.smpp.smpp_account import SmppAccount
 from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_delivery
 from bot.channels.sms.concat_store import LongMessage, PartStore
-from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
-from bot.channels.sms.sms_traits import SMS
+from bot.channels.sms.phone_number import is_number
 from bot.program_log import log_of
 
 log = log_of(__name__)
@@ -175,7 +176,7 @@ class SmppChannel:
         if words.part is None:
             own = self._repeats.id_of(words.sender, words.octets, line, now)
             text = words.octets.decode("utf-16-be", errors="replace")
-            await self._hand_on(IncomingMessage(CHANNEL_NAME, words.sender, own, text, now))
+            await self._hand_on(IncomingMessage(SMS.name, words.sender, own, text, now))
             self._repeats.answered(own, self._clock())
             return
         whole = await self._parts.keep(words.sender, words.part, words.octets, now)
@@ -186,9 +187,7 @@ class SmppChannel:
         """Hand a long message on; one whose parts never came is empty, so that it is answered."""
         text = (message.octets or b"").decode("utf-16-be", errors="replace")
         sender = message.whole.sender
-        await self._hand_on(
-            IncomingMessage(CHANNEL_NAME, sender, message.id, text, message.first_at)
-        )
+        await self._hand_on(IncomingMessage(SMS.name, sender, message.id, text, message.first_at))
         await self._parts.forget(message.whole)
 
     async def _hand_on(self, message: IncomingMessage) -> None:

@@ -10,9 +10,8 @@ from zlib import crc32
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SendError
-from bot.channels.sms.alphabet import encode, is_gsm7
 from bot.channels.sms.header import PartNumber, write_header
-from bot.channels.sms.segments import split
+from bot.channels.sms.segments import encode, is_gsm7, split
 
 HAS_HEADER = 0x40
 """esm_class: the words begin with a user data header."""

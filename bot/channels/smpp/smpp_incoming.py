@@ -15,13 +15,13 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
+from bot.channels.known_channels import SMS
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.smpp.outgoing import HAS_HEADER
-from bot.channels.sms.alphabet import decode
 from bot.channels.sms.header import PartNumber, read_header
-from bot.channels.sms.phone_number import CHANNEL_NAME, international
-from bot.channels.sms.segments import HeaderSize
+from bot.channels.sms.phone_number import international
+from bot.channels.sms.segments import HeaderSize, decode
 
 _MESSAGE_TYPE, _RECEIPT = 0x3C, 0x04
 
@@ -117,7 +117,7 @@ def _receipt(packet: Any, text: str, now: datetime) -> DeliveryReport | None:
     if not carrier_id or delivery is None:
         return None
     send_error = SendError.CARRIER_FAILED if delivery is Delivery.FAILED else None
-    return DeliveryReport(CHANNEL_NAME, carrier_id, delivery, now, error=send_error)
+    return DeliveryReport(SMS.name, carrier_id, delivery, now, error=send_error)
 
 
 AGAIN_WITHIN = timedelta(minutes=2)

@@ -13,8 +13,8 @@ from sqlalchemy import ColumnElement, Engine, and_, delete, select
 from sqlalchemy.orm import Session
 
 from bot.channels.carrier_tables import PartRow
+from bot.channels.known_channels import SMS
 from bot.channels.sms.header import PartNumber
-from bot.channels.sms.phone_number import CHANNEL_NAME
 from bot.channels.sms.segments import HeaderSize
 from scheduling.records.engine import writing
 from scheduling.records.upsert import insert_or_ignore
@@ -83,7 +83,7 @@ def keep_part(
     insert_or_ignore(
         session,
         PartRow,
-        channel=CHANNEL_NAME,
+        channel=SMS.name,
         sender=sender,
         reference=part.reference,
         header_octets=part.size.value,
@@ -118,7 +118,7 @@ def _message(session: Session, whole: Whole) -> LongMessage:
 
 def _of(whole: Whole) -> ColumnElement[bool]:
     return and_(
-        PartRow.channel == CHANNEL_NAME,
+        PartRow.channel == SMS.name,
         PartRow.sender == whole.sender,
         PartRow.reference == whole.reference,
         PartRow.header_octets == whole.size.value,

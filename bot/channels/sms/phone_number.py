@@ -1,9 +1,6 @@
-"""The channel's name, and phone numbers as it writes them."""
+"""Phone numbers, as the channel of text messages writes them."""
 
 import re
-
-CHANNEL_NAME = "sms"
-"""One name for every carrier of texts, so that people stay reached when the owner changes it."""
 
 _NUMBER = re.compile(r"\+[1-9][0-9]{6,14}")
 

@@ -19,14 +19,13 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
+from bot.channels.known_channels import TELEGRAM
 from bot.channels.send_error import SendError
 from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
-from bot.channels.telegram.request import BotApiRequest
-from bot.channels.telegram.retry import Retry, plain
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from, message_key
+from bot.channels.telegram.retry import BotApiRequest, Retry, plain
+from bot.channels.telegram.telegram_incoming import message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
-from bot.channels.telegram.telegram_traits import TELEGRAM
 from bot.monitoring.counters import Counted, count
 from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of
@@ -118,8 +117,8 @@ class TelegramChannel:
                 "fetching",
                 partial(fetch, self._bot, self._fetching, offset, self._poll_for),
             )
-            beat(poll_name(CHANNEL_NAME), datetime.now(UTC))
-            count(Counted.POLLS, channel=CHANNEL_NAME)
+            beat(poll_name(TELEGRAM.name), datetime.now(UTC))
+            count(Counted.POLLS, channel=TELEGRAM.name)
             for one in fetched:
                 if one.update is not None:
                     await self._take(one.update, receive)
@@ -172,7 +171,7 @@ class TelegramChannel:
         try:
             await self._bot.set_my_commands(self._menu)
         except BadRequest as error:
-            log.warning("going on without the menu", channel=CHANNEL_NAME, said=str(error))
+            log.warning("going on without the menu", channel=TELEGRAM.name, said=str(error))
 
     async def _take(self, update: Update, receive: Receive) -> None:
         await self._stop_waiting_sign(update)
@@ -192,7 +191,7 @@ class TelegramChannel:
         try:
             await update.callback_query.answer()
         except TelegramError as error:
-            log.info("a tap could not be answered", channel=CHANNEL_NAME, said=plain(error))
+            log.info("a tap could not be answered", channel=TELEGRAM.name, said=plain(error))
 
     async def _send(self, address: str, text: str, ends: OutgoingMessage | None) -> SendOutcome:
         markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None

@@ -8,7 +8,7 @@ from typing import Any
 from telegram import Bot, Update
 from telegram.error import NetworkError, TelegramError
 
-from bot.channels.telegram.request import BotApiRequest
+from bot.channels.telegram.retry import BotApiRequest
 from bot.program_log import log_of
 
 log = log_of(__name__)

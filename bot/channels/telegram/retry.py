@@ -1,13 +1,17 @@
-"""Retry: how the Bot API is asked again."""
+"""Requests to the Bot API, by the library's own HTTP client, one trust store, and retry."""
 
 import asyncio
 import os
+import ssl
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import TypeVar
+from functools import cache
+from typing import Any, TypeVar
 
+import httpx
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
+from telegram.request import HTTPXRequest
 from tenacity import AsyncRetrying, RetryCallState, retry_if_exception
 
 from bot.backoff import Backoff
@@ -20,6 +24,36 @@ os.environ["PTB_TIMEDELTA"] = "1"
 log = log_of(__name__)
 
 T = TypeVar("T")
+
+
+@cache
+def tls() -> ssl.SSLContext:
+    """Make the trust store for the bot's connections once: reading it is most of the start-up."""
+    return httpx.create_ssl_context()
+
+
+class BotApiRequest(HTTPXRequest):
+    """Connections to the Bot API, which keep the last answer, to look into it again.
+
+    What went wrong is the cause of the library's error, by which it is told whether the server was
+    met at all. httpx itself never repeats a request, nor follows a redirect with the token.
+
+    Args:
+        read_timeout: how many seconds the server may be silent.
+
+    """
+
+    last_answer: bytes = b""
+
+    def __init__(self, read_timeout: float) -> None:
+        super().__init__(
+            read_timeout=read_timeout, httpx_kwargs={"verify": tls(), "follow_redirects": False}
+        )
+
+    async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
+        """Send the request as the library does, and keep the answer."""
+        status, self.last_answer = await super().do_request(*args, **kwargs)
+        return status, self.last_answer
 
 
 WAITS = Backoff(timedelta(seconds=1), timedelta(minutes=1))

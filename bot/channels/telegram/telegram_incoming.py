@@ -6,10 +6,7 @@ from telegram import CallbackQuery, Chat, Message, Update, User
 from telegram.constants import ChatType
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.telegram.telegram_traits import TELEGRAM
-
-CHANNEL_NAME = TELEGRAM.name
-"""The channel's name in the database."""
+from bot.channels.known_channels import TELEGRAM
 
 
 def message_from(update: Update, now: datetime) -> IncomingMessage | None:
@@ -47,7 +44,7 @@ def _written(message: Message) -> IncomingMessage | None:
     if text is None and message.effective_attachment is None:
         return None
     return IncomingMessage(
-        channel=CHANNEL_NAME,
+        channel=TELEGRAM.name,
         address=str(message.chat.id),
         id=message_key(message.chat.id, message.message_id),
         text=text or "",
@@ -63,7 +60,7 @@ def _edited(message: Message) -> IncomingMessage | None:
         return None
     original = message_key(message.chat.id, message.message_id)
     return IncomingMessage(
-        channel=CHANNEL_NAME,
+        channel=TELEGRAM.name,
         address=str(message.chat.id),
         id=f"{original}:edit:{int(message.edit_date.timestamp())}",
         text=text,
@@ -78,7 +75,7 @@ def _tapped(query: CallbackQuery, now: datetime) -> IncomingMessage | None:
         return None
     of = message_key(query.message.chat.id, query.message.message_id)
     return IncomingMessage(
-        channel=CHANNEL_NAME,
+        channel=TELEGRAM.name,
         address=str(query.message.chat.id),
         id=f"tap:{of}:{query.data}",
         text=query.data,

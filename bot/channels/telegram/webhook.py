@@ -13,13 +13,13 @@ from starlette.responses import Response
 from starlette.routing import Route
 from telegram import Update
 
-from bot.channels.bucket import Bucket
 from bot.channels.channel import Receive
-from bot.channels.request_body import NoBody, body_of
+from bot.channels.known_channels import TELEGRAM
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.fetching import WANTED, read_update
 from bot.channels.telegram.retry import Retry
-from bot.channels.telegram.telegram_incoming import CHANNEL_NAME, message_from
+from bot.channels.telegram.telegram_incoming import message_from
+from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of
 
@@ -108,7 +108,7 @@ class TelegramWebhookChannel(TelegramChannel):
             body = await body_of(request, MOST_OCTETS)
         except NoBody as none:
             return self._refused(none.status)
-        beat(poll_name(CHANNEL_NAME), datetime.now(UTC))
+        beat(poll_name(TELEGRAM.name), datetime.now(UTC))
         update = self._update_in(body)
         return Response(status_code=200) if update is None else await self._stored(update)
 
@@ -119,7 +119,7 @@ class TelegramWebhookChannel(TelegramChannel):
             return read_update(raw, self._bot).update
         except (ValueError, KeyError, TypeError, RecursionError) as error:
             left_out = "left out an unreadable update"
-            log.error(left_out, channel=CHANNEL_NAME, error=type(error).__name__)
+            log.error(left_out, channel=TELEGRAM.name, error=type(error).__name__)
             return None
 
     async def _stored(self, update: Update) -> Response:
@@ -139,7 +139,7 @@ class TelegramWebhookChannel(TelegramChannel):
     def _refused(self, status: int) -> Response:
         if not self._strange.take(datetime.now(UTC)):
             return Response(status_code=429)
-        log.warning("a notice was refused", channel=CHANNEL_NAME, status=status)
+        log.warning("a notice was refused", channel=TELEGRAM.name, status=status)
         return Response(status_code=status)
 
 

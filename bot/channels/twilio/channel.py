@@ -8,14 +8,20 @@ from datetime import timedelta
 import httpx
 from starlette.routing import Route
 
-from bot.channels.channel import ChannelBroken, OutgoingMessage, Receive, SendOutcome
-from bot.channels.clock import Clock, present
+from bot.channels.channel import (
+    ChannelBroken,
+    Clock,
+    OutgoingMessage,
+    Receive,
+    SendOutcome,
+    present,
+)
+from bot.channels.known_channels import SMS
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import split
-from bot.channels.sms.sms_traits import SMS
 from bot.channels.twilio.refusals import outcome_of_refusal
 from bot.channels.twilio.twilio_account import TwilioAccount
 from bot.channels.twilio.twilio_notices import TwilioNotices

@@ -8,15 +8,14 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from bot.channels.bucket import Bucket
-from bot.channels.channel import IncomingMessage, Receive
-from bot.channels.clock import Clock
+from bot.channels.channel import Clock, IncomingMessage, Receive
+from bot.channels.known_channels import SMS
 from bot.channels.reports import Delivery, DeliveryReport, Report
-from bot.channels.request_body import NoBody, body_of
-from bot.channels.sms.phone_number import CHANNEL_NAME, is_number
+from bot.channels.sms.phone_number import is_number
 from bot.channels.twilio.refusals import DELIVERIES, error_of_number
 from bot.channels.twilio.signature import Fields, is_signed_by_twilio
 from bot.channels.twilio.twilio_account import TwilioAccount
+from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.program_log import log_of
 
 log = log_of(__name__)
@@ -78,7 +77,7 @@ class TwilioNotices:
         if not is_number(sender):
             # A short code or a name: nobody of ours, and nobody to answer.
             return _thanks()
-        message = IncomingMessage(CHANNEL_NAME, sender, sid, said.get("Body", ""), self._clock())
+        message = IncomingMessage(SMS.name, sender, sid, said.get("Body", ""), self._clock())
         return await self._handed_on(message)
 
     async def _handed_on(self, message: IncomingMessage) -> Response:
@@ -103,7 +102,7 @@ class TwilioNotices:
             key = request.query_params.get("key", "")
             send_error = error_of_number(said.get("ErrorCode"))
             report = DeliveryReport(
-                CHANNEL_NAME, sid, delivery, self._clock(), key,
+                SMS.name, sid, delivery, self._clock(), key,
                 send_error if delivery is Delivery.FAILED else None,
             )  # fmt: skip
             return await self._reported(report)
@@ -145,7 +144,7 @@ class TwilioNotices:
     def _refused(self, status: int) -> Response:
         if not self._unsigned.take(self._clock()):
             return Response(status_code=429)
-        log.warning("a notice was refused", channel=CHANNEL_NAME, status=status)
+        log.warning("a notice was refused", channel=SMS.name, status=status)
         return Response(status_code=status)
 
 

@@ -10,7 +10,7 @@ from telegram.error import BadRequest, NetworkError, TelegramError, TimedOut
 
 from bot.channels.channel import Button, SendResult
 from bot.channels.telegram.message_limits import command_menu, keyboard, split_text
-from bot.channels.telegram.request import tls
+from bot.channels.telegram.retry import tls
 from bot.channels.telegram.telegram_outcome import outcome_of
 
 TEXTS = st.text(alphabet=st.sampled_from("ab4 \n\u00e9\U0001f41d"), max_size=120)

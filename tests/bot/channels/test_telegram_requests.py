@@ -11,7 +11,7 @@ from telegram import Bot
 from telegram.error import NetworkError, TelegramError, TimedOut
 
 from bot.channels.channel import SendResult
-from bot.channels.telegram.request import BotApiRequest
+from bot.channels.telegram.retry import BotApiRequest
 from bot.channels.telegram.telegram_outcome import outcome_of
 from deploy.standins.bot_api_faults import Drop, Fault
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin

@@ -6,7 +6,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
 from tests.bot.conversation.lines import DAY, MILO, Lines, crew_of_ada

@@ -7,8 +7,7 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.conversation.texting import Texting
 from scheduling.records.engine import reading
 from scheduling.records.number_tables import NumberAskedRow

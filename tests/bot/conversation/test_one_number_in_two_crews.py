@@ -7,8 +7,7 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.delivery.message_tables import OutboxRow
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_people

@@ -8,7 +8,7 @@ from sqlalchemy import Engine, select
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.delivery.delivery_reports import apply_report, note_report
 from bot.delivery.message_tables import OutboxRow
 from bot.jobs.clock_set_back import due_again

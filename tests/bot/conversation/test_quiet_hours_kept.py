@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.jobs.clock_set_back import due_again
 from bot.reading.reader import read
 from bot.reading.result import CommandName, QuestionKind

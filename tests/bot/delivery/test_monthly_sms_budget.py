@@ -8,8 +8,7 @@ import pytest
 from sqlalchemy import Engine, delete, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.channels.known_channels import traits_of
-from bot.channels.sms.phone_number import CHANNEL_NAME as BY_TEXT
+from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.segments import segments
 from bot.delivery import outbox
 from bot.delivery.message_tables import OutboxRow
@@ -64,21 +63,21 @@ def crew(engine: Engine) -> Engine:
         crew, ada = found_crew(session, "Ada's crew", "Ada", "UTC", NOW)
         records = CrewRecords(session, crew.id)
         milo = records.add_person(name="Milo", role=Role.KEEPER, zone="UTC", now=NOW)
-        records.add_address(ada.id, BY_TEXT, ADA)
+        records.add_address(ada.id, SMS.name, ADA)
         records.add_address(ada.id, "telegram", "11")
-        records.add_address(milo.id, BY_TEXT, MILO)
+        records.add_address(milo.id, SMS.name, MILO)
     return engine
 
 
 def put(engine: Engine, text: str, purpose: Purpose, address: str = MILO, person: int = 2) -> None:
-    to = Recipient(BY_TEXT, address, person or None)
+    to = Recipient(SMS.name, address, person or None)
     with writing(engine) as session:
         assert outbox.plan(session, text, purpose, to, OutgoingMessage(address, text), NOW)
 
 
 def send(engine: Engine, sms_budget: int | None, now: datetime = NOW) -> tuple[Line, Line]:
     """Send all there is; gives the line of texts and Telegram's."""
-    texts, chat = Line(BY_TEXT), Line("telegram")
+    texts, chat = Line(SMS.name), Line("telegram")
     of_month = None if sms_budget is None else SmsBudget(sms_budget)
     channels = {line.name: line for line in (texts, chat)}
     sender = Sender(engine, channels, lambda: now, {}, of_month)
@@ -153,7 +152,7 @@ def test_one_who_cannot_be_asked_is_told_of_to_who_asked(crew: Engine) -> None:
     use_two(crew)
     with writing(crew) as session:
         ada = CrewRecords(session, 1).person(1)
-        ask_number(session, ada, BY_TEXT, STRANGER, NOW, name="Noor")
+        ask_number(session, ada, SMS.name, STRANGER, NOW, name="Noor")
     put(crew, "Ada asks", Purpose.INVITE, address=STRANGER, person=0)
 
     _, chat = send(crew, sms_budget=2)
@@ -203,7 +202,7 @@ def test_months_are_those_of_utc() -> None:
 def test_a_text_refused_by_the_carrier_uses_nothing(crew: Engine) -> None:
     put(crew, "never went", Purpose.ANSWER)
     with writing(crew) as session:
-        (claimed,) = outbox.claim(session, [BY_TEXT], NOW)
+        (claimed,) = outbox.claim(session, [SMS.name], NOW)
         complete(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
         assert used_in_month(session, NOW) == 0
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
-from bot.channels.telegram.telegram_traits import RATE_LIMIT
+from bot.channels.known_channels import TELEGRAM_RATE_LIMIT
 from bot.channels.traits import RateLimit
 from bot.delivery import outbox
 from bot.delivery.message_tables import OutboxRow
@@ -126,9 +126,9 @@ def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> No
 
 
 def test_the_pace_of_telegram_is_at_least_95_percent_of_30_a_second() -> None:
-    rate = timedelta(seconds=1) / RATE_LIMIT.each
+    rate = timedelta(seconds=1) / TELEGRAM_RATE_LIMIT.each
     assert 0.95 * 30 <= rate < 30
-    assert RATE_LIMIT.same_address >= timedelta(seconds=1)
+    assert TELEGRAM_RATE_LIMIT.same_address >= timedelta(seconds=1)
 
 
 @pytest.mark.parametrize("part", [0, 2])
@@ -148,7 +148,7 @@ def test_a_channel_is_given_one_idempotency_key_for_every_try_of_a_part(
 
 def _begins(late: list[float]) -> list[float]:
     """When sends begin at Telegram's pace, each so many seconds late."""
-    rate_limit, begins = RATE_LIMIT, [0.0]
+    rate_limit, begins = TELEGRAM_RATE_LIMIT, [0.0]
     last = spaced_from(None, rate_limit, 0.0)
     for each in late:
         begins.append(max(begins[-1], last + rate_limit.each.total_seconds()) + each)

@@ -6,8 +6,7 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.delivery import outbox
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete

@@ -14,9 +14,8 @@ from urllib.parse import urlencode, urlsplit
 
 import httpx
 
-from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.header import PartNumber, read_header, write_header
-from bot.channels.sms.segments import HeaderSize, split
+from bot.channels.sms.segments import HeaderSize, decode, encode, split
 from bot.wording.cautions import cautions
 from deploy.standins.free_port import free_port
 from deploy.standins.message_api_standin import (

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.unit_prospects import bees_words
 from scheduling.checks.bees_ahead import BeesAhead, bees_ahead
 from scheduling.colony.another_round import AnotherRound

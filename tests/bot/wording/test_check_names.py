@@ -3,7 +3,7 @@ from itertools import product
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.check_names import stage_name, to_do
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why

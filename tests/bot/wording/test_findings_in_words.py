@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.findings import finding_words, value_words
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import ENTRY_FACTS

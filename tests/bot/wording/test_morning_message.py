@@ -7,8 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import is_gsm7, septets
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments, septets
 from bot.wording.groups import YardDay
 from bot.wording.morning_message import due_message, morning_message, tomorrow_message
 from scheduling.check_kinds import CheckKind

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import BASIC, EXTENSION, is_gsm7
+from bot.channels.sms.segments import BASIC, EXTENSION, is_gsm7
 from bot.wording.plain_letters import to_gsm7
 
 

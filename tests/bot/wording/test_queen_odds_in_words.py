@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.story import story
 from bot.wording.unit_prospects import queen_odds_words
 from scheduling.checks.calendar import work_out

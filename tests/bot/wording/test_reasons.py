@@ -2,7 +2,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.reasons import reason
 from scheduling.checks.check import Cause, Why
 from scheduling.colony.feeding import Dose

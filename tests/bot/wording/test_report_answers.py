@@ -5,8 +5,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.reading.result import Finding
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.report_answers import answered, noted_by_another, undone

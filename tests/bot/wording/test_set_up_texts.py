@@ -2,8 +2,7 @@ from datetime import date, time
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.wording import crew, help, set_up_texts  # noqa: A004 - the room's own name for its help
 from bot.wording.cautions import cautions
 from scheduling.places import UnitName

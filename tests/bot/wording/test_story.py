@@ -3,7 +3,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bot.channels.sms.alphabet import is_gsm7
+from bot.channels.sms.segments import is_gsm7
 from bot.wording.story import failing_list, queens_list, story
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.entries import Entry

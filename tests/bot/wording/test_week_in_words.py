@@ -6,8 +6,7 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import is_gsm7
-from bot.channels.sms.segments import segments
+from bot.channels.sms.segments import is_gsm7, segments
 from bot.wording.week import week_message
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why

@@ -7,8 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, OutgoingMessage, SendResult
-from bot.channels.clock import present
+from bot.channels.channel import ChannelBroken, OutgoingMessage, SendResult, present
 from bot.channels.modem import ModemChannel, ModemFolders
 from bot.channels.modem.folders import SETTLED, received
 from bot.channels.reports import Delivery

@@ -8,8 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
-from bot.channels.clock import present
+from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult, present
 from bot.channels.modem import ModemChannel
 from deploy.standins.smsd import Modem, running_daemon
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

@@ -103,11 +103,6 @@ def test_room_comes_back_as_earlier_texts_age() -> None:
     assert allowance.free_at(20, AT + timedelta(minutes=30)) == AT + timedelta(minutes=30)
 
 
-@pytest.mark.parametrize(("segments", "minutes"), [(1, 0), (30, 0), (31, 30), (60, 30), (61, 60)])
-def test_how_long_a_morning_takes(segments: int, minutes: int) -> None:
-    assert ANDROID.time_for(segments) == timedelta(minutes=minutes)
-
-
 @pytest.mark.parametrize(
     ("status", "result", "send_error"),
     [

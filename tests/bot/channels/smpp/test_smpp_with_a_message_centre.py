@@ -14,10 +14,9 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, 
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.smpp import SmppAccount, SmppChannel
-from bot.channels.sms.alphabet import decode, encode
 from bot.channels.sms.concat_store import WAIT, DatabaseParts
 from bot.channels.sms.header import PartNumber, read_header, write_header
-from bot.channels.sms.segments import HeaderSize, split
+from bot.channels.sms.segments import HeaderSize, decode, encode, split
 from bot.delivery.delivery_reports import delivery_of, note_report
 from deploy.standins.databases import copied_file
 from deploy.standins.free_port import free_port

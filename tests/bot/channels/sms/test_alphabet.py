@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import BASIC, ESCAPE, EXTENSION, decode, encode, is_gsm7, septets
+from bot.channels.sms.segments import BASIC, ESCAPE, EXTENSION, decode, encode, is_gsm7, septets
 
 CODEC = gsm0338.Codec()
 GSM7_TEXTS = st.text(st.sampled_from(sorted(BASIC | EXTENSION)), max_size=300)

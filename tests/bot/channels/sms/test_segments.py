@@ -5,8 +5,16 @@ import smsutil
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from bot.channels.sms.alphabet import BASIC, EXTENSION, is_gsm7, septets
-from bot.channels.sms.segments import HeaderSize, fits, segments, split
+from bot.channels.sms.segments import (
+    BASIC,
+    EXTENSION,
+    HeaderSize,
+    fits,
+    is_gsm7,
+    segments,
+    septets,
+    split,
+)
 
 GSM7_TEXTS = st.text(st.sampled_from(sorted(BASIC | EXTENSION)), max_size=700)
 LONG_TEXTS = st.text(st.sampled_from(sorted(BASIC | EXTENSION)), min_size=161, max_size=700)

@@ -1,6 +1,8 @@
-"""Reading what somebody posted, no more of it than we want and no longer than we wait."""
+"""Limits on what is posted to a webhook: its size, its time, how many a second (rate limit)."""
 
 import asyncio
+from dataclasses import dataclass, field
+from datetime import datetime
 
 from starlette.requests import ClientDisconnect, Request
 
@@ -45,3 +47,27 @@ async def _read(request: Request, most: int) -> bytes:
         if len(body) > most:
             raise NoBody(413)
     return bytes(body)
+
+
+@dataclass
+class Bucket:
+    """Lets ``a_second`` requests through in the long run, and ``at_once`` after a pause."""
+
+    a_second: float
+    at_once: float
+    _left: float = field(init=False)
+    _since: datetime | None = field(default=None, init=False)
+
+    def __post_init__(self) -> None:
+        """Begin full."""
+        self._left = self.at_once
+
+    def take(self, now: datetime) -> bool:
+        """Let one through, or say that it is one too many."""
+        passed = 0.0 if self._since is None else max(0.0, (now - self._since).total_seconds())
+        self._left = min(self.at_once, self._left + passed * self.a_second)
+        self._since = now
+        if self._left < 1:
+            return False
+        self._left -= 1
+        return True
