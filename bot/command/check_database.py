@@ -11,7 +11,7 @@ from bot.command.call import Call
 from bot.command.errors import DamagedError, one_line
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
-from bot.delivery.expired_messages import overdue
+from bot.delivery.silent_channels import overdue
 from scheduling.records.engine import reading
 from scheduling.records.integrity import cannot_be_read, damage, faults_of_logs
 

@@ -20,7 +20,7 @@ from bot.channels.console import ConsoleChannel
 from bot.command.machine_clock import own_zone
 from bot.command.whose import everybody
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.intake import Intake
+from bot.delivery.inbox import Intake
 from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
 from scheduling.records.addresses import find_person

@@ -19,8 +19,8 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import IncomingMessage
 from bot.channels.known_channels import traits_of
 from bot.conversation.newcomers import NAMELESS, Arrival, arrive
-from bot.delivery.expired_messages import withdraw_at
 from bot.delivery.notices_to_owners import tell_who_asked
+from bot.delivery.outbox import withdraw_at
 from bot.reading.commands.command import command_of
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation

@@ -5,7 +5,7 @@ from bot.conversation.consent import decline
 from bot.conversation.inviting import ask_partner
 from bot.conversation.set_up import first_morning
 from bot.conversation.turn import Turn
-from bot.delivery.expired_messages import withdraw
+from bot.delivery.outbox import withdraw
 from bot.reading.result import Command
 from bot.wording import crew as words
 from bot.wording.message import Message

@@ -22,9 +22,8 @@ from bot.conversation.set_up import first_morning
 from bot.conversation.several_crews import Answered, respond_among
 from bot.conversation.texting import Texting
 from bot.conversation.turn import Turn
-from bot.delivery.crew_prefix import crew_names, of_their_crew
 from bot.delivery.outbox import Planned, plan
-from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.recipients import Recipient, crew_names, next_address, of_their_crew
 from bot.delivery.rules import Purpose
 from bot.reading.result import CommandName
 from bot.wording import crew as words

@@ -2,6 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
 
 from bot.channels.known_channels import traits_of
 from bot.conversation.conversation_state import load_state, save_state
@@ -10,8 +14,9 @@ from bot.conversation.gather_situation import situation_of
 from bot.conversation.respond import respond
 from bot.conversation.turn import Turn
 from bot.conversation.which_crew import Moment, Side, fit_of, which
-from bot.delivery.crew_prefix import crew_names, told_on
-from bot.delivery.rules import Purpose
+from bot.delivery.message_tables import OutboxRow
+from bot.delivery.recipients import crew_names
+from bot.delivery.rules import OutboxState, Purpose
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
 from bot.wording.consent_texts import help_member
@@ -95,7 +100,7 @@ def _newest_said(turns: Sequence[Turn]) -> int:
 
 def _moments(turn: Turn) -> tuple[Moment | None, Moment | None]:
     """When the person last talked with a crew today, and when its morning came today."""
-    rows = told_on(turn.session, turn.person.id, turn.today)
+    rows = _told_on(turn.session, turn.person.id, turn.today)
     spoke = [(row.planned_at, row.id) for row in rows if row.purpose != Purpose.MORNING]
     mornings = [row for row in rows if row.purpose == Purpose.MORNING]
     wrote = [(row.ended_at, row.id) for row in mornings if row.ended_at is not None]
@@ -143,3 +148,16 @@ def _crews(turns: Sequence[Turn], names: Sequence[str]) -> Message:
     command = Command(CommandName.CREW)
     lists = [answer_of(name, crew(turn, command)) for name, turn in zip(names, turns, strict=True)]
     return Message(("\n".join(each.text for each in lists),))
+
+
+def _told_on(session: Session, person_id: int, day: date) -> list[OutboxRow]:
+    """Give the answers and mornings that a person got on their local date, in order."""
+    mine = select(OutboxRow).where(OutboxRow.person_id == person_id, OutboxRow.about == day)
+    return [row for row in session.scalars(mine.order_by(OutboxRow.id)) if _told(row)]
+
+
+def _told(row: OutboxRow) -> bool:
+    """Tell answers, which follow what the person said, and mornings that may have come."""
+    if row.purpose == Purpose.MORNING:
+        return row.state in (OutboxState.SENT, OutboxState.UNKNOWN)
+    return row.purpose in (Purpose.ANSWER, Purpose.FAREWELL)

@@ -12,13 +12,15 @@ from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.channels.sms.segments import segments
 from bot.channels.traits import Reports
-from bot.delivery.expired_messages import withdraw
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.notices_to_owners import not_asked, tell_owner, tell_owner_of_gone_address
+from bot.delivery.notices_to_owners import (
+    gone_now,
+    not_asked,
+    opted_out,
+    tell_owner_of_gone_address,
+)
 from bot.delivery.rules import OutboxState, SendQueue
-from bot.wording.alerts import stopped_by_carrier
-from scheduling.records.addresses import address_rows, crews_together
-from scheduling.records.tables import AddressRow, PersonRow
+from scheduling.records.tables import PersonRow
 from scheduling.records.upsert import insert_or_ignore
 
 _ONE_SEND = 10
@@ -43,19 +45,18 @@ def apply_report(session: Session, report: DeliveryReport, running: Collection[s
     _move(session, row, row.carrier_id, report.error, report.at, running)
 
 
-def note_sent(session: Session, number: int, now: datetime, running: Collection[str] = ()) -> None:
+def note_sent(session: Session, row: OutboxRow, now: datetime, running: Collection[str]) -> None:
     """Heed what the carrier reported of a message before its send was answered.
 
     From now on the message's time to arrive runs, if its person set one.
 
     Args:
         session: the transaction.
-        number: that of the message.
+        row: the message.
         now: aware instant.
         running: names of the channels that run.
 
     """
-    row = session.get_one(OutboxRow, number)
     reports = traits_of(row.channel).reports
     if row.state == OutboxState.SENT and reports is not Reports.DELIVERY:
         # A chat's server has the message for good, and a mail server tells only of bounces.
@@ -73,20 +74,6 @@ def note_sent(session: Session, number: int, now: datetime, running: Collection[
     elif row.state == OutboxState.SENT and row.carrier_id is not None:
         send_error = _known_error(session, row.channel, row.carrier_id)
         _move(session, row, row.carrier_id, send_error, now, running)
-
-
-def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
-    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it.
-
-    Of somebody in several crews each owner does.
-    """
-    for each in crews_together(session, person_id):
-        row = session.get_one(PersonRow, each.id)
-        withdraw(session, row.id, now, all_of_it=True)
-        if not row.stopped:
-            row.stopped = True
-            session.flush()
-            tell_owner(session, row, "stopped", stopped_by_carrier(row.name), now, running)
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
@@ -200,15 +187,6 @@ def _failed(
     for address in gone_now(session, row.channel, row.address, now):
         holder = session.get_one(PersonRow, address.person_id)
         tell_owner_of_gone_address(session, holder, row.channel, send_error, now, running)
-
-
-def gone_now(session: Session, channel: str, address: str, now: datetime) -> list[AddressRow]:
-    """Mark an address as gone; gives its rows that were not marked before."""
-    rows = [row for row in address_rows(session, channel, address) if row.unreachable_since is None]
-    for row in rows:
-        row.unreachable_since = now
-    session.flush()
-    return rows
 
 
 def note_report(session: Session, report: DeliveryReport) -> bool:

@@ -8,8 +8,8 @@ from sqlalchemy import Engine, bindparam, func, literal_column, select
 
 from bot.channels.channel import Channel, IncomingMessage
 from bot.channels.traits import RateLimit
-from bot.delivery import outbox
-from bot.delivery.intake import Handler, Intake
+from bot.delivery.claims import Claimed
+from bot.delivery.inbox import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
 from bot.delivery.rules import SendQueue
 from bot.delivery.sender import Clock, Sender
@@ -124,7 +124,7 @@ class Dispatcher:
         taken.set_result(None)
         await self._answer(message.address, claimed)
 
-    async def _answer(self, address: str, claimed: outbox.Claimed | None = None) -> None:
+    async def _answer(self, address: str, claimed: Claimed | None = None) -> None:
         """Send what waits for an address, without waiting for a round of everybody's messages.
 
         An answer that must wait a moment, for its turn or after a failure, is waited for here:

@@ -1,4 +1,4 @@
-"""News to owners of whom nothing reaches, and to people of a number that they had asked."""
+"""Whom a carrier refuses: marked as gone, and told to the owner or to who had asked the number."""
 
 from collections.abc import Collection
 from datetime import datetime
@@ -8,16 +8,16 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.delivery.crew_prefix import of_their_crew
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import next_address
+from bot.delivery.outbox import plan, withdraw
+from bot.delivery.recipients import next_address, of_their_crew
 from bot.delivery.rules import Purpose
-from bot.wording.alerts import unreached
+from bot.wording.alerts import stopped_by_carrier, unreached
 from bot.wording.consent_texts import did_not_reach
+from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
 from scheduling.records.people import Person, people_with_yards, person_of
-from scheduling.records.tables import PersonRow, Role
+from scheduling.records.tables import AddressRow, PersonRow, Role
 
 
 def owners_of(session: Session, crews: Select[int]) -> list[Person]:
@@ -94,3 +94,26 @@ def not_asked(
     for asked in end_askings(session, channel, number, Outcome.FAILED, now):
         text = did_not_reach(asked.name, number, SEND_ERRORS[send_error].words)
         tell_who_asked(session, asked, text, now)
+
+
+def opted_out(session: Session, person_id: int, now: datetime, running: Collection[str]) -> None:
+    """Do as if a person had texted STOP: they told their carrier so. The owner hears of it.
+
+    Of somebody in several crews each owner does.
+    """
+    for each in crews_together(session, person_id):
+        row = session.get_one(PersonRow, each.id)
+        withdraw(session, row.id, now, all_of_it=True)
+        if not row.stopped:
+            row.stopped = True
+            session.flush()
+            tell_owner(session, row, "stopped", stopped_by_carrier(row.name), now, running)
+
+
+def gone_now(session: Session, channel: str, address: str, now: datetime) -> list[AddressRow]:
+    """Mark an address as gone; gives its rows that were not marked before."""
+    rows = [row for row in address_rows(session, channel, address) if row.unreachable_since is None]
+    for row in rows:
+        row.unreachable_since = now
+    session.flush()
+    return rows

@@ -1,26 +1,48 @@
-"""What a send teaches about an address: moved, alive again, or gone, and then who is told."""
+"""What the end of a send means for its address, and whether the message is sent on elsewhere."""
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.delivery.delivery_reports import gone_now, note_sent, opted_out
+from bot.delivery.claims import Claimed
+from bot.delivery.delivery_reports import note_sent
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.notices_to_owners import not_asked, tell_owner_of_gone_address
-from bot.delivery.outbox import Claimed
+from bot.delivery.notices_to_owners import (
+    gone_now,
+    not_asked,
+    opted_out,
+    tell_owner_of_gone_address,
+)
+from bot.delivery.outbox import plan
 from bot.delivery.recipients import Recipient, next_address
 from bot.delivery.rules import Purpose
-from bot.delivery.send_on import send_on
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.tables import AddressRow, PersonRow
 
+_MARK = ">"
+"""Stands in the key of what was sent on, before the channel that it went to."""
+
+
+@dataclass(frozen=True)
+class _Ended:
+    """A send that ended, and the transaction in which what follows from it is done."""
+
+    session: Session
+    row: OutboxRow
+    message: Claimed
+    outcome: SendOutcome
+    now: datetime
+    running: Collection[str]
+
 
 def apply_outcome(
     session: Session,
+    row: OutboxRow,
     message: Claimed,
     outcome: SendOutcome,
     now: datetime,
@@ -33,112 +55,111 @@ def apply_outcome(
 
     Args:
         session: the transaction.
+        row: the message, completed.
         message: what was sent.
         outcome: how that ended.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
 
     """
-    channel, address = message.channel, message.outgoing.address
-    rows = address_rows(session, channel, address)
-    _note_refusal(session, rows, message, outcome, now)
-    if outcome.result is SendResult.UNREACHABLE and rows:
-        _gone(session, rows, message, outcome, now, running)
-    if rows:
-        note_sent(session, message.id, now, running)
-        if outcome.error is SendError.USED_UP:
-            _go_elsewhere(session, rows, message, now, running)
-        _moved_or_alive(session, rows, channel, outcome)
+    ended = _Ended(session, row, message, outcome, now, running)
+    addresses = address_rows(session, message.channel, message.outgoing.address)
+    _note_refusal(ended, asked=row.purpose == Purpose.INVITE or not addresses)
+    if not addresses:
+        return
+    if outcome.result is SendResult.UNREACHABLE:
+        _gone(ended, addresses)
+    note_sent(session, row, now, running)
+    if outcome.error is SendError.USED_UP:
+        _go_elsewhere(ended, addresses)
+    _moved_or_alive(ended, addresses)
 
 
-def _note_refusal(
-    session: Session,
-    rows: Sequence[AddressRow],
-    message: Claimed,
-    outcome: SendOutcome,
-    now: datetime,
-) -> None:
+def _note_refusal(ended: _Ended, *, asked: bool) -> None:
     """Let whoever asked a number know that it was not asked."""
-    gone, held_back = (
-        outcome.result is SendResult.UNREACHABLE,
-        outcome.error is SendError.USED_UP,
-    )
-    if not (gone or held_back):
-        return
-    asked = session.get_one(OutboxRow, message.id).purpose == Purpose.INVITE
-    if asked or not rows:
-        not_asked(session, message.channel, message.outgoing.address, outcome.error, now)
+    gone, error = ended.outcome.result is SendResult.UNREACHABLE, ended.outcome.error
+    if asked and (gone or error is SendError.USED_UP):
+        address = ended.message.outgoing.address
+        not_asked(ended.session, ended.message.channel, address, error, ended.now)
 
 
-def _moved_or_alive(
-    session: Session, rows: Sequence[AddressRow], channel: str, outcome: SendOutcome
-) -> None:
-    moves = outcome.moved_to and not address_rows(session, channel, outcome.moved_to)
-    for row in rows:
-        row.address = outcome.moved_to if moves and outcome.moved_to else row.address
-        if outcome.result is SendResult.SENT:
-            row.unreachable_since = None
+def _moved_or_alive(ended: _Ended, addresses: Sequence[AddressRow]) -> None:
+    moved_to = ended.outcome.moved_to
+    moves = moved_to and not address_rows(ended.session, ended.message.channel, moved_to)
+    for address in addresses:
+        address.address = moved_to if moves and moved_to else address.address
+        if ended.outcome.result is SendResult.SENT:
+            address.unreachable_since = None
 
 
-def _gone(
-    session: Session,
-    rows: Sequence[AddressRow],
-    message: Claimed,
-    outcome: SendOutcome,
-    now: datetime,
-    running: Collection[str],
-) -> None:
+def _gone(ended: _Ended, addresses: Sequence[AddressRow]) -> None:
     """Mark an address as gone, in each of its crews; the message goes on to its own person."""
-    first = gone_now(session, message.channel, message.outgoing.address, now)
-    if outcome.error is SendError.OPTED_OUT:
-        opted_out(session, rows[0].person_id, now, running)
+    session, error, channel = ended.session, ended.outcome.error, ended.message.channel
+    first = gone_now(session, channel, ended.message.outgoing.address, ended.now)
+    if error is SendError.OPTED_OUT:
+        opted_out(session, addresses[0].person_id, ended.now, ended.running)
         return
-    whose = _whose(session, rows, message)
-    for address in rows:
+    whose = _whose(ended, addresses)
+    for address in addresses:
         holder = session.get_one(PersonRow, address.person_id)
         if holder.id == whose:
-            _send_on(session, message, holder, now, running)
+            _send_to(ended, holder, _next_address(ended, holder))
         if address in first:
-            tell_owner_of_gone_address(
-                session, holder, message.channel, outcome.error, now, running
-            )
+            tell_owner_of_gone_address(session, holder, channel, error, ended.now, ended.running)
 
 
-def _go_elsewhere(
-    session: Session,
-    rows: Sequence[AddressRow],
-    message: Claimed,
-    now: datetime,
-    running: Collection[str],
-) -> None:
+def _go_elsewhere(ended: _Ended, addresses: Sequence[AddressRow]) -> None:
     """Send what the SMS budget held back over another channel, where its person has one."""
-    whose = session.get_one(PersonRow, _whose(session, rows, message))
-    records = CrewRecords(session, whose.crew_id)
-    onward = next_address(records, whose.id, running, but_of=(message.channel,))
-    if onward is not None and onward.channel in running:
-        _send_to(session, message, whose, onward, now)
+    whose = ended.session.get_one(PersonRow, _whose(ended, addresses))
+    onward = _next_address(ended, whose, but_of=(ended.message.channel,))
+    if onward is not None and onward.channel in ended.running:
+        _send_to(ended, whose, onward)
 
 
-def _whose(session: Session, rows: Sequence[AddressRow], message: Claimed) -> int:
+def _whose(ended: _Ended, addresses: Sequence[AddressRow]) -> int:
     """Give the person a message was for; an address may be in several crews."""
-    return session.get_one(OutboxRow, message.id).person_id or rows[0].person_id
+    return ended.row.person_id or addresses[0].person_id
 
 
-def _send_on(
-    session: Session, message: Claimed, whose: PersonRow, now: datetime, running: Collection[str]
-) -> None:
-    onward = next_address(CrewRecords(session, whose.crew_id), whose.id, running)
-    if onward is not None:
-        _send_to(session, message, whose, onward, now)
+def _next_address(
+    ended: _Ended, whose: PersonRow, but_of: Collection[str] = ()
+) -> Recipient | None:
+    records = CrewRecords(ended.session, whose.crew_id)
+    return next_address(records, whose.id, ended.running, but_of)
 
 
-def _send_to(
-    session: Session, message: Claimed, whose: PersonRow, to: Recipient, now: datetime
-) -> None:
-    row = session.get_one(OutboxRow, message.id)
-    if row.purpose == Purpose.MORNING:
-        # A morning is worded anew: how much may be said hangs on the channel.
-        CrewRecords(session, whose.crew_id).update_person(whose.id, next_morning_at=now)
+def _send_to(ended: _Ended, whose: PersonRow, to: Recipient | None) -> None:
+    if to is None:
         return
-    outgoing = OutgoingMessage(to.address, row.text, message.outgoing.buttons)
-    send_on(session, row, to, outgoing, now)
+    if ended.row.purpose == Purpose.MORNING:
+        # A morning is worded anew: how much may be said hangs on the channel.
+        records = CrewRecords(ended.session, whose.crew_id)
+        records.update_person(whose.id, next_morning_at=ended.now)
+        return
+    outgoing = OutgoingMessage(to.address, ended.row.text, ended.message.outgoing.buttons)
+    send_on(ended.session, ended.row, to, outgoing, ended.now)
+
+
+def was_sent_on(row: OutboxRow) -> bool:
+    """Tell whether a message is one that was sent on; it goes no further.
+
+    Otherwise two channels that both fail would play ball with it.
+    """
+    return _MARK in row.key and row.key.rpartition(_MARK)[2] == row.channel
+
+
+def send_on(
+    session: Session, row: OutboxRow, to: Recipient, outgoing: OutgoingMessage, now: datetime
+) -> None:
+    """Queue a message once more, for another address of its person.
+
+    Args:
+        session: the transaction.
+        row: the message that did not arrive.
+        to: where it goes now.
+        outgoing: what is sent there.
+        now: aware instant.
+
+    """
+    key = f"{row.key}{_MARK}{to.channel}"
+    plan(session, key, Purpose(row.purpose), to, outgoing, now, row.useful_until, row.about)

@@ -12,8 +12,8 @@ from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.outcome import failed
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
 from bot.channels.traits import RateLimit
-from bot.delivery import outbox
-from bot.delivery.outbox import complete
+from bot.delivery.claims import Claimed, claim
+from bot.delivery.outbox import Planned, complete
 from bot.delivery.outcomes import apply_outcome
 from bot.delivery.rate_limit import AHEAD, spaced_from
 from bot.delivery.rules import LEASE, SEND_WITHIN
@@ -73,9 +73,9 @@ class Sender:
         self._sms_budget = sms_budget
         self._last_begun: dict[str, float] = {}
 
-    def claim_planned(self, session: Session, planned: outbox.Planned) -> outbox.Claimed | None:
+    def claim_planned(self, session: Session, planned: Planned) -> Claimed | None:
         """Claim an answer in the transaction that has just planned it, if its turn has come."""
-        found = outbox.claim(
+        found = claim(
             session,
             self._channels,
             self._clock(),
@@ -111,7 +111,7 @@ class Sender:
         finally:
             await _all_ended(under_way)
 
-    async def answer(self, address: str, first: outbox.Claimed | None) -> None:
+    async def answer(self, address: str, first: Claimed | None) -> None:
         """Send what may be sent to one address now, one after the other.
 
         No task of its own for each, as a round makes it: somebody waits for this one. It is not to
@@ -128,13 +128,13 @@ class Sender:
             await self._carry(claimed)
             claimed = await self._claim(address)
 
-    async def _claim(self, only_to: str | None) -> outbox.Claimed | None:
+    async def _claim(self, only_to: str | None) -> Claimed | None:
         found = await asyncio.to_thread(self._claim_one, only_to)
         return found[0] if found else None
 
-    def _claim_one(self, only_to: str | None) -> list[outbox.Claimed]:
+    def _claim_one(self, only_to: str | None) -> list[Claimed]:
         with writing(self._engine) as session:
-            return outbox.claim(
+            return claim(
                 session,
                 self._channels,
                 self._clock(),
@@ -143,7 +143,7 @@ class Sender:
                 rate_limits=self._rate_limits,
             )
 
-    async def _until_its_turn(self, message: outbox.Claimed) -> None:
+    async def _until_its_turn(self, message: Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""
         # Never longer than was given, whatever was done to the clock meanwhile.
         early = min(message.send_at - self._clock(), AHEAD).total_seconds()
@@ -159,12 +159,12 @@ class Sender:
             await asyncio.sleep(left)
         self._last_begun[message.channel] = spaced_from(last, rate_limit, loop.time())
 
-    async def _carry(self, message: outbox.Claimed) -> None:
+    async def _carry(self, message: Claimed) -> None:
         outcome = await self._send(message)
         _tell_operator(message, outcome)
         await asyncio.to_thread(self._mark, message, outcome)
 
-    async def _send(self, message: outbox.Claimed) -> SendOutcome:
+    async def _send(self, message: Claimed) -> SendOutcome:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
             return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
@@ -182,15 +182,16 @@ class Sender:
             said = f"{type(error).__name__}: {error}"
             return SendOutcome(SendResult.UNKNOWN, said=said, error=SendError.ODD_ANSWER)
 
-    def _is_held_back(self, sms_budget: SmsBudget, message: outbox.Claimed) -> bool:
+    def _is_held_back(self, sms_budget: SmsBudget, message: Claimed) -> bool:
         with reading(self._engine) as session:
             return sms_budget.holds_back(session, message.channel, message.purpose, self._clock())
 
-    def _mark(self, message: outbox.Claimed, outcome: SendOutcome) -> None:
+    def _mark(self, message: Claimed, outcome: SendOutcome) -> None:
         now = self._clock()
         with writing(self._engine) as session:
-            if complete(session, message, outcome, now):
-                apply_outcome(session, message, outcome, now, self._channels)
+            row = complete(session, message, outcome, now)
+            if row is not None:
+                apply_outcome(session, row, message, outcome, now, self._channels)
         _tell(message, outcome, now)
 
 
@@ -212,13 +213,13 @@ async def _all_ended(under_way: set[asyncio.Task[None]]) -> None:
             raise end
 
 
-def _tell_operator(message: outbox.Claimed, outcome: SendOutcome) -> None:
+def _tell_operator(message: Claimed, outcome: SendOutcome) -> None:
     facts = None if outcome.error is None else SEND_ERRORS[outcome.error]
     if facts is not None and facts.tell is Tell.OPERATOR:
         log.error(facts.words, number=message.id, channel=message.channel)
 
 
-def _tell(message: outbox.Claimed, outcome: SendOutcome, now: datetime) -> None:
+def _tell(message: Claimed, outcome: SendOutcome, now: datetime) -> None:
     """Let the log, the counts and the signs of life know how a send ended."""
     count(Counted.SENDS, channel=message.channel, result=outcome.result)
     sent = outcome.result is SendResult.SENT

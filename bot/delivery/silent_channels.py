@@ -1,4 +1,4 @@
-"""Channels over which nothing could be sent for long, though something was to be sent.
+"""What does not get through: overdue messages, and channels that take nothing for long.
 
 Nobody's message being due is no silence, nor is one person's refusal: a channel is silent while
 messages wait for it, or ended without anybody knowing whether they arrived, and it took none.
@@ -9,14 +9,15 @@ from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime, timedelta
 
 from sqlalchemy import ColumnElement, func, literal_column, or_, select
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import InstrumentedAttribute, Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.delivery.message_tables import OutboxRow, is_open
+from bot.delivery.inbox import InboxState
+from bot.delivery.message_tables import InboxRow, OutboxRow, is_open
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import plan
 from bot.delivery.recipients import Recipient, next_address
-from bot.delivery.rules import OPEN, Purpose
+from bot.delivery.rules import LONGEST_WAIT, OPEN, OutboxState, Purpose
 from bot.monitoring.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.program_log import log_of
 from bot.wording.alerts import nothing_sent
@@ -123,3 +124,41 @@ def _owners(
         to = next_address(records, person.id, others, but_of=(channel,))
         if to is not None and to.channel in others:
             yield person, to
+
+
+LONG_OVERDUE = 2 * LONGEST_WAIT
+"""How long a message may be overdue before something must be wrong."""
+
+
+def overdue(session: Session, now: datetime, long: timedelta = LONG_OVERDUE) -> Iterator[str]:
+    """Name messages in that nobody works through, and messages out that nobody sends."""
+    since = now - long
+    yield from _lines(
+        session,
+        "messages in wait to be worked through",
+        InboxRow.received_at,
+        (InboxRow.state == InboxState.WAITING) & (InboxRow.received_at <= since),
+    )
+    yield from _lines(
+        session,
+        "messages out wait to be sent",
+        OutboxRow.next_try_at,
+        (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.next_try_at <= since),
+    )
+    yield from _lines(
+        session,
+        "messages out were begun to be sent and not ended",
+        OutboxRow.lease_until,
+        (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= since),
+    )
+
+
+def _lines(
+    session: Session,
+    what: str,
+    instant: InstrumentedAttribute[datetime] | InstrumentedAttribute[datetime | None],
+    which: ColumnElement[bool],
+) -> Iterator[str]:
+    count, first = session.execute(select(func.count(), func.min(instant)).where(which)).one()
+    if count:
+        yield f"{count} {what}, the first since {first:%Y-%m-%d %H:%M} UTC"

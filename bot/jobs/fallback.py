@@ -8,11 +8,10 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.crew_prefix import crew_said
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.outcomes import send_on, was_sent_on
+from bot.delivery.recipients import Recipient, crew_said, next_address
 from bot.delivery.rules import OutboxState, Purpose
-from bot.delivery.send_on import send_on, was_sent_on
 from bot.wording.crews_named import under_crew
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import writing

@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.reports import Delivery
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.expired_messages import settle
+from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import plan
 from bot.delivery.recipients import Recipient

@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 
 from bot.conversation.cautioning import caution_if_due
 from bot.conversation.conversation_state import load_state, save_state
-from bot.delivery.expired_messages import settle
+from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import plan
 from bot.delivery.recipients import next_address

@@ -10,8 +10,7 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import Button
 from bot.channels.known_channels import traits_of
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.crew_prefix import crew_said
-from bot.delivery.recipients import Recipient
+from bot.delivery.recipients import Recipient, crew_said
 from bot.delivery.sms_budget import next_month
 from bot.jobs.missed_mornings import missed_words
 from bot.jobs.morning_tables import ReadyMorningRow

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bot.delivery.expired_messages import overdue
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.rules import LEASE, OutboxState
+from bot.delivery.silent_channels import overdue
 from deploy.proof.clock import SharedClock
 from deploy.proof.rough_carrier import Taken
 from deploy.proof.season import Season

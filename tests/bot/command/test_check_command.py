@@ -8,7 +8,8 @@ from sqlalchemy import Engine, insert, text
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox, outbox
-from bot.delivery.intake import Intake
+from bot.delivery.claims import claim
+from bot.delivery.inbox import Intake
 from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
 from scheduling.records import integrity
@@ -116,7 +117,7 @@ def test_messages_that_stand_still_are_counted(
     with writing(engine) as session:
         inbox.accept(session, IncomingMessage("phone", "11", "1", "begin", early, "Ada"), early)
         outbox.plan(session, "first", Purpose.ANSWER, to, outgoing, early)
-        outbox.claim(session, ["phone"], early)
+        claim(session, ["phone"], early)
         outbox.plan(session, "second", Purpose.ANSWER, to, outgoing, early)
         outbox.plan(session, "just now", Purpose.ANSWER, to, outgoing, datetime.now(UTC))
 

@@ -13,7 +13,7 @@ from bot.channels.known_channels import traits_of
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.texting import Texting
-from bot.delivery.intake import Intake
+from bot.delivery.inbox import Intake
 from bot.delivery.sender import Sender
 from bot.jobs.mornings import queue_mornings
 from bot.wording.cautions import cautions

@@ -8,8 +8,9 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResult
 from bot.delivery import outbox
+from bot.delivery.claims import Claimed, claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import Claimed, complete
+from bot.delivery.outbox import complete
 from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
 from scheduling.records.engine import reading, writing
@@ -52,7 +53,7 @@ class Counter:
     ) -> list[Claimed]:
         """Take what may be sent at an instant."""
         with writing(self.engine) as session:
-            return outbox.claim(session, list(channels), after(at), only_to=only_to)
+            return claim(session, list(channels), after(at), only_to=only_to)
 
     def claimed_texts(self, at: float = 0, channels: Sequence[str] = ("phone",)) -> list[str]:
         """The texts of what may be sent at an instant, taken."""

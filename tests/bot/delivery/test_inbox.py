@@ -9,8 +9,7 @@ from sqlalchemy import Engine, func, select
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
-from bot.delivery.inbox import InboxState
-from bot.delivery.intake import Intake
+from bot.delivery.inbox import InboxState, Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading, writing
 
@@ -34,7 +33,7 @@ def test_a_message_is_kept_as_its_channel_gave_it(engine: Engine, message: Incom
     stored = accept(engine, message)
 
     with reading(engine) as session:
-        assert inbox.message(session.get_one(InboxRow, stored)) == message
+        assert inbox.message_of(session.get_one(InboxRow, stored)) == message
 
 
 def test_the_same_id_on_another_channel_is_another_message(engine: Engine) -> None:

@@ -6,9 +6,9 @@ from threading import Lock
 from sqlalchemy import Engine, func, insert, select
 
 from bot.channels.channel import SendOutcome, SendResult
-from bot.delivery import outbox
+from bot.delivery.claims import Claimed, claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import Claimed, complete
+from bot.delivery.outbox import complete
 from bot.delivery.rules import OPEN, OutboxState
 from deploy.standins.at_once import at_once
 from scheduling.records.engine import open_engine, reading, writing
@@ -56,7 +56,7 @@ class Worker:
 
     def _claim(self) -> list[Claimed]:
         with writing(self._engine) as session:
-            return outbox.claim(session, ["phone"], NOW, most=20)
+            return claim(session, ["phone"], NOW, most=20)
 
     def _mark(self, claimed: list[Claimed]) -> None:
         with writing(self._engine) as session:

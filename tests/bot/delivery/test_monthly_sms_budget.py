@@ -11,6 +11,7 @@ from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResu
 from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.segments import segments
 from bot.delivery import outbox
+from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete
 from bot.delivery.recipients import Recipient
@@ -202,7 +203,7 @@ def test_months_are_those_of_utc() -> None:
 def test_a_text_refused_by_the_carrier_uses_nothing(crew: Engine) -> None:
     put(crew, "never went", Purpose.ANSWER)
     with writing(crew) as session:
-        (claimed,) = outbox.claim(session, [SMS.name], NOW)
+        (claimed,) = claim(session, [SMS.name], NOW)
         complete(session, claimed, SendOutcome(SendResult.REFUSED), NOW)
         assert used_in_month(session, NOW) == 0
 

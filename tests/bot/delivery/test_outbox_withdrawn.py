@@ -4,7 +4,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
-from bot.delivery.expired_messages import withdraw
+from bot.delivery.outbox import withdraw
 from bot.delivery.rules import Purpose
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import add_crew

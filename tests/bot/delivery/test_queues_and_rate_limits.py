@@ -10,9 +10,8 @@ from sqlalchemy import Engine
 from bot.channels.channel import SendResult
 from bot.channels.known_channels import TELEGRAM_RATE_LIMIT
 from bot.channels.traits import RateLimit
-from bot.delivery import outbox
+from bot.delivery.claims import Claimed, claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import Claimed
 from bot.delivery.rate_limit import (
     forget_passed,
     spaced_from,
@@ -25,16 +24,16 @@ from tests.bot.delivery.counter import Counter, after
 SLOW = {"phone": RateLimit(timedelta(seconds=0.1), timedelta(seconds=1), "invented")}
 
 
-def claim(counter: Counter, at: float, most: int = 1) -> list[Claimed]:
+def claim_slowly(counter: Counter, at: float, most: int = 1) -> list[Claimed]:
     with writing(counter.engine) as session:
-        return outbox.claim(session, ["phone"], after(at), most, rate_limits=SLOW)
+        return claim(session, ["phone"], after(at), most, rate_limits=SLOW)
 
 
 def begun(counter: Counter, at: float, most: int = 1) -> list[tuple[str, float]]:
     """What may be sent at an instant, and in how many seconds after noon its send begins."""
     return [
         (each.outgoing.text, round((each.send_at - after(0)).total_seconds(), 3))
-        for each in claim(counter, at, most)
+        for each in claim_slowly(counter, at, most)
     ]
 
 
@@ -85,7 +84,7 @@ def test_sends_begin_evenly_spread_and_an_address_has_one_a_second(counter: Coun
 def test_after_a_stall_nothing_is_caught_up_in_a_burst(counter: Counter) -> None:
     for number in range(4):
         counter.plan(str(number), to=str(number))
-    claim(counter, 0)
+    claim_slowly(counter, 0)
 
     assert [at for _, at in begun(counter, 7, 3)] == [7.0, 7.1, 7.2]
 
@@ -94,12 +93,12 @@ def test_a_wait_asked_of_one_address_holds_both_its_queues_and_nobody_else(
     counter: Counter,
 ) -> None:
     counter.plan("answer", to="1")
-    (claimed,) = claim(counter, 0)
+    (claimed,) = claim_slowly(counter, 0)
     counter.mark(claimed, SendResult.LATER, 0, wait=17)
     counter.plan("morning", to="1", purpose=Purpose.MORNING)
     counter.plan("other", to="2")
 
-    (other,) = claim(counter, 1, 5)
+    (other,) = claim_slowly(counter, 1, 5)
     counter.mark(other, SendResult.SENT, 1)
     assert other.outgoing.text == "other"
     assert begun(counter, 16.999, 5) == []
@@ -110,7 +109,7 @@ def test_a_second_address_told_to_wait_shows_that_all_are_meant(counter: Counter
     for key in ("1", "2", "3"):
         counter.plan(key, to=key)
     for at, wait in ((0.0, 20), (0.2, 10)):
-        (claimed,) = claim(counter, at)
+        (claimed,) = claim_slowly(counter, at)
         counter.mark(claimed, SendResult.LATER, at, wait=wait)
 
     assert begun(counter, 9.6, 5) == []

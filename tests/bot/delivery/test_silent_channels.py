@@ -8,6 +8,7 @@ from sqlalchemy import Engine, select
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.channels.sms.segments import is_gsm7, segments
 from bot.delivery import outbox
+from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete
 from bot.delivery.recipients import Recipient
@@ -45,7 +46,7 @@ def put(engine: Engine, person: int, at: datetime, key: str = "morning") -> None
 def sent(engine: Engine, result: SendResult, at: datetime) -> None:
     """Try to send what is due, with this result."""
     with writing(engine) as session:
-        for claimed in outbox.claim(session, ["telegram"], at):
+        for claimed in claim(session, ["telegram"], at):
             complete(session, claimed, SendOutcome(result), at)
         if result is SendResult.SENT:
             write_beats(session, {"sent:telegram": at})

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from sqlalchemy import Engine, event, text
 
-from bot.delivery import outbox
+from bot.delivery.claims import claim
 from bot.delivery.silent_channels import silent_since
 from bot.jobs.making_ready import make_some_ready
 from bot.jobs.mornings import queue_some
@@ -84,7 +84,7 @@ def test_making_mornings_ready_uses_the_index_of_those_not_ready(filled: Engine)
 
 def test_the_outbox_tick_uses_an_index_for_each_question(filled: Engine) -> None:
     with asked(filled) as statements, writing(filled) as session:
-        assert outbox.claim(session, ["phone"], after(0)) == []
+        assert claim(session, ["phone"], after(0)) == []
 
     last_use, no_more, leases, planned = plans(filled, statements)
     assert "ix_outbox_last_use" in last_use

@@ -10,8 +10,9 @@ from sqlalchemy import Engine, update
 from bot.channels.channel import IncomingMessage, SendResult
 from bot.channels.traits import RateLimit
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery import inbox, outbox
-from bot.delivery.intake import Intake
+from bot.delivery import inbox
+from bot.delivery.claims import claim
+from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import InboxRow
 from bot.delivery.rules import LEASE, Purpose
 from bot.delivery.sender import deliver_all
@@ -37,7 +38,7 @@ def counter(engine: Engine) -> Counter:
 
 def claimed(counter: Counter, at: float) -> list[str]:
     with writing(counter.engine) as session:
-        found = outbox.claim(session, ["phone"], after(at), rate_limits=RATE_LIMITS)
+        found = claim(session, ["phone"], after(at), rate_limits=RATE_LIMITS)
     return [each.outgoing.text for each in found]
 
 
@@ -137,7 +138,7 @@ def test_another_workers_clock_that_is_a_little_ahead_is_no_clock_set_back(
     ahead: datetime = after(0) + skew
     counter.plan("a", at=skew.total_seconds())
     with writing(engine) as session:
-        outbox.claim(session, ["phone"], ahead, rate_limits=RATE_LIMITS)
+        claim(session, ["phone"], ahead, rate_limits=RATE_LIMITS)
         write_beats(session, {"tick:outbox": ahead})
 
     assert due_again(engine, after(0)) == 0

@@ -7,7 +7,7 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.delivery import outbox
+from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete
 from bot.delivery.outcomes import apply_outcome
@@ -25,9 +25,10 @@ def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "
     send_error = SendError.BLOCKED if result is SendResult.UNREACHABLE else None
     outcome = SendOutcome(result, error=send_error, wait=None)
     with writing(ada.engine) as session:
-        for claimed in outbox.claim(session, [channel], instant(day, hour)):
-            complete(session, claimed, outcome, instant(day, hour))
-            apply_outcome(session, claimed, outcome, instant(day, hour))
+        for claimed in claim(session, [channel], instant(day, hour)):
+            row = complete(session, claimed, outcome, instant(day, hour))
+            assert row is not None
+            apply_outcome(session, row, claimed, outcome, instant(day, hour))
 
 
 def ring(ada: Member, day: date, hour: int = 7) -> None:

@@ -9,7 +9,7 @@ from sqlalchemy import Engine, func, select
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.intake import Intake
+from bot.delivery.inbox import Intake
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs import ready_mornings
 from bot.jobs.making_ready import make_some_ready

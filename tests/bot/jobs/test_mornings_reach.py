@@ -5,7 +5,8 @@ from datetime import timedelta
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendOutcome, SendResult
-from bot.delivery.outbox import claim, complete
+from bot.delivery.claims import claim
+from bot.delivery.outbox import complete
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.mornings import queue_mornings
 from scheduling.records.engine import writing

@@ -10,7 +10,8 @@ from bot.channels.channel import Button, IncomingMessage, OutgoingMessage, SendO
 from bot.channels.send_error import SendError
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import outbox
-from bot.delivery.intake import Intake
+from bot.delivery.claims import claim
+from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete
 from bot.delivery.outcomes import apply_outcome
@@ -30,10 +31,11 @@ def send(ada: Member, day: date, hour: int, outcome: SendOutcome, channel: str =
     """Send all that waits for a channel at an hour."""
     at = instant(day, hour)
     with writing(ada.engine) as session:
-        while some := outbox.claim(session, [channel], at):
+        while some := claim(session, [channel], at):
             for claimed in some:
-                complete(session, claimed, outcome, at)
-                apply_outcome(session, claimed, outcome, at)
+                row = complete(session, claimed, outcome, at)
+                assert row is not None
+                apply_outcome(session, row, claimed, outcome, at)
 
 
 def rows(ada: Member) -> list[OutboxRow]:
@@ -62,7 +64,7 @@ def test_a_morning_lost_in_a_crash_on_its_last_try_is_named_too(engine: Engine) 
     queue_mornings(engine, instant(TUESDAY, 7))
     for hour in (8, 9):
         with writing(engine) as session:
-            assert outbox.claim(session, ["phone"], instant(TUESDAY, hour))
+            assert claim(session, ["phone"], instant(TUESDAY, hour))
     queue_mornings(engine, instant(DAY, 7))
     send(ada, DAY, 7, SENT)
 
@@ -107,7 +109,7 @@ def test_what_met_a_dead_address_goes_on_over_the_next_channel_as_it_was(
     send(ada, DAY, 7, BLOCKED)
 
     with writing(engine) as session:
-        taken = outbox.claim(session, ["sms"], instant(DAY, 8))
+        taken = claim(session, ["sms"], instant(DAY, 8))
     first = taken[0].outgoing
     assert replace(first, key="") == replace(outgoing, address="7")
     (copied,) = [row for row in rows(ada) if row.channel == "sms" and row.key == "k>sms"]

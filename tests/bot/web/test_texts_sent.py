@@ -9,6 +9,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.delivery import outbox
+from bot.delivery.claims import claim
 from bot.delivery.outbox import complete
 from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
@@ -46,7 +47,7 @@ def send(
     key = f"{to.address}:{at:%FT%T}"
     with writing(engine) as session:
         outbox.plan(session, key, Purpose.FAREWELL, to, OutgoingMessage(to.address, text), at)
-        (claimed,) = outbox.claim(session, [to.channel], at)
+        (claimed,) = claim(session, [to.channel], at)
         complete(session, claimed, SendOutcome(result), at)
 
 
