@@ -25,10 +25,10 @@ class LookDays:
 
 def look_days(walked: Walked, case: Case, odds: Odds) -> LookDays:
     """Give the queen's days, all after the last time something was seen of her."""
-    first, eggs = case.seen[-1][0] + 1 if case.seen else 0, walked.eggs_if_alive
-    not_before = _first_at(odds.not_before, eggs, first)
-    best = _first_at(odds.best, eggs, not_before)
-    latest = _first_at(odds.latest, eggs, best)
+    first = case.seen[-1][0] + 1 if case.seen else 0
+    not_before = _first_at(odds.not_before, walked, first)
+    best = _first_at(odds.best, walked, not_before)
+    latest = _first_at(odds.latest, walked, best)
     return LookDays(not_before, best, latest, _give_up(walked.eggs, first, odds.give_up))
 
 
@@ -48,10 +48,14 @@ def shift_by(odds: Odds) -> Shift:
     )
 
 
-def _first_at(odds: float, eggs: Sequence[float], begin: int) -> int:
-    """Give the first day from ``begin`` on with that chance, the last day if none has it."""
+def _first_at(odds: float, walked: Walked, begin: int) -> int:
+    """Give the first day from ``begin`` on with that chance of eggs if she has not failed.
+
+    It is the last day if none has it.
+    """
+    enough = odds - NEAREST
     for day in range(begin, DAYS):
-        if eggs[day] >= odds - NEAREST:
+        if walked.eggs_if_alive(day) >= enough:
             return day
     return DAYS - 1
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from operator import mul
+from operator import mul, truediv
 
-from scheduling.walk.case import DAYS, Case, Sight
+from scheduling.walk.case import DAYS, Case
 from scheduling.walk.stages import PUBLISHED, Stages
 from scheduling.walk.states import State, likelihoods
 
@@ -34,143 +34,154 @@ class Walked:
 
     """
 
-    emerged: tuple[float, ...]
-    virgin: tuple[float, ...]
-    eggs: tuple[float, ...]
-    failed: tuple[float, ...]
+    emerged: Sequence[float]
+    virgin: Sequence[float]
+    eggs: Sequence[float]
+    failed: Sequence[float]
     possible: bool
 
-    @property
-    def eggs_if_alive(self) -> list[float]:
-        """Chance of eggs on each day if she has not failed; 0 where she has for certain."""
-        return [share_of(lays, 1 - lost) for lays, lost in zip(self.eggs, self.failed, strict=True)]
+    def eggs_if_alive(self, day: int) -> float:
+        """Chance of eggs on a day if she has not failed; 0 where she has for certain."""
+        return share_of(self.eggs[day], 1 - self.failed[day])
 
 
 def walk(case: Case, stages: Stages = PUBLISHED) -> Walked:
     """Walk one queen through her stages, her own weather and sights."""
-    queen, days = _Queen(case, stages), list[tuple[float, ...]]()
-    single = 1 - stages.flight_chance
-    seen: dict[int, list[Sight]] = {}
+    queen, passed = _Queen(case, stages), 0
     # The same seen twice on one day tells no more than once.
     for day, sight in dict.fromkeys(case.seen):
-        seen.setdefault(day, []).append(sight)
-    for day, flying in enumerate(case.flying):
-        if queen.settled and day not in seen:
-            days.append(days[-1])
-            continue
-        queen.step(day, 1 - single**flying if flying else 0.0)
-        for sight in seen.get(day, ()):
-            queen.narrow(day, _likelihoods(sight, stages))
-        days.append(queen.chances(day))
-    emerged, virgin, eggs, failed, left = zip(*days, strict=True)
-    return Walked(emerged, virgin, eggs, failed, left[-1] > 0)
+        queen.pass_days(passed, day + 1)
+        queen.narrow(day, _likelihoods(sight, stages))
+        passed = day + 1
+    queen.pass_days(passed, DAYS)
+    return Walked(*queen.days, possible=queen.possible)
 
 
 _likelihoods = lru_cache(maxsize=64)(likelihoods)
 
 
+_VIRGIN = 1
+"""Where the chance that she is a virgin stands among a day's chances."""
+
+
 class _Queen:
     """Where a queen may stand on a day.
 
-    A stage of a given length is kept apart by the day it ends: the sealed, the maturing and the
-    waiting by their day of emergence, the mated by the days until the first egg. So nothing but
-    the day is needed to know who passes on. Of the maturing stands the chance that she emerged on
-    that day and is still there; the share of them that is not mature yet is told by her age.
-    The young are lost alike whatever their day of emergence, so their rows stand as if none were,
-    and what is left of them is one number.
+    A stage of a given length is kept apart by the day it ends: the sealed and the young by their
+    day of emergence, the mated by the day of their first egg. So nothing but the day is needed to
+    know who passes on. The young, which mature and then wait, are lost alike whatever their age,
+    and those who wait mate alike: they stand as if none were lost and none had mated, and what is
+    left of each is one number. Who is out and is no virgin, not mated and not laying has failed.
     """
 
     def __init__(self, case: Case, stages: Stages) -> None:
         emerges = stages.emerge if case.from_cell else 1.0
+        self._stages, self._flying = stages, case.flying
+        self._by_day = ages_of_days(stages, len(case.emergence.chances))
         self._sealed = [chance * emerges for chance in case.emergence.chances]
-        self._share_lost = stages.lost_a_day
-        self._stages, self._by_day = stages, ages_of_days(stages, len(self._sealed))
-        self._maturing = [0.0] * len(self._sealed)
-        self._waiting = [0.0] * len(self._sealed)
-        self._mated = [0.0] * stages.to_first_egg.last
-        self._laying, self._dud, self._lost, self._unmated = 0.0, 1 - emerges, 0.0, 0.0
-        self._left, self._out, self._away = 1.0, 0.0, 0.0
-        self.settled = False
-        """Nothing is left that another day could change."""
+        self._young = [0.0] * len(self._sealed)
+        self._lay_on = [0.0] * (DAYS + stages.to_first_egg.last)
+        self._dud, self._out = 1 - emerges, 0.0
+        self._immature, self._waiting, self._single, self._mated = 0.0, 0.0, 1.0, 0.0
+        self._laying, self._unmated, self.possible = 0.0, 0.0, True
+        self._singles: list[float] = []
+        """The single on each day on which she may emerge or mature, before any flew."""
+        self._by_emergence: list[float] = []
+        self.days: tuple[list[float], list[float], list[float], list[float]] = [], [], [], []
+        """Emerged, virgin, eggs and failed, of each day passed."""
 
-    def step(self, day: int, mating: float) -> None:
-        """Pass to ``day``; ``mating`` is the chance that a virgin who waits mates on it."""
-        self._lost += self._share_lost * (self._out + self._away)
-        self._left *= 1 - self._share_lost
-        if self._away:
-            self._lay()
-        if day < len(self._sealed):
-            self._maturing[day], self._sealed[day] = self._sealed[day] / self._left, 0.0
-        ages = self._by_day[day]
-        if ages.matures:
-            self._mature(ages.matures)
-        if mating and any(self._waiting):
-            self._mate(ages.mates_well, mating)
-        if day >= self._stages.mates_until:
-            self._grow_old(day)
+    def pass_days(self, first: int, end: int) -> None:
+        """Pass from day to day, up to the one before ``end``."""
+        emerged, virgin, eggs, failed = self.days
+        lay_on, stays_single = self._lay_on, 1 - self._stages.flight_chance
+        for ages, flying in zip(self._by_day[first:end], self._flying[first:end], strict=True):
+            left, lays = ages.left, lay_on[ages.day]
+            self._mated -= lays
+            self._laying += left * lays
+            if ages.ripens:
+                self._ripen(ages)
+            if flying and self._waiting:
+                self._mate(ages, 1 - stays_single**flying)
+            if ages.too_old:
+                self._grow_old(ages)
+            waits = left * (self._immature + self._single * self._waiting)
+            emerged.append(self._out)
+            virgin.append(waits)
+            eggs.append(self._laying)
+            failed.append(self._dud + self._out - waits - left * self._mated - self._laying)
 
-    def narrow(self, day: int, likelihood: tuple[float, ...]) -> None:
+    def narrow(self, day: int, likelihood: Row) -> None:
         """Weigh each state by the likelihood of what was seen, then make chances of it again."""
-        total = self._dud * likelihood[State.DUD] + self._laying * likelihood[State.LAYING]
-        total += self._lost * likelihood[State.LOST] + self._unmated * likelihood[State.UNMATED]
-        total += sum(self._sealed) * likelihood[State.SEALED]
-        young = self._ripening(day) * likelihood[State.MATURING]
-        young += sum(self._waiting) * likelihood[State.WAITING]
-        young += sum(self._mated) * likelihood[State.MATED]
-        total += self._left * young
-        scale = 1 / total if total > IMPOSSIBLE else 0.0
-        by = [chance * scale for chance in likelihood]
+        weighed = list(map(mul, self._by_state(day), likelihood))
+        total = sum(weighed)
+        self.possible = self.possible and total > IMPOSSIBLE
+        scale = 1 / total if self.possible else 0.0
+        _, _, virgin, mated, laying, dud, lost, unmated = (chance * scale for chance in weighed)
+        self._out = virgin + mated + laying + lost + unmated
+        self._laying, self._dud, self._unmated = laying, dud, unmated
+        self._weigh_rows([chance * scale for chance in likelihood])
+        chances = self._out, virgin, laying, dud + lost + unmated
+        for row, chance in zip(self.days, chances, strict=True):
+            row[day] = chance
+
+    def _by_state(self, day: int) -> Row:
+        """Give her chances in the order of the states, virgins of any age among the waiting."""
+        virgin, mated = self.days[_VIRGIN][day], self._by_day[day].left * self._mated
+        lost = self._out - virgin - mated - self._laying - self._unmated
+        sealed = sum(self._sealed)
+        return sealed, 0.0, virgin, mated, self._laying, self._dud, lost, self._unmated
+
+    def _weigh_rows(self, by: Row) -> None:
+        """Weigh all that was not weighed yet; no sight tells the waiting from the maturing."""
         self._sealed = _times(self._sealed, by[State.SEALED])
-        self._maturing = _times(self._maturing, by[State.MATURING])
-        self._waiting = _times(self._waiting, by[State.WAITING])
-        self._mated = _times(self._mated, by[State.MATED])
-        self._laying *= by[State.LAYING]
-        self._dud *= by[State.DUD]
-        self._lost *= by[State.LOST]
-        self._unmated *= by[State.UNMATED]
+        virgin, mated = by[State.WAITING], by[State.MATED]
+        self._young = _times(self._young, virgin)
+        self._by_emergence = _times(self._by_emergence, virgin)
+        self._immature, self._waiting = self._immature * virgin, self._waiting * virgin
+        self._lay_on, self._mated = _times(self._lay_on, mated), self._mated * mated
 
-    def chances(self, day: int) -> tuple[float, ...]:
-        """Give emerged, virgin, eggs, failed, and the sum of all."""
-        self._out = self._left * (self._ripening(day) + sum(self._waiting))
-        self._away = self._left * sum(self._mated)
-        gone = self._lost + self._unmated
-        emerged = self._out + self._away + self._laying + gone
-        sealed = sum(self._sealed) if day < len(self._sealed) else 0.0
-        self.settled = not (sealed or self._out or self._away)
-        total = emerged + sealed + self._dud
-        return emerged, self._out, self._laying, gone + self._dud, total
+    def _ripen(self, ages: "Ages") -> None:
+        """Let those of the day emerge, and those who are old enough wait for a flight."""
+        if ages.day < len(self._sealed):
+            sealed, self._sealed[ages.day] = self._sealed[ages.day], 0.0
+            self._young[ages.day] = sealed / ages.left
+            self._immature += self._young[ages.day]
+            self._out += sealed
+        self._singles.append(self._single)
+        if ages.matures:
+            ripe = _weighed(ages.matures, self._young)
+            self._immature = self._immature - ripe if ages.immature else 0.0
+            self._waiting += ripe / self._single
 
-    def _ripening(self, day: int) -> float:
-        """Give the chance that she is out and not old enough to mate."""
-        immature = self._by_day[day].immature
-        return _weighed(immature, self._maturing) if immature else 0.0
+    def _mate(self, ages: "Ages", mating: float) -> None:
+        """Let her fly; who comes home mates well by her age, else she is unmated."""
+        mates = mating * self._single
+        self._single -= mates
+        home = good = self._stages.back * mates * self._waiting
+        if ages.mates_well:
+            good *= _weighed(ages.mates_well, self._waiting_by_emergence()) / self._waiting
+            self._unmated += ages.left * (home - good)
+        self._mated += good
+        lay_on, spread = self._lay_on, self._stages.to_first_egg
+        for first_egg, chance in enumerate(spread.chances, ages.day + spread.first):
+            lay_on[first_egg] += chance * good
 
-    def _lay(self) -> None:
-        self._laying += self._left * self._mated.pop(0)
-        self._mated.append(0.0)
+    def _grow_old(self, ages: "Ages") -> None:
+        waiting = self._waiting_by_emergence()
+        waiting[: ages.too_old] = [0.0] * ages.too_old
+        still = sum(waiting)
+        self._unmated += ages.left * self._single * (self._waiting - still)
+        self._waiting = still
 
-    def _mature(self, matures: Row) -> None:
-        young = zip(self._waiting, matures, self._maturing, strict=True)
-        self._waiting = [waits + share * ripens for waits, share, ripens in young]
-
-    def _mate(self, mates_well: Row, mating: float) -> None:
-        flying, back = mating * self._left, self._stages.back
-        away = flying * sum(self._waiting)
-        good = back * flying * _weighed(mates_well, self._waiting)
-        self._waiting = _times(self._waiting, 1 - mating)
-        self._lost += (1 - back) * away
-        self._unmated += back * away - good
-        self._begin_to_lay(good / self._left)
-
-    def _begin_to_lay(self, good: float) -> None:
-        spread = self._stages.to_first_egg
-        for days_before, chance in enumerate(spread.chances, spread.first - 1):
-            self._mated[days_before] += chance * good
-
-    def _grow_old(self, day: int) -> None:
-        too_old = min(day - self._stages.mates_until + 1, len(self._waiting))
-        self._unmated += self._left * sum(self._waiting[:too_old])
-        self._waiting[:too_old] = [0.0] * too_old
+    def _waiting_by_emergence(self) -> list[float]:
+        """Sort those who wait by their day of emergence, once all of them are old enough."""
+        if not self._by_emergence:
+            spread, singles = self._stages.maturing, self._singles
+            self._by_emergence = [
+                young * sum(map(truediv, spread.chances, singles[day + spread.first :]))
+                for day, young in enumerate(self._young)
+            ]
+        return self._by_emergence
 
 
 def share_of(chance: float, left: float) -> float:
@@ -190,18 +201,26 @@ def _times(row: Iterable[float], by: float) -> list[float]:
 
 @dataclass(frozen=True, slots=True)
 class Ages:
-    """What the ages of one day make of her, by the day of her emergence; empty if all are nought.
+    """What the ages of one day make of her, by the day of her emergence.
 
     Attributes:
-        matures: the share that matures on it.
-        immature: the share that is not mature after it.
-        mates_well: the chance that a mating on it is a good one.
+        day: the day.
+        left: the share of the young that is not lost by then, of those there before day 0.
+        ripens: whether she may emerge or mature on it.
+        matures: the share that matures on it; empty if none does.
+        immature: whether any is not mature after it.
+        mates_well: the chance that a mating on it is a good one; empty if each is.
+        too_old: how many days of emergence, from the first on, make her too old to mate.
 
     """
 
+    day: int
+    left: float
+    ripens: bool
     matures: Row
-    immature: Row
+    immature: bool
     mates_well: Row
+    too_old: int
 
 
 @lru_cache(maxsize=16)
@@ -210,14 +229,17 @@ def ages_of_days(stages: Stages, emergences: int) -> tuple[Ages, ...]:
     chances = dict(enumerate(stages.maturing.chances, stages.maturing.first))
     return tuple(
         Ages(
-            _unless_nought(chances.get(age, 0.0) for age in ages),
-            _unless_nought(sum(of for at, of in chances.items() if at > age) for age in ages),
-            tuple(stages.mates_well(age) for age in ages),
+            day=ages[0],
+            left=(1 - stages.lost_a_day) ** (ages[0] + 1),
+            ripens=ages[-1] <= stages.maturing.last,
+            matures=_unless_all(0, [chances.get(age, 0.0) for age in ages]),
+            immature=ages[-1] < stages.maturing.last,
+            mates_well=_unless_all(1, [stages.mates_well(age) for age in ages]),
+            too_old=sum(age >= stages.mates_until for age in ages),
         )
         for ages in (range(day, day - emergences, -1) for day in range(DAYS))
     )
 
 
-def _unless_nought(row: Iterable[float]) -> Row:
-    numbers = tuple(row)
-    return numbers if any(numbers) else ()
+def _unless_all(usual: float, row: list[float]) -> Row:
+    return tuple(row) if any(number != usual for number in row) else ()

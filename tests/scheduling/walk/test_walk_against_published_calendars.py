@@ -21,7 +21,7 @@ def days_of(case: Case, odds: Odds = USUAL) -> LookDays:
 
 
 def chance_by(age: int) -> float:
-    return walk(OUT).eggs_if_alive[age]
+    return walk(OUT).eggs_if_alive(age)
 
 
 def test_the_standard_methods_first_look() -> None:

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from scheduling.walk.case import DAYS, Case, Sight
 from scheduling.walk.model import walk
 from scheduling.walk.spread import certain
-from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
+from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE, PUBLISHED
+from scheduling.walk.states import State, likelihoods
 from tests.scheduling.walk.queens import CELL, OUT, seen
 
 SHARES = st.sampled_from([0.0, 0.25, 0.5, 1.0])
@@ -74,3 +75,9 @@ def test_the_same_said_twice_of_one_day_tells_no_more_than_once() -> None:
     twice = seen(OUT, (12, Sight.NO_EGGS), (12, Sight.NO_EGGS))
     assert walk(twice) == walk(once)
     assert walk(seen(CELL, (5, Sight.OUT))) != walk(CELL)
+
+
+@given(st.sampled_from(Sight))
+def test_no_look_tells_a_queen_who_matures_from_one_who_waits(sight: Sight) -> None:
+    likelihood = likelihoods(sight, PUBLISHED)
+    assert likelihood[State.MATURING] == likelihood[State.WAITING]
