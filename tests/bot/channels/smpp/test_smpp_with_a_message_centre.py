@@ -39,7 +39,7 @@ def account(port: int) -> SmppAccount:
     return SmppAccount("127.0.0.1", port, "yardbell", "invented", SENDER, tls=False, region="US")
 
 
-def channel_to(port: int, records: Engine, taken: TakenIn, within: float = 3.0) -> SmppChannel:
+def channel_to(port: int, records: Engine, taken: TakenIn, within: float = 20.0) -> SmppChannel:
     return SmppChannel(
         account(port), DatabaseParts(records), taken.report, lambda: taken.now,
         timedelta(seconds=within), QUICK,
@@ -50,7 +50,7 @@ def sending(
     records: Engine,
     *letters: OutgoingMessage,
     statuses: list[int] | None = None,
-    within: float = 3.0,
+    within: float = 20.0,
 ) -> tuple[list[SendOutcome], MessageCentre]:
     async def run() -> tuple[list[SendOutcome], MessageCentre]:
         async with running_centre() as centre:
