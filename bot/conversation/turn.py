@@ -92,7 +92,8 @@ class Turn:
 
     def turn_to(self, yard: str) -> None:
         """From here on the talk is about this yard."""
-        self.person = self.records.update_person(self.person.id, yard=yard)
+        if self.person.yard != yard:
+            self.person = self.records.update_person(self.person.id, yard=yard)
         self.state = self.state.at_yard(self.today)
 
     def append(self, entries: Iterable[Entry]) -> None:

@@ -1,9 +1,22 @@
 """The log of a crew: entries are added and read, and that is all that can be done with them."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
-from sqlalchemy import ColumnElement, Integer, bindparam, func, or_, select
+from sqlalchemy import (
+    ColumnElement,
+    CompoundSelect,
+    Integer,
+    bindparam,
+    func,
+    literal,
+    null,
+    or_,
+    select,
+    union_all,
+)
 
 from scheduling.entries import Entry, struck
 from scheduling.entry_kinds import EntryKind
@@ -23,14 +36,22 @@ _AT_ONCE = 5000
 """Uids asked for in one statement; databases limit how many values one may name."""
 
 
-_FEW = 20
-"""Up to so many boxes are asked for by their numbers."""
-
-
 _KNOWN = select(EntryRow.uid).where(
     EntryRow.crew_id == bindparam("crew", type_=Integer),
     EntryRow.uid.in_(bindparam("uids", expanding=True)),
 )
+
+_CREW = bindparam("crew", type_=Integer)
+_OF_BOX = (UnitRow.yard_id == YardRow.id) & UnitRow.box.in_(bindparam("boxes", expanding=True))
+_NAMED: CompoundSelect[Any] = union_all(
+    select(literal("yard"), YardRow.id, YardRow.name_folded, UnitRow.box, UnitRow.letter)
+    .outerjoin(UnitRow, _OF_BOX)
+    .where(YardRow.crew_id == _CREW),
+    select(literal("person"), PersonRow.id, PersonRow.name_folded, null(), null()).where(
+        PersonRow.crew_id == _CREW
+    ),
+)
+"""The yards with the units of some boxes, and the people: whatever an entry may name."""
 
 
 class LogOfCrew(PeopleOfCrew, YardsOfCrew):
@@ -48,20 +69,22 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
         """
         adding = list(entries)
+        if not adding:
+            return
         hold_crew(self._session, self._crew_id)
         _refuse_repeated(adding)
-        yards, people = self._yard_ids(), self._person_ids()
-        self._refuse_strange_units(adding)
+        known = self._known({entry.place.unit.box for entry in adding if entry.place.unit})
+        known.refuse_strange_units(adding)
         rows = [
             row_of(
                 entry,
                 crew_id=self._crew_id,
-                yard_id=_found(yards, "yard", entry.place.yard),
-                person_id=_found(people, "person", entry.person),
+                yard_id=_found(known.yards, "yard", entry.place.yard),
+                person_id=_found(known.people, "person", entry.person),
             )
             for entry in adding
         ]
-        if len(insert_each_or_ignore(self._session, EntryRow, rows) if rows else []) < len(rows):
+        if len(insert_each_or_ignore(self._session, EntryRow, rows)) < len(rows):
             raise ValueError("an entry of that uid is in the log already")
         check_log_again(self._session, self._crew_id)
 
@@ -136,34 +159,34 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         )
         return [(channel, str(message)) for channel, message in self._session.execute(newest_first)]
 
-    def _refuse_strange_units(self, entries: list[Entry]) -> None:
+    def _known(self, boxes: set[int]) -> "_Known":
+        """Read what entries about these boxes may name."""
+        asked = {"crew": self._crew_id, "boxes": sorted(boxes)}
+        known = _Known({}, {}, set())
+        for what, number, name, box, letter in connection_of(self._session).execute(_NAMED, asked):
+            (known.people if what == "person" else known.yards)[name] = number
+            if box is not None:
+                known.units.add((name, UnitName(box, letter)))
+        return known
+
+
+@dataclass(frozen=True)
+class _Known:
+    """The numbers of a crew's people and yards by their folded names, and units by yard."""
+
+    people: dict[str, int]
+    yards: dict[str, int]
+    units: set[tuple[str, UnitName]]
+
+    def refuse_strange_units(self, entries: list[Entry]) -> None:
         named = {
             (folded(place.yard), place.unit): place
             for place in (entry.place for entry in entries)
             if place.unit is not None
         }
-        strange = named.keys() - self._units_of({unit.box for _, unit in named})
+        strange = named.keys() - self.units
         if strange:
             raise LookupError(f"this crew has no unit {named[min(strange)]}")
-
-    def _units_of(self, boxes: set[int]) -> set[tuple[str, UnitName]]:
-        of_crew = select(YardRow.name_folded, UnitRow.box, UnitRow.letter).join(
-            UnitRow, UnitRow.yard_id == YardRow.id
-        )
-        of_crew = of_crew.where(YardRow.crew_id == self._crew_id)
-        if len(boxes) <= _FEW:
-            of_crew = of_crew.where(UnitRow.box.in_(boxes))
-        found = self._session.execute(of_crew)
-        return {(yard, UnitName(box, letter)) for yard, box, letter in found}
-
-    def _yard_ids(self) -> dict[str, int]:
-        of_crew = select(YardRow.name_folded, YardRow.id).where(YardRow.crew_id == self._crew_id)
-        return dict(self._session.execute(of_crew).all())
-
-    def _person_ids(self) -> dict[str, int]:
-        of_crew = select(PersonRow.name_folded, PersonRow.id)
-        found = self._session.execute(of_crew.where(PersonRow.crew_id == self._crew_id))
-        return dict(found.all())
 
 
 def _refuse_repeated(entries: list[Entry]) -> None:

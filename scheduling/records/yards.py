@@ -58,17 +58,15 @@ _YARD_NAMED = select(
     *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
     *(YardRow.latitude, YardRow.longitude),
 ).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
-_CREW_AND_ZONES = (
-    select(*CREW_COLUMNS, YardRow.name.label("yard_name"), YardRow.zone)
+_AT_A_GLANCE = (
+    select(
+        *CREW_COLUMNS,
+        *(YardRow.name.label("yard_name"), YardRow.zone, UnitRow.box, UnitRow.letter),
+    )
     .select_from(CrewRow)
     .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
-    .where(CrewRow.id == bindparam("crew", type_=Integer))
-    .order_by(YardRow.id)
-)
-_UNITS = (
-    select(YardRow.name, UnitRow.box, UnitRow.letter)
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
-    .where(_OF_CREW)
+    .where(CrewRow.id == bindparam("crew", type_=Integer))
     .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
 )
 
@@ -191,12 +189,12 @@ class YardsOfCrew(CrewScope):
 
         """
         asked = {"crew": self._crew_id}
-        seen = connection_of(self._session).execute(_CREW_AND_ZONES, asked).all()
+        seen = connection_of(self._session).execute(_AT_A_GLANCE, asked).all()
         if not seen:
             raise LookupError(f"there is no crew {self._crew_id}")
-        by_yard = _by_yard(connection_of(self._session).execute(_UNITS, asked))
-        zones = {row.yard_name: row.zone for row in seen if row.yard_name is not None}
-        return CrewAtAGlance(crew_of(seen[0]), by_yard, zones)
+        in_yards = [row for row in seen if row.yard_name is not None]
+        zones = {row.yard_name: row.zone for row in in_yards}
+        return CrewAtAGlance(crew_of(seen[0]), _by_yard(in_yards), zones)
 
     def _yard_row(self, name: str) -> YardRow:
         of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
@@ -208,10 +206,10 @@ class YardsOfCrew(CrewScope):
 
 def _by_yard(rows: Iterable[Any]) -> dict[str, tuple[UnitName, ...]]:
     found: dict[str, list[UnitName]] = {}
-    for yard, box, letter in rows:
-        units = found.setdefault(yard, [])
-        if box is not None:
-            units.append(UnitName(box, letter))
+    for row in rows:
+        units = found.setdefault(row.yard_name, [])
+        if row.box is not None:
+            units.append(UnitName(row.box, row.letter))
     return {yard: tuple(units) for yard, units in found.items()}
 
 

@@ -23,3 +23,15 @@ def test_the_way_goes_from_the_message_in_to_the_sent_answer() -> None:
 
 def test_a_question_writes_no_entry_on_its_way() -> None:
     assert not any("INTO entry" in statement for statement in way_of_reply("due").statements)
+
+
+def test_nothing_is_read_twice_between_the_message_in_and_the_claimed_answer() -> None:
+    statements = way_of_reply().statements
+    claimed = next(n for n, each in enumerate(statements) if each.startswith("UPDATE outbox"))
+    until_claimed = statements[: claimed + 1]
+
+    assert len(until_claimed) <= 14
+    # The log alone is looked at twice: as it was, and with what was recorded.
+    twice = {each for each in until_claimed if until_claimed.count(each) > 1}
+    assert [each.count("UNION ALL") for each in twice] == [3]
+    assert len(statements) <= 18
