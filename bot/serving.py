@@ -13,9 +13,9 @@ from bot.channel_factory import OpenEngine, channels_of
 from bot.channels.channel import Channel, Receive, WebChannel
 from bot.channels.known_channels import SMS, TELEGRAM
 from bot.channels.single_listener import listen_alone
+from bot.channels.sms.phone_number import Texting
 from bot.channels.telegram.channel import TelegramChannel
 from bot.conversation.message_handler import MessageHandler
-from bot.conversation.texting import Texting
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.sender import Clock
 from bot.delivery.sms_budget import SmsBudget

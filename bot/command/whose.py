@@ -10,8 +10,7 @@ from bot.channels import console
 from bot.channels.channel import IncomingMessage
 from bot.command.errors import InputError
 from bot.conversation.conversation_state import load_state
-from bot.conversation.gather_situation import situation_of
-from bot.conversation.turn import Turn
+from bot.conversation.turn import Turn, situation_of
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords

@@ -1,1 +1,1 @@
-"""One step of a conversation: read, record, work out anew, answer."""
+"""One turn of a conversation: read, record, work out anew, answer."""

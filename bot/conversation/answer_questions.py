@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from bot.conversation.corrections import finding_of
-from bot.conversation.day_view import yard_days
+from bot.conversation.record_findings import finding_of
 from bot.conversation.turn import Turn
+from bot.conversation.work_out_morning import yard_days
 from bot.reading.result import Command
 from bot.wording import morning_message, set_up_texts, start_plans, story
 from bot.wording import week as week_words

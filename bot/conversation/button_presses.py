@@ -20,14 +20,12 @@ TAPPED_TWICE = timedelta(seconds=10)
 
 
 def as_pressed(session: Session, message: IncomingMessage, now: datetime) -> IncomingMessage:
-    """Give a message the id under which it is known or new; only a tap can get another.
+    """Give a tap the id under which it is known or new.
 
     A button whose entries all were taken back counts anew, and so does one that recorded nothing
     and was tapped a while ago; each time under a further id. The carrier's repetition of a tap is
     that tap.
     """
-    if message.tap is None:
-        return message
     tapped = message.id
     for number in count(2):
         known = inbox.find(session, message.channel, message.id)

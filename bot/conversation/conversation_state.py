@@ -1,4 +1,4 @@
-"""The state of the conversation with a person, between messages."""
+"""Who writes, and the state of the conversation with each person between messages."""
 
 from dataclasses import dataclass, replace
 from datetime import date
@@ -7,12 +7,17 @@ from typing import Any
 from sqlalchemy import Integer, Row, bindparam, select
 from sqlalchemy.orm import Session
 
+from bot.channels.channel import IncomingMessage
 from bot.delivery.message_tables import ConversationStateRow
 from bot.reading.result import Finding
 from bot.reading.situation import LastFinding
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records.addresses import AT_ADDRESS, takes_messages_again
+from scheduling.records.crews import hold_crews
 from scheduling.records.engine import connection_of
+from scheduling.records.people import Person, person_of
+from scheduling.records.tables import PersonRow
 from scheduling.records.upsert import upsert
 from scheduling.value_json import value_from_json, value_to_json
 
@@ -91,3 +96,36 @@ def _said(stored: dict[str, Any]) -> LastFinding:
     kind = EntryKind(stored["kind"])
     units = tuple(Place(yard, UnitName.parse(unit)) for yard, unit in stored["units"])
     return LastFinding(kind, value_from_json(kind, stored["value"]), units)
+
+
+_WRITERS = AT_ADDRESS.add_columns(*STATE_COLUMNS).outerjoin(
+    ConversationStateRow, ConversationStateRow.person_id == PersonRow.id
+)
+
+
+@dataclass(frozen=True)
+class Author:
+    """One of those whom an address stands for, and the talk with them."""
+
+    person: Person
+    state: ConversationState
+
+
+def find_authors(session: Session, message: IncomingMessage) -> tuple[Author, ...]:
+    """Find who wrote, as they are in each of their crews once nobody else writes there.
+
+    Their address takes messages again, whatever its carrier said before.
+    """
+    people = _read(session, message)
+    if not people or session.get_bind().dialect.name == "sqlite":
+        return people
+    hold_crews(session, {writer.person.crew_id for writer in people})
+    return _read(session, message)
+
+
+def _read(session: Session, message: IncomingMessage) -> tuple[Author, ...]:
+    at = {"channel": message.channel, "address": message.address}
+    found = connection_of(session).execute(_WRITERS, at).all()
+    if any(row.unreachable_since is not None for row in found):
+        takes_messages_again(session, message.channel, message.address)
+    return tuple(Author(person_of(row), state_of(row)) for row in found)

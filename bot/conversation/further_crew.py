@@ -7,8 +7,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.known_channels import traits_of
-from bot.conversation.consent import accept_asked
-from bot.conversation.newcomers import Arrival, arrive
+from bot.conversation.newcomers import Arrival, accept_asked, arrive
 from bot.reading.commands.command import command_of
 from bot.reading.result import CommandName
 from bot.reading.situation import Situation

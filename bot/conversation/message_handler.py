@@ -8,19 +8,17 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.known_channels import traits_of
-from bot.conversation.authors import Author, find_authors
+from bot.channels.sms.phone_number import Texting
 from bot.conversation.button_presses import as_pressed
 from bot.conversation.cautioning import caution_if_due
 from bot.conversation.change_settings import welcome_on_channel
-from bot.conversation.consent import keeps_silent, meet
-from bot.conversation.conversation_state import load_state, save_state
+from bot.conversation.conversation_state import Author, find_authors, load_state, save_state
 from bot.conversation.crew_people import others
 from bot.conversation.further_crew import Further, join_further
-from bot.conversation.newcomers import Arrival, arrive
-from bot.conversation.respond import respond
+from bot.conversation.newcomers import Arrival, arrive, keeps_silent, meet
+from bot.conversation.respond import Answered, respond
 from bot.conversation.set_up import first_morning
-from bot.conversation.several_crews import Answered, respond_among
-from bot.conversation.texting import Texting
+from bot.conversation.several_crews import respond_among
 from bot.conversation.turn import Turn
 from bot.delivery.outbox import Planned, plan
 from bot.delivery.recipients import Recipient, crew_names, next_address, of_their_crew
@@ -63,7 +61,7 @@ class MessageHandler:
         self, session: Session, message: IncomingMessage, now: datetime
     ) -> IncomingMessage:
         """Give a message the id under which it is known, or under which it is new."""
-        return as_pressed(session, message, now)
+        return message if message.tap is None else as_pressed(session, message, now)
 
     def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
         """Plan an answer to a message that could not be worked through."""

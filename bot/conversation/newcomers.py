@@ -1,16 +1,46 @@
-"""The first message from an address that belongs to nobody yet."""
+"""Messages from an address that is nobody's: who comes in, and how little the others hear.
 
-from dataclasses import dataclass
-from datetime import datetime
+On a channel of texts a number is first to say yes.
+
+What a carrier asks of its customers: words that stop, start and explain stand alone, and a number
+that said stop gets no message until it says start. "Does Twilio support STOP, BLOCK, and CANCEL
+(aka SMS STOP Filtering)?", www.twilio.com/help/faq/sms/does-twilio-support-stop-block-and-cancel-
+aka-sms-filtering: STOP, STOPALL, UNSUBSCRIBE, CANCEL, END and QUIT stop, START and YES begin again,
+HELP and INFO explain, single words only. "Consent and Opt-in Policy",
+www.twilio.com/docs/verify/consent-opt-in: whoever has not opted in counts as opted out, and each
+consent is kept with its time. "CTIA Short Code Monitoring Handbook", A.1,
+usshortcodedirectory.com/ctia-short-code-monitoring-handbook: giving a number is no consent, whoever
+is to get messages must know what they will be; each stop is confirmed.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, time
 
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
+from bot.channels.known_channels import traits_of
+from bot.delivery.notices_to_owners import tell_who_asked
+from bot.delivery.outbox import withdraw_at
+from bot.reading.commands.command import command_of
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
+from bot.wording import consent_texts as words
+from bot.wording.message import Message
+from scheduling.records.addresses import crews_together
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.invites import InviteError, is_own_code, redeem
+from scheduling.records.numbers import (
+    Asked,
+    Outcome,
+    accept_number,
+    end_askings,
+    may_answer,
+    open_asking,
+    refuse,
+    welcome_again,
+)
 from scheduling.records.people import Person
 
 NAMELESS = "Keeper"
@@ -70,3 +100,100 @@ def _found(session: Session, message: IncomingMessage, zone: str, now: datetime)
 
 
 __all__ = ["NAMELESS", "Arrival", "InviteError", "arrive"]
+
+
+MORNING_BY_TEXT = time(8)
+"""When texts begin in the morning unless the person asks for an earlier hour."""
+
+
+@dataclass(frozen=True)
+class Met:
+    """What comes of a text from a number that is nobody's: an answer, a person, or nothing."""
+
+    answer: Message | None = None
+    arrival: Arrival | None = None
+
+
+def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Met:
+    """Work through a text from a number that is nobody's."""
+    asked = open_asking(session, message.channel, message.address, now)
+    command = _command(message, now)
+    if command is CommandName.STOP:
+        return _stop(session, message, now)
+    if command is CommandName.START:
+        welcome_again(session, message.channel, message.address)
+        if asked is not None:
+            return Met(arrival=accept_asked(session, asked, message, zone, now))
+    arrival = _arrive(session, message, zone, now)
+    if arrival is not None:
+        return Met(arrival=arrival)
+    return _answer_of_the_day(session, message, asked, now)
+
+
+def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> bool:
+    """Tell whether a text is not answered: after a stop, all but a start and a call for help."""
+    silent = traits_of(message.channel).needs_consent and before.stopped and after.stopped
+    return silent and _command(message, message.sent_at) is not CommandName.HELP
+
+
+def _command(message: IncomingMessage, now: datetime) -> CommandName | None:
+    reading = command_of(message.text.strip(), Situation(today=now.date()))
+    return None if reading is None or reading.command is None else reading.command.name
+
+
+def _stop(session: Session, message: IncomingMessage, now: datetime) -> Met:
+    """End what was asked of the number, and confirm once; later words of refusal get no answer."""
+    decline(session, message, now)
+    first = refuse(session, message.channel, message.address, now)
+    return Met(Message((words.refused(),), once=True)) if first else Met()
+
+
+def decline(session: Session, message: IncomingMessage, now: datetime) -> None:
+    """Let nothing more go to a number, and tell who asked it that it said no."""
+    withdraw_at(session, message.channel, message.address, now)
+    for asked in end_askings(session, message.channel, message.address, Outcome.NO, now):
+        tell_who_asked(session, asked, words.said_no(asked.name, message.address), now)
+
+
+def accept_asked(
+    session: Session, asked: Asked, message: IncomingMessage, zone: str, now: datetime
+) -> Arrival | None:
+    """Take in whoever said yes; their clock is at first that of who asked them."""
+    zone = CrewRecords(session, asked.crew_id).person(asked.made_by).zone or zone
+    person = accept_number(session, message.channel, message.address, now, zone, NAMELESS)
+    if person is None:
+        return None
+    if asked.person_id is not None:
+        return Arrival(person, Command(CommandName.NUMBER))
+    known = len(crews_together(session, person.id)) > 1
+    return Arrival(person if known else _late_riser(session, person), Command(CommandName.JOIN))
+
+
+def _arrive(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Arrival | None:
+    """Take in who has a code or begins a crew: to write that is their yes."""
+    try:
+        arrival = arrive(session, message, zone, now)
+    except InviteError:
+        return None
+    if arrival is None:
+        return None
+    welcome_again(session, message.channel, message.address)
+    if arrival.command.name is CommandName.ADD_CHANNEL:
+        return arrival
+    return replace(arrival, person=_late_riser(session, arrival.person))
+
+
+def _late_riser(session: Session, person: Person) -> Person:
+    records = CrewRecords(session, person.crew_id)
+    return records.update_person(person.id, morning=MORNING_BY_TEXT)
+
+
+def _answer_of_the_day(
+    session: Session, message: IncomingMessage, asked: Asked | None, now: datetime
+) -> Met:
+    if not may_answer(session, message.channel, message.address, now):
+        return Met()
+    if asked is None:
+        return Met(Message((words.stranger(),)))
+    who = CrewRecords(session, asked.crew_id).person(asked.made_by).name
+    return Met(Message((words.help_asked(who),)))

@@ -1,11 +1,10 @@
-"""Findings from the field: recorded, and answered with what happens next."""
+"""Findings from the field: recorded, taken back, and answered with what happens next."""
 
-from collections.abc import Sequence, Set
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
 from datetime import date
 from operator import attrgetter
 
-from bot.conversation.corrections import finding_of, replaced_by, said_by_message, take_back
 from bot.conversation.turn import Turn
 from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
 from bot.wording.crew import only_watching
@@ -17,8 +16,8 @@ from bot.wording.questions import ask
 from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check
 from scheduling.checks.food import overfed
-from scheduling.entries import Entry, standing
-from scheduling.entry_facts import entry_kinds
+from scheduling.entries import Entry, standing, struck
+from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place
 from scheduling.records.tables import Role
@@ -152,3 +151,47 @@ def _with_lines(answer: Message, lines: list[str]) -> Message:
         return answer
     first, *rest = answer.parts
     return Message(("\n".join([first, *lines]), *rest), answer.buttons)
+
+
+def take_back(turn: Turn, entries: Iterable[Entry]) -> list[Finding]:
+    """Strike entries; gives what they had said, without the strikes among them."""
+    taken = list(entries)
+    turn.append([turn.strike(entry) for entry in taken])
+    return [finding_of(entry) for entry in taken if entry.kind is not EntryKind.STRIKE]
+
+
+def finding_of(entry: Entry) -> Finding:
+    """What an entry says."""
+    return Finding(entry.place, entry.kind, entry.value, entry.on, entry.note)
+
+
+def said_by_message(turn: Turn, message: str) -> list[Entry]:
+    """Entries of an earlier message of this channel that still count."""
+    gone = struck(turn.log)
+    found = turn.records.entries_from_message(turn.message.channel, message)
+    return [e for e in found if e.uid not in gone and e.kind is not EntryKind.STRIKE]
+
+
+def replaced_by(turn: Turn, findings: Sequence[Finding]) -> list[Entry]:
+    """What "oops" takes back: the newest word of the same subject on each place and day."""
+    log = standing(turn.log)
+    found = (_replaced(log, finding) for finding in findings)
+    return list(dict.fromkeys(entry for entries in found for entry in entries))
+
+
+def _replaced(log: Sequence[Entry], finding: Finding) -> list[Entry]:
+    same = [e for e in log if _on_one_subject(e, finding) and e.on == finding.on]
+    if not same:
+        return []
+    newest = max(same, key=lambda entry: entry.recorded_at)
+    return [entry for entry in same if entry.message == newest.message]
+
+
+def _on_one_subject(entry: Entry, finding: Finding) -> bool:
+    """Tell whether both speak of one subject of the place; a kind without one is its own."""
+    if entry.place != finding.place:
+        return False
+    subject = ENTRY_FACTS[finding.kind].subject
+    if subject is None:
+        return entry.kind is finding.kind
+    return ENTRY_FACTS[entry.kind].subject is subject

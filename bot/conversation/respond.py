@@ -1,13 +1,13 @@
 """From a message's text to its answer: which way a text goes."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from bot.channels.known_channels import traits_of
-from bot.conversation import answer_questions, change_settings, crew_people, inviting, set_up
+from bot.conversation import answer_questions, change_settings, crew_people, set_up
 from bot.conversation.change_settings import add_channel, channels, quiet
-from bot.conversation.gather_situation import situation_of
 from bot.conversation.record_findings import report, undo
-from bot.conversation.turn import Turn
+from bot.conversation.turn import Turn, situation_of
 from bot.monitoring.counters import Counted, count
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
@@ -17,6 +17,15 @@ from bot.wording.consent_texts import help_member
 from bot.wording.crew import no_yard_yet
 from bot.wording.message import Message
 from scheduling.records.tables import Role
+
+
+@dataclass(frozen=True)
+class Answered:
+    """The answer, and the turn of the crew that gives it; ``asks`` if none was chosen yet."""
+
+    turn: Turn
+    answer: Message
+    asks: bool = False
 
 
 def respond(turn: Turn) -> Message:
@@ -96,7 +105,7 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.BEGIN: crew_people.already_in,
     CommandName.JOIN: crew_people.already_in,
     CommandName.INVITE: crew_people.invite,
-    CommandName.NUMBER: inviting.own_number,
+    CommandName.NUMBER: crew_people.own_number,
     CommandName.CREW: crew_people.crew,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,

@@ -1,7 +1,7 @@
 """A message of somebody who is in several crews: to the crew it is for, or to all of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from sqlalchemy import select
@@ -10,9 +10,8 @@ from sqlalchemy.orm import Session
 from bot.channels.known_channels import traits_of
 from bot.conversation.conversation_state import load_state, save_state
 from bot.conversation.crew_people import crew, owner_of
-from bot.conversation.gather_situation import situation_of
-from bot.conversation.respond import respond
-from bot.conversation.turn import Turn
+from bot.conversation.respond import Answered, respond
+from bot.conversation.turn import Turn, situation_of
 from bot.conversation.which_crew import Moment, Side, fit_of, which
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.recipients import crew_names
@@ -32,15 +31,6 @@ OF_ALL = frozenset(
     }
 )
 """What a person says of themselves, which holds in each of their crews."""
-
-
-@dataclass(frozen=True)
-class Answered:
-    """The answer, and the step of the crew that gives it; ``asks`` if none was chosen yet."""
-
-    turn: Turn
-    answer: Message
-    asks: bool = False
 
 
 def respond_among(turns: Sequence[Turn]) -> Answered:

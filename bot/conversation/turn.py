@@ -1,4 +1,4 @@
-"""One turn of a conversation: what it works with."""
+"""One turn of a conversation: what it works with, and what the parser must know of it."""
 
 import uuid
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -9,13 +9,16 @@ from functools import cached_property
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
+from bot.channels.sms.phone_number import Texting
 from bot.conversation.conversation_state import ConversationState
-from bot.conversation.texting import Texting
 from bot.reading.result import Finding
+from bot.reading.situation import Situation, YardUnits
+from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
+from scheduling.checks.check import Check
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
-from scheduling.places import UnitName
+from scheduling.places import Place, UnitName
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.records.yards import CrewAtAGlance
@@ -129,3 +132,24 @@ class Turn:
             message=self.message.corrects or self.message.id,
             note=said.note,
         )
+
+
+def situation_of(turn: Turn) -> Situation:
+    """The situation in which the step's message was written."""
+    return Situation(
+        today=turn.today,
+        yards=tuple(YardUnits(name, tuple(units)) for name, units in turn.units.items()),
+        current_yard=turn.current_yard,
+        open_checks=lambda: _open_checks(turn),
+        last_said=turn.state.last_said,
+        feeder_litres=turn.person.feeder_litres,
+    )
+
+
+def _open_checks(turn: Turn) -> dict[Place, tuple[CheckKind, ...]]:
+    return {place: tuple(_kinds(checks)) for place, checks in turn.calendar.checks.items()}
+
+
+def _kinds(checks: tuple[Check, ...]) -> list[CheckKind]:
+    real = (check.kind for check in checks if check.follows is None)
+    return [kind for kind in real if kind is not CheckKind.REST]

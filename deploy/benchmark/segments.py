@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 
 from bot.channels.sms.segments import segments
-from bot.conversation.day_view import yard_days
+from bot.conversation.work_out_morning import yard_days
 from bot.reading.reader import read
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits

@@ -10,9 +10,9 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.known_channels import traits_of
+from bot.channels.sms.phone_number import Texting
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
-from bot.conversation.texting import Texting
 from bot.delivery.inbox import Intake
 from bot.delivery.sender import Sender
 from bot.jobs.mornings import queue_mornings

@@ -7,8 +7,8 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import SendOutcome, SendResult
 from bot.channels.send_error import SendError
+from bot.channels.sms.phone_number import Texting
 from bot.channels.sms.segments import is_gsm7, segments
-from bot.conversation.texting import Texting
 from scheduling.records.engine import reading
 from scheduling.records.number_tables import NumberAskedRow
 from tests.bot.conversation.lines import DAY, MILO, NILS, Lines, crew_of_ada

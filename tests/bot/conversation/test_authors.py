@@ -8,8 +8,13 @@ from sqlalchemy import Engine, update
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.conversation.authors import Author, find_authors
-from bot.conversation.conversation_state import ConversationState, load_state, save_state
+from bot.conversation.conversation_state import (
+    Author,
+    ConversationState,
+    find_authors,
+    load_state,
+    save_state,
+)
 from deploy.standins.phones import Phones
 from scheduling.records.addresses import Address, find_person
 from scheduling.records.crew_records import CrewRecords
