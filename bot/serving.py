@@ -2,10 +2,8 @@
 
 import asyncio
 import signal
-from collections.abc import AsyncIterator, Mapping
+from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from dataclasses import dataclass
-from datetime import UTC, datetime
 
 from sqlalchemy import Engine
 
@@ -17,48 +15,16 @@ from bot.channels.sms.phone_number import Texting
 from bot.channels.telegram.channel import TelegramChannel
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.sender import Clock
+from bot.delivery.parts import App
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.job_scheduler import JobScheduler
 from bot.monitoring.heartbeats import START, beat
 from bot.program_log import log_of
-from bot.settings.address import HttpAddress
 from bot.settings.settings import Settings
 from bot.version import version
 from bot.weather.choice import weather_of
-from bot.weather.source import WeatherSource
 
 log = log_of(__name__)
-
-
-def _now() -> datetime:
-    return datetime.now(UTC)
-
-
-@dataclass(frozen=True)
-class App:
-    """All parts of a running program.
-
-    Attributes:
-        engine: the database, with its newest schema.
-        channels: the channels by name.
-        zone: the time zone a new crew starts with.
-        weather: gives the yards' weather, and is closed at the end; None for none.
-        http: where to answer HTTP; None for nowhere.
-        clock: gives the present instant.
-        region: the land (ISO 3166) whose phone numbers people write without a +.
-        sms_budget: how many segments of SMS a month has; None for no end of them.
-
-    """
-
-    engine: Engine
-    channels: Mapping[str, Channel]
-    zone: str = "UTC"
-    weather: WeatherSource | None = None
-    http: HttpAddress | None = None
-    clock: Clock = _now
-    region: str | None = None
-    sms_budget: SmsBudget | None = None
 
 
 def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
@@ -113,9 +79,7 @@ async def serve(app: App, stop: asyncio.Event | None = None) -> None:
 async def _serve(app: App, stop: asyncio.Event) -> None:
     dispatcher = _dispatcher(app)
     await dispatcher.catch_up()
-    job_scheduler = JobScheduler(
-        app.engine, dispatcher, app.clock, list(app.channels), app.weather, app.sms_budget
-    )
+    job_scheduler = JobScheduler(app, dispatcher)
     job_scheduler.start()
     listening = [
         asyncio.create_task(_listen(app.engine, channel, dispatcher.receive))
@@ -168,8 +132,7 @@ def _dispatcher(app: App) -> Dispatcher:
         return invite_link(app.channels.get(TELEGRAM.name), code)
 
     texting = Texting(SMS.name in app.channels, app.region)
-    handler = MessageHandler(app.zone, link, texting)
-    return Dispatcher(app.engine, handler, app.channels, app.clock, sms_budget=app.sms_budget)
+    return Dispatcher(app, MessageHandler(app.zone, link, texting))
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

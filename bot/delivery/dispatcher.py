@@ -1,19 +1,18 @@
 """What comes in is handled and answered, what goes out is sent: the tasks of a running program."""
 
 import asyncio
-from collections.abc import Coroutine, Mapping
+from collections.abc import Coroutine
 from datetime import timedelta
 
-from sqlalchemy import Engine, bindparam, func, literal_column, select
+from sqlalchemy import bindparam, func, literal_column, select
 
-from bot.channels.channel import Channel, IncomingMessage
-from bot.channels.traits import RateLimit
+from bot.channels.channel import IncomingMessage
 from bot.delivery.claims import Claimed
 from bot.delivery.inbox import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
+from bot.delivery.parts import App
 from bot.delivery.rules import SendQueue
-from bot.delivery.sender import Clock, Sender
-from bot.delivery.sms_budget import SmsBudget
+from bot.delivery.sender import Sender
 from bot.program_log import log_of
 from scheduling.records.engine import connection_of, reading
 
@@ -38,28 +37,16 @@ class Dispatcher:
     """Joins the channels to the message handler and the outbox.
 
     Args:
-        engine: the database.
+        app: the parts of the program.
         handler: works through messages in.
-        channels: the channels by name.
-        clock: gives the present instant.
-        rate_limits: how fast each carrier lets us send; None for what the channels say.
-        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
 
-    def __init__(
-        self,
-        engine: Engine,
-        handler: Handler,
-        channels: Mapping[str, Channel],
-        clock: Clock,
-        rate_limits: Mapping[str, RateLimit] | None = None,
-        sms_budget: SmsBudget | None = None,
-    ) -> None:
-        self._engine = engine
-        self._intake = Intake(engine, handler)
-        self._sender = Sender(engine, channels, clock, rate_limits, sms_budget)
-        self._clock = clock
+    def __init__(self, app: App, handler: Handler) -> None:
+        self._engine = app.engine
+        self._intake = Intake(app.engine, handler)
+        self._sender = Sender(app.engine, app.channels, app.clock, sms_budget=app.sms_budget)
+        self._clock = app.clock
         self._in_hand: set[asyncio.Task[None]] = set()
         # An answer may wait behind a message that is on its way to the same person.
         self._unanswered: set[str] = set()

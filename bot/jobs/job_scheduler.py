@@ -1,18 +1,16 @@
 """APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
 
 import asyncio
-from collections.abc import Awaitable, Callable, Collection
+from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime, timedelta
 from time import monotonic
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
-from sqlalchemy import Engine
 
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.inbox import forget_handled
+from bot.delivery.parts import App
 from bot.delivery.rate_limit import forget_passed
-from bot.delivery.sender import Clock
-from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.clock_set_back import due_again
 from bot.jobs.fallback import fall_back
 from bot.jobs.making_ready import make_some_ready
@@ -23,7 +21,6 @@ from bot.monitoring.counters import Counted, count
 from bot.monitoring.heartbeats import beat, tick_name
 from bot.program_log import log_of
 from bot.weather.refresh import refresh_one, renew_days
-from bot.weather.source import WeatherSource
 from scheduling.records.engine import writing
 
 log = log_of(__name__)
@@ -47,30 +44,14 @@ class JobScheduler:
     A tick that is late runs once, and one that is still running is not doubled.
 
     Args:
-        engine: the database.
+        app: the parts of the program.
         dispatcher: sends what the ticks queue.
-        clock: gives the present instant.
-        running: names of the channels that run.
-        weather: gives the yards' weather; None for none.
-        sms_budget: how many segments of SMS a month has; None for no end of them.
 
     """
 
-    def __init__(
-        self,
-        engine: Engine,
-        dispatcher: Dispatcher,
-        clock: Clock,
-        running: Collection[str] = (),
-        weather: WeatherSource | None = None,
-        sms_budget: SmsBudget | None = None,
-    ) -> None:
-        self._engine = engine
+    def __init__(self, app: App, dispatcher: Dispatcher) -> None:
+        self._app = app
         self._dispatcher = dispatcher
-        self._clock = clock
-        self._running = running
-        self._weather = weather
-        self._sms_budget = sms_budget
         self._ticking: dict[str, asyncio.Event] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
@@ -103,10 +84,16 @@ class JobScheduler:
         looked_at = -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
-                queue_some, self._engine, self._clock(), self._running, self._sms_budget
+                queue_some,
+                self._app.engine,
+                self._app.clock(),
+                tuple(self._app.channels),
+                self._app.sms_budget,
             )
         if not self._stopping:
-            await asyncio.to_thread(fall_back, self._engine, self._clock(), self._running)
+            await asyncio.to_thread(
+                fall_back, self._app.engine, self._app.clock(), tuple(self._app.channels)
+            )
         await self._make_ready()
 
     async def _make_ready(self) -> None:
@@ -114,35 +101,45 @@ class JobScheduler:
         until, made = monotonic() + MAKE_READY_SECONDS, -1
         while made != 0 and not self._stopping and (began := monotonic()) < until:
             made = await asyncio.to_thread(
-                make_some_ready, self._engine, self._clock(), self._running, self._sms_budget
+                make_some_ready,
+                self._app.engine,
+                self._app.clock(),
+                tuple(self._app.channels),
+                self._app.sms_budget,
             )
             if made:
                 await asyncio.sleep(monotonic() - began)
 
     async def weather(self) -> None:
         """Ask for the weather of the yards for which it is due, one after the other."""
-        source = self._weather
+        source = self._app.weather
         while source is not None and not self._stopping:
-            if not await asyncio.to_thread(refresh_one, self._engine, source, self._clock()):
+            if not await asyncio.to_thread(
+                refresh_one, self._app.engine, source, self._app.clock()
+            ):
                 return
 
     async def housekeeping(self) -> None:
         """Catch up what dead workers left lying, and forget what is of no use any more."""
-        await asyncio.to_thread(due_again, self._engine, self._clock())
+        await asyncio.to_thread(due_again, self._app.engine, self._app.clock())
         await self._dispatcher.catch_up(LEFT_LYING)
         await asyncio.to_thread(self._forget)
-        await asyncio.to_thread(renew_days, self._engine, lambda: not self._stopping)
+        await asyncio.to_thread(renew_days, self._app.engine, lambda: not self._stopping)
 
     def _forget(self) -> None:
-        now = self._clock()
-        with writing(self._engine) as session:
+        now = self._app.clock()
+        with writing(self._app.engine) as session:
             forget_handled(session, now)
             forget_passed(session, now)
 
     async def watch(self) -> None:
         """Write the heartbeats down, and tell the owners if nothing gets through."""
         await asyncio.to_thread(
-            monitor_once, self._engine, self._clock(), self._running, self._sms_budget
+            monitor_once,
+            self._app.engine,
+            self._app.clock(),
+            tuple(self._app.channels),
+            self._app.sms_budget,
         )
 
     async def _look_at_clock(self) -> None:
@@ -158,7 +155,7 @@ class JobScheduler:
             ended = self._ticking[name] = asyncio.Event()
             try:
                 await work()
-                beat(tick_name(name), self._clock())
+                beat(tick_name(name), self._app.clock())
                 count(Counted.TICKS, tick=name, result="done")
             except Exception:
                 count(Counted.TICKS, tick=name, result="failed")

@@ -9,12 +9,14 @@ from statistics import median
 from sqlalchemy import Engine, update
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
+from bot.channels.console import ConsoleChannel
 from bot.channels.known_channels import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.outbox import plan
+from bot.delivery.parts import App
 from bot.delivery.recipients import Recipient
 from bot.delivery.rules import OutboxState, Purpose
 from bot.jobs.job_scheduler import JobScheduler
@@ -86,8 +88,10 @@ def ticks(url: str, people: int) -> dict[str, tuple[float, float]]:
     make_tables(url)
     engine = open_engine(url)
     fill(engine, people)
-    dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: NOW)
-    job_scheduler = JobScheduler(engine, dispatcher, lambda: NOW, (TELEGRAM.name,), NoWeather())
+    # Nothing is due, so that the channel is asked to send nothing.
+    app = App(engine, {TELEGRAM.name: ConsoleChannel()}, weather=NoWeather(), clock=lambda: NOW)
+    dispatcher = Dispatcher(app, MessageHandler())
+    job_scheduler = JobScheduler(app, dispatcher)
     work = (
         job_scheduler.mornings,
         dispatcher.deliver,

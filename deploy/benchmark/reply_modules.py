@@ -19,6 +19,7 @@ from bot.channels.channel import IncomingMessage
 from bot.channels.console import ConsoleChannel
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.parts import App
 from deploy.benchmark.many_crews import OWNER, small_crew
 from deploy.standins.databases import make_tables
 from scheduling.records.engine import open_engine
@@ -63,7 +64,8 @@ def way_of_reply(text: str = REPLY) -> WayOfReply:
 async def _answered(engine: Engine, number: int, text: str) -> None:
     now = NOW + timedelta(minutes=number)
     console = ConsoleChannel(show=lambda _text: None)
-    dispatcher = Dispatcher(engine, MessageHandler(), {"console": console}, lambda: now)
+    app = App(engine, {"console": console}, clock=lambda: now)
+    dispatcher = Dispatcher(app, MessageHandler())
     await dispatcher.receive(IncomingMessage("console", OWNER, str(number), text, now, OWNER))
     # Its answer is sent by a task of its own.
     await asyncio.gather(*(asyncio.all_tasks() - {asyncio.current_task()}))

@@ -10,8 +10,9 @@ from pathlib import Path
 
 from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
+from bot.delivery.parts import App
 from bot.log_formatter import log_privately
-from bot.serving import App, serve
+from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
 from deploy.proof.clock import SharedClock

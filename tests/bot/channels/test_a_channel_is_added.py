@@ -19,6 +19,7 @@ from bot.channels.traits import ChannelTraits, QuietHours, RateLimit
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.message_tables import OutboxRow
+from bot.delivery.parts import App
 from bot.delivery.quiet_hours import quiet_on
 from bot.delivery.sms_budget import used_in_month
 from bot.jobs.mornings import queue_mornings
@@ -83,9 +84,8 @@ def state(engine: Engine, *texts: str) -> PigeonLoft:
     channels: dict[str, Channel] = {loft.traits.name: loft}
     ticked = iter(range(10_000))
     # A clock that goes on, so that each answer's turn comes.
-    dispatcher = Dispatcher(
-        engine, MessageHandler(), channels, lambda: NOON + timedelta(seconds=0.1 * next(ticked))
-    )
+    app = App(engine, channels, clock=lambda: NOON + timedelta(seconds=0.1 * next(ticked)))
+    dispatcher = Dispatcher(app, MessageHandler())
 
     async def run() -> None:
         await loft.listen(dispatcher.receive)
@@ -97,7 +97,7 @@ def state(engine: Engine, *texts: str) -> PigeonLoft:
 
 def deliver(engine: Engine, at: datetime) -> PigeonLoft:
     loft = PigeonLoft()
-    dispatcher = Dispatcher(engine, MessageHandler(), {"pigeon": loft}, lambda: at)
+    dispatcher = Dispatcher(App(engine, {"pigeon": loft}, clock=lambda: at), MessageHandler())
     asyncio.run(dispatcher.deliver())
     return loft
 

@@ -9,6 +9,7 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, Send
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.parts import App
 from bot.delivery.rules import Purpose
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.delivery.counter import NOW, Counter
@@ -45,7 +46,7 @@ class SlowLine:
 
 
 def dispatcher_on(engine: Engine, line: SlowLine) -> Dispatcher:
-    return Dispatcher(engine, MessageHandler(), {"phone": line}, lambda: NOW)
+    return Dispatcher(App(engine, {"phone": line}, clock=lambda: NOW), MessageHandler())
 
 
 def test_a_message_is_answered(engine: Engine) -> None:

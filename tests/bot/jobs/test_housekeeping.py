@@ -14,6 +14,7 @@ from bot.delivery import inbox
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
+from bot.delivery.parts import App
 from bot.delivery.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.delivery.rate_limit import take_slot
 from bot.jobs.job_scheduler import LEFT_LYING, JobScheduler
@@ -33,9 +34,8 @@ def stored(engine: Engine, message: IncomingMessage, at: datetime) -> None:
 
 
 def keep_house(engine: Engine, at: datetime) -> None:
-    job_scheduler = JobScheduler(
-        engine, Dispatcher(engine, MessageHandler(), {}, lambda: at), lambda: at
-    )
+    app = App(engine, {}, clock=lambda: at)
+    job_scheduler = JobScheduler(app, Dispatcher(app, MessageHandler()))
     asyncio.run(job_scheduler.housekeeping())
 
 

@@ -13,6 +13,7 @@ from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResu
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.parts import App
 from bot.jobs import job_scheduler as ticks
 from bot.jobs.job_scheduler import JobScheduler
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
@@ -65,8 +66,9 @@ def ring(engine: Engine, line: Line, true: Callable[[], object], then: float = 0
     """Let the job scheduler tick until something holds, and stop it."""
 
     async def run() -> None:
-        dispatcher = Dispatcher(engine, MessageHandler(), {line.name: line}, now)
-        job_scheduler = JobScheduler(engine, dispatcher, now, [line.name])
+        app = App(engine, {line.name: line}, clock=now)
+        dispatcher = Dispatcher(app, MessageHandler())
+        job_scheduler = JobScheduler(app, dispatcher)
         job_scheduler.start()
         await until(true)
         await asyncio.sleep(then)

@@ -10,6 +10,7 @@ from sqlalchemy import Engine
 
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.parts import App
 from bot.jobs import job_scheduler as ticking
 from bot.jobs.job_scheduler import JobScheduler
 from bot.jobs.ticks import EverySoOften, MovedClock
@@ -88,8 +89,8 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
     monkeypatch.setattr(ticking, "queue_some", ring)
 
     async def run() -> None:
-        dispatcher = Dispatcher(engine, MessageHandler(), {}, lambda: LONG_AGO)
-        job_scheduler = JobScheduler(engine, dispatcher, lambda: LONG_AGO)
+        app = App(engine, {}, clock=lambda: LONG_AGO)
+        job_scheduler = JobScheduler(app, Dispatcher(app, MessageHandler()))
         job_scheduler.start()
         async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while not rung:

@@ -9,6 +9,7 @@ from sqlalchemy import Engine
 
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.parts import App
 from bot.jobs.job_scheduler import JobScheduler
 from bot.weather.open_meteo import OpenMeteo
 from deploy.standins.weather_standin import WeatherStandin, hourly, running_service, says
@@ -30,9 +31,8 @@ def service() -> Iterator[WeatherStandin]:
 
 
 def tick(engine: Engine, source: OpenMeteo | None) -> None:
-    job_scheduler = JobScheduler(
-        engine, Dispatcher(engine, MessageHandler(), {}, now), now, weather=source
-    )
+    app = App(engine, {}, weather=source, clock=now)
+    job_scheduler = JobScheduler(app, Dispatcher(app, MessageHandler()))
     asyncio.run(job_scheduler.weather())
 
 

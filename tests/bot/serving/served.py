@@ -18,8 +18,9 @@ from sqlalchemy import Engine, select
 
 from bot.channel_factory import channels_of
 from bot.delivery.message_tables import OutboxRow
+from bot.delivery.parts import App
 from bot.delivery.rules import OutboxState
-from bot.serving import App, serve
+from bot.serving import serve
 from bot.settings.settings import Settings
 from bot.settings.telegram import TelegramSettings
 from bot.wording.cautions import cautions
