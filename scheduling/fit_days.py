@@ -5,8 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from scheduling.checks.around_rests import UNDER_THE_LID
-from scheduling.checks.check import Check
-from scheduling.checks.expiry import last_useful
+from scheduling.checks.check import Check, last_useful
 from scheduling.trade import table
 from scheduling.trade.window import days_after
 from scheduling.visits import DayPlan, Due, Waiting

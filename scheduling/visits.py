@@ -7,8 +7,7 @@ from datetime import date
 from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Check
-from scheduling.checks.expiry import expired
+from scheduling.checks.check import Check, expired
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place

@@ -9,8 +9,7 @@ from bot.wording.check_names import to_do
 from bot.wording.day_names import day_words
 from bot.wording.place_names import place_words
 from scheduling.check_kinds import UPKEEP, CheckKind
-from scheduling.checks.check import Check
-from scheduling.checks.expiry import expired
+from scheduling.checks.check import Check, expired
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Set
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import FrameType
@@ -53,20 +53,23 @@ def way_of_reply(text: str = REPLY) -> WayOfReply:
         make_tables(url)
         engine = open_engine(url)
         small_crew(engine, NOW, "console", OWNER)
+        dispatcher = _dispatcher(engine)
         for number in range(WARM_UP):
-            asyncio.run(_answered(engine, number, text))
+            asyncio.run(_answered(dispatcher, number, text))
         with _statements(engine) as statements, _modules() as modules:
-            asyncio.run(_answered(engine, WARM_UP, text))
+            asyncio.run(_answered(dispatcher, WARM_UP, text))
         engine.dispose()
     return WayOfReply(modules, tuple(statements))
 
 
-async def _answered(engine: Engine, number: int, text: str) -> None:
-    now = NOW + timedelta(minutes=number)
+def _dispatcher(engine: Engine) -> Dispatcher:
     console = ConsoleChannel(show=lambda _text: None)
-    app = App(engine, {"console": console}, clock=lambda: now)
-    dispatcher = Dispatcher(app, MessageHandler())
-    await dispatcher.receive(IncomingMessage("console", OWNER, str(number), text, now, OWNER))
+    app = App(engine, {"console": console}, clock=lambda: NOW)
+    return Dispatcher(app, MessageHandler())
+
+
+async def _answered(dispatcher: Dispatcher, number: int, text: str) -> None:
+    await dispatcher.receive(IncomingMessage("console", OWNER, str(number), text, NOW, OWNER))
     # Its answer is sent by a task of its own.
     await asyncio.gather(*(asyncio.all_tasks() - {asyncio.current_task()}))
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, in_order
-from scheduling.checks.due import put_off
+from scheduling.checks.check import Cause, Check, Why, in_order, put_off
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place

@@ -1,8 +1,7 @@
 """When a unit's beetle trap is set and emptied."""
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.constant import Constant

@@ -3,8 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due, put_off
+from scheduling.checks.check import Cause, Check, Why, due, put_off
 from scheduling.checks.queen_dates import BEFORE_LAYING, QueenDates, stopped_laying
 from scheduling.trade import table
 from scheduling.units.state import Stage, UnitState

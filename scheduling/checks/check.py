@@ -1,13 +1,17 @@
-"""What is due at a unit, and its opposite: a span in which it must be left alone."""
+"""What is due at a unit, put off or past its use; and a rest, in which it must be left alone."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from scheduling.check_kinds import CheckKind
+from scheduling.check_kinds import CHECK_FACTS, CheckKind
 from scheduling.colony.feeding import Dose
 from scheduling.places import Place
+from scheduling.trade import table
+from scheduling.trade.window import Window
+from scheduling.units.state import UnitState
+from scheduling.values import PutOff
 
 
 class Cause(StrEnum):
@@ -134,3 +138,45 @@ def in_order(checks: Iterable[Check]) -> tuple[Check, ...]:
 
 def _key(check: Check) -> tuple[date, int]:
     return (check.best or check.not_before, _RANK[check.kind])
+
+
+def due(
+    state: UnitState, kind: CheckKind, window: Window, why: Why, follows: CheckKind | None = None
+) -> Check:
+    """Make a check of a unit, later if it was put off."""
+    check = Check(state.place, kind, window.not_before, window.best, window.by, why, follows)
+    return put_off(check, state.put_offs) if state.put_offs else check
+
+
+def put_off(check: Check, put_offs: tuple[PutOff, ...]) -> Check:
+    """Move the check to the date it was put off to, if that is later than its best date."""
+    if not put_offs:
+        return check
+    until = max((p.until for p in put_offs if p.check is check.kind), default=None)
+    if until is None or check.best is None or until <= check.best:
+        return check
+    by = max(check.by, until) if check.by is not None else None
+    not_before = max(check.not_before, until)
+    why = Why(Cause.PUT_OFF, seen=check.why.seen, about=until)
+    return Check(check.place, check.kind, not_before, until, by, why, check.follows)
+
+
+def expired(check: Check, day: date) -> bool:
+    """Tell whether the check is not asked for any more on ``day``."""
+    last = last_useful(check)
+    return last is not None and last < day
+
+
+def last_useful(check: Check) -> date | None:
+    """Give the day after which the check expires, None where it stays due until answered.
+
+    An unopened unit is left alone once the virgin nears her first flights; a batch is over when
+    its latest queen is out; bees that were to save a unit's brood come too late for it.
+    """
+    if CHECK_FACTS[check.kind].lapses:
+        return check.by
+    if check.kind is CheckKind.CELLS_RIPE and check.why.seen is not None:
+        return max(table.EMERGENCE_FROM_GRAFT.window(check.why.seen).by, check.by or date.min)
+    if check.why.cause is Cause.FEW_BEES and check.why.seen is not None:
+        return table.BEES_TOO_LATE.after(check.why.seen)
+    return None

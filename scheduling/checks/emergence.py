@@ -1,8 +1,7 @@
 """The look whether the queen is out of her cell."""
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.trade import table
 from scheduling.trade.window import Window, days_after
 from scheduling.units.state import Stage, UnitState

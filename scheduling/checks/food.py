@@ -4,9 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.checks.colonies import Colony, colony_of
-from scheduling.checks.due import due
 from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.feeding import dose_for, least, most
 from scheduling.colony.food_reserve import FoodReserve

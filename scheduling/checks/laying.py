@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.checks.queen_dates import Look, QueenDates, stopped_laying
 from scheduling.trade import table
 from scheduling.units.state import Stage, UnitState

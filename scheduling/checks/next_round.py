@@ -3,8 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.colony.account import accounted
 from scheduling.colony.another_round import AnotherRound, another_round
 from scheduling.colony.unit_make_up import plan_of, strength_told

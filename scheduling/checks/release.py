@@ -3,8 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.trade import table
 from scheduling.trade.window import Window
 from scheduling.units.state import Stage, UnitState

@@ -3,8 +3,7 @@
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.checks.queen_dates import BEFORE_LAYING
 from scheduling.colony.account import Account
 from scheduling.colony.bees_enough import brood_by, shakes_short, too_few_from

@@ -12,8 +12,8 @@ from sqlalchemy.orm import Session
 
 from scheduling.checks.calendar import work_out
 from scheduling.entries import Entry
-from scheduling.records.entry_rows import COLUMNS, entries_of
 from scheduling.records.tables import CrewRow, EntryRow, PersonRow, YardRow
+from scheduling.records.whole_log import COLUMNS, entries_of
 from scheduling.values import Struck
 
 

@@ -24,12 +24,11 @@ from scheduling.places import UnitName
 from scheduling.records.calendar_cache import check_log_again
 from scheduling.records.crews import hold_crew
 from scheduling.records.engine import connection_of
-from scheduling.records.entry_rows import COLUMNS, entries_of, row_of
 from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
 from scheduling.records.upsert import insert_each_or_ignore
-from scheduling.records.whole_log import whole_log
+from scheduling.records.whole_log import COLUMNS, entries_of, row_of, whole_log
 from scheduling.records.yards import YardsOfCrew
 
 _AT_ONCE = 5000

@@ -5,8 +5,7 @@ from datetime import date
 
 from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar
-from scheduling.checks.check import Check
-from scheduling.checks.expiry import expired
+from scheduling.checks.check import Check, expired
 from scheduling.trade.window import days_after
 from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
 from scheduling.visit_plan.drives import Drives

@@ -105,8 +105,7 @@ CROSS_AGAIN = Constant(
         '''"""The second look at cross bees."""
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.due import due
+from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.units.state import UnitState

@@ -8,8 +8,7 @@ http://dave-cushman.net/bee/graftingtimesheet.html); from day 6 to 9 the pupa ha
 import pytest
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause
-from scheduling.checks.expiry import last_useful
+from scheduling.checks.check import Cause, last_useful
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import CellAge, Graft, PutOff
