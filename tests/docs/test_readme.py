@@ -22,6 +22,8 @@ DOCUMENTS = (
     "bot/README.md",
     "scheduling/README.md",
     "deploy/README.md",
+    "deploy/CHANGES.md",
+    "tests/README.md",
 )
 
 ROWS = {
@@ -76,6 +78,15 @@ def test_every_file_that_a_document_points_to_is_there(document: str) -> None:
     named = re.findall(r"\]\(([^)#]+)\)", text)
 
     assert [name for name in named if "://" not in name and not (folder / name).exists()] == []
+
+
+def test_the_version_has_its_changes() -> None:
+    version = re.search(r'^version = "(.+)"', PROJECT, re.MULTILINE)
+    newest = re.search(r"^## (.+)$", (ROOT / "deploy" / "CHANGES.md").read_text(), re.MULTILINE)
+
+    assert version is not None
+    assert newest is not None
+    assert newest[1] == version[1]
 
 
 def test_every_dependency_has_its_reason() -> None:
