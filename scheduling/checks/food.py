@@ -28,9 +28,11 @@ def food(state: UnitState, colony: Colony, feeder_litres: float) -> tuple[Check,
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    if colony.food is None:
+    look = table.FEED_LOOK_WELL_STORED.window(since)
+    reserve = colony.food_until(look.best)
+    if reserve is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    check = _reckoned(state, colony.food, colony.forage, since)
+    check = _reckoned(state, reserve, colony.forage, since)
     return (_in_feeders(check, feeder_litres),)
 
 
@@ -79,7 +81,7 @@ def _in_feeders(check: Check, feeder_litres: float) -> Check:
 
 def overfed(queen: QueenDates, day: date) -> bool:
     """Tell whether, by its account, the unit has more than it may be filled with on a day."""
-    reserve = colony_of(queen).food
+    reserve = colony_of(queen).food_until(day)
     return reserve is not None and reserve.stores(day) > most() + _A_SPOONFUL
 
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from operator import add
 
 from scheduling.colony.account import Account
 from scheduling.colony.forage import ForageWords
@@ -34,7 +33,7 @@ class FoodReserve:
     def stores(self, on: date) -> float:
         """Give the kilograms of stores on a date; before they were seen and after the end, those.
 
-        The reckoning ends sixty days after the stores were seen.
+        The reckoning ends with the day that was asked for, or sixty days after they were seen.
         """
         day = (on - self.seen_on).days
         return self.kilograms[max(0, min(day, len(self.kilograms) - 1))]
@@ -73,24 +72,30 @@ def food_seen(entries: Sequence[Entry]) -> FoodSeen | None:
 
 
 def food_reserve(
-    told: FoodSeen, account: Account | None, forage: ForageWords, kept_in: Iterable[date]
+    told: FoodSeen,
+    account: Account | None,
+    forage: ForageWords,
+    kept_in: Iterable[date],
+    until: date | None = None,
 ) -> FoodReserve:
     """Reckon the stores of each day: what was there, and was fed, less what was eaten.
 
     ``account`` tells how many mouths there are; without one a usual unit is taken. On the days
     in ``kept_in`` cold or wet kept the bees from flying. In a flow they find what they eat, no
-    more; without a word, or in a dearth, nothing.
+    more; without a word, or in a dearth, nothing. ``until`` is the last day that is asked for.
     """
-    seen_on, fed = told.seen_on, [0.0] * (DAYS + 1)
+    seen_on = told.seen_on
+    days = DAYS if until is None else max(0, min(DAYS, (until - seen_on).days))
+    fed = [0.0] * (days + 1)
     for on, amount in told.fed:
-        if (day := (on - seen_on).days) <= DAYS:
+        if (day := (on - seen_on).days) <= days:
             fed[day] += amount
-    cold, in_flow = {(on - seen_on).days for on in kept_in}, _in_flow(seen_on, forage)
-    mouths = _mouths(account, seen_on)
+    mouths = _mouths(account, seen_on, days)
     gone = [0.0, *(eaten(bees, brood) for bees, brood in mouths)]
-    for day in cold.intersection(range(1, DAYS + 1)):
+    cold = {(on - seen_on).days for on in kept_in}
+    for day in cold.intersection(range(1, days + 1)):
         gone[day] = eaten(*mouths[day - 1], kept_in=True)
-    for day in in_flow:
+    for day in _in_flow(seen_on, forage, days):
         gone[day] = 0.0
     return FoodReserve(seen_on, _left(told.seen, gone, fed))
 
@@ -108,24 +113,23 @@ DAYS = table.ACCOUNT_HOLDS.days
 """Days for which stores are reckoned, from when they were seen."""
 
 
-def _in_flow(seen: date, forage: ForageWords) -> frozenset[int]:
+def _in_flow(seen: date, forage: ForageWords, days: int) -> list[int]:
     """Give the days of a flow, counted from when the stores were seen."""
     if not forage.words:
-        return frozenset()
-    days = range(DAYS + 1)
-    return frozenset(day for day in days if forage.on(days_after(seen, day)) is Forage.FLOW)
+        return []
+    each = range(days + 1)
+    return [day for day in each if forage.on(days_after(seen, day)) is Forage.FLOW]
 
 
-def _mouths(account: Account | None, seen_on: date) -> list[tuple[float, float]]:
+def _mouths(account: Account | None, seen_on: date, days: int) -> list[tuple[float, float]]:
     """Give bees and brood of each day after the stores were seen; a usual unit's if unknown."""
     if account is None:
-        return [USUAL_MOUTHS] * DAYS
+        return [USUAL_MOUTHS] * days
     first, projected = account.day(seen_on) + 1, account.projection
-    before = [USUAL_MOUTHS] * min(DAYS, max(0, -first))
-    known = slice(max(0, first), max(0, first + DAYS))
-    brood = map(add, projected.open_cells[known], projected.sealed_cells[known])
-    mouths = [*before, *zip(projected.bees[known], brood, strict=True)]
-    return mouths + [USUAL_MOUTHS] * (DAYS - len(mouths))
+    before = [USUAL_MOUTHS] * min(days, max(0, -first))
+    known = slice(max(0, first), max(0, first + days))
+    mouths = [*before, *zip(projected.bees[known], projected.brood[known], strict=True)]
+    return mouths + [USUAL_MOUTHS] * (days - len(mouths))
 
 
 _USUAL = stocked(None)

@@ -19,18 +19,12 @@ class Projection:
 
     Attributes:
         bees: adult bees.
-        open_cells: eggs and larvae.
-        sealed_cells: sealed brood.
+        brood: eggs, larvae and sealed brood, in cells.
 
     """
 
     bees: Sequence[float]
-    open_cells: Sequence[float]
-    sealed_cells: Sequence[float]
-
-    def brood(self, day: int) -> float:
-        """Give all cells of brood on that day."""
-        return self.open_cells[day] + self.sealed_cells[day]
+    brood: Sequence[float]
 
 
 @lru_cache(maxsize=256)
@@ -43,33 +37,23 @@ def project(
     comes out by its age, less what fails; a queen lays what she can, never more than the bees can
     nurse or the combs can hold. Units stocked alike share one projection.
     """
-    out = [0.0] * (days + FROM_EGG + 1)
-    given, most_eggs = _by_day(stock, added), _most_eggs(layings, days)
-    bees = open_cells = sealed = 0.0
-    kept: tuple[list[float], list[float], list[float]] = [], [], []
-    keep_bees, keep_open, keep_sealed = (each.append for each in kept)
-    for day in range(days + 1):
-        bees = bees * STAYS_ALIVE + out[day] * BECOMES_A_BEE
-        if day == FIELD_BEES_GONE:
-            bees -= stock.bees * _FIELD_BEES * STAYS_ALIVE
-        just_sealed = out[day + SEALED]
-        sealed += just_sealed - out[day]
-        open_cells -= just_sealed
-        if day in given:
-            for put_in in given[day]:
-                bees += put_in.bees + put_in.nurses
-                sealed += put_in.sealed_cells
-                open_cells += put_in.open_cells
-                _will_emerge(put_in, day, out)
-        if day in most_eggs:
-            room = min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - (sealed + open_cells)
-            eggs = min(most_eggs[day], max(0.0, room))
+    put_in, most_eggs = _put_in(stock, added, days), _most_eggs(layings, days)
+    out, bees, brood = put_in.out, 0.0, 0.0
+    each_bees, each_brood = [], []
+    for day, joins, cells, most in zip(
+        range(days + 1), put_in.bees, put_in.cells, most_eggs, strict=True
+    ):
+        emerges = out[day]
+        bees = bees * STAYS_ALIVE + emerges * BECOMES_A_BEE + joins
+        brood += cells - emerges
+        if most:
+            room = min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - brood
+            eggs = min(most, room) if room > 0 else 0.0
             out[day + FROM_EGG] += eggs
-            open_cells += eggs
-        keep_bees(bees)
-        keep_open(open_cells if open_cells > 0 else 0.0)
-        keep_sealed(sealed if sealed > 0 else 0.0)
-    return Projection(*kept)
+            brood += eggs
+        each_bees.append(bees)
+        each_brood.append(brood)
+    return Projection(each_bees, each_brood)
 
 
 STAYS_ALIVE = 1 - 1 / table.WORKER_LIFE.value
@@ -77,33 +61,53 @@ BECOMES_A_BEE = table.BROOD_SURVIVAL.value
 FIELD_BEES_GONE = 1
 FIRST_WEEK = 7
 COMB_FOR_BROOD = table.BROOD_SIDES.value * cells_per_side() * table.BROOD_IN_COMB.value
+_EGGS_FIRST_WEEK, _EGGS_AFTER = table.EGGS_FIRST_WEEK.value, table.EGGS_AFTER.value
 _FIELD_BEES = table.FIELD_BEES.value
 _BROOD_PER_BEE = table.BROOD_PER_BEE.value
 
 
-def _by_day(stock: Stock, added: tuple[Added, ...]) -> dict[int, list[Stock]]:
-    given: dict[int, list[Stock]] = {0: [stock]}
+@dataclass(frozen=True, slots=True)
+class _PutIn:
+    """What is put in on each day: bees, cells of brood, and those cells by the day they are out.
+
+    Field bees that fly home stand among the bees, less than none.
+    """
+
+    bees: list[float]
+    cells: list[float]
+    out: list[float]
+
+
+def _put_in(stock: Stock, added: tuple[Added, ...], days: int) -> _PutIn:
+    found = _PutIn([0.0] * (days + 1), [0.0] * (days + 1), [0.0] * (days + FROM_EGG + 1))
+    found.bees[FIELD_BEES_GONE] -= stock.bees * _FIELD_BEES * STAYS_ALIVE
+    _put(stock, 0, found)
     for each in added:
-        given.setdefault(each.day, []).append(each.stock)
-    return given
+        if each.day <= days:
+            _put(each.stock, each.day, found)
+    return found
 
 
-def _most_eggs(layings: tuple[Laying, ...], days: int) -> dict[int, float]:
-    """Give the most eggs of each day on which a queen lays; of two on one day the first counts."""
-    most: dict[int, float] = {}
-    first_week, after = table.EGGS_FIRST_WEEK.value, table.EGGS_AFTER.value
-    for span in layings:
-        last = days if span.last is None else min(span.last, days)
-        for day in range(max(0, span.first), last + 1):
-            most.setdefault(day, first_week if day - span.first < FIRST_WEEK else after)
-    return most
-
-
-def _will_emerge(stock: Stock, day: int, out: list[float]) -> None:
+def _put(stock: Stock, day: int, into: _PutIn) -> None:
     """Spread brood of all ages evenly over the days on which it comes out."""
-    for amount, first, end in (
-        (stock.sealed_cells / SEALED, 1, SEALED + 1),
-        (stock.open_cells / OPEN, SEALED + 1, FROM_EGG + 1),
-    ):
-        for on in range(day + first, min(day + end, len(out)) if amount else 0):
-            out[on] += amount
+    into.bees[day] += stock.bees + stock.nurses
+    into.cells[day] += stock.sealed_cells + stock.open_cells
+    opened, last, out = day + SEALED + 1, day + FROM_EGG + 1, into.out
+    if stock.sealed_cells:
+        share = stock.sealed_cells / SEALED
+        out[day + 1 : opened] = [cells + share for cells in out[day + 1 : opened]]
+    if stock.open_cells:
+        share = stock.open_cells / OPEN
+        out[opened:last] = [cells + share for cells in out[opened:last]]
+
+
+def _most_eggs(layings: tuple[Laying, ...], days: int) -> list[float]:
+    """Give the most eggs of each day, 0 without a queen; of two on one day the first counts."""
+    most = [0.0] * (days + 1)
+    for span in reversed(layings):
+        first = max(0, span.first)
+        end = max(first, days + 1 if span.last is None else min(span.last, days) + 1)
+        week_end = max(first, min(span.first + FIRST_WEEK, end))
+        most[first:week_end] = [_EGGS_FIRST_WEEK] * (week_end - first)
+        most[week_end:end] = [_EGGS_AFTER] * (end - week_end)
+    return most
