@@ -24,12 +24,17 @@ from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.locks import hold_lock
 from scheduling.records.upsert import insert_or_ignore
 
+log = log_of(__name__)
+
 KEPT = timedelta(days=2)
 """How long a message in is known again. A carrier repeats one within a day, and may begin to
 count anew after a week."""
 
 TAPS_KEPT = timedelta(days=60)
 """How long a tapped button is known again: longer than a morning's buttons are of any use."""
+
+ClaimAnswer = Callable[[Session, Planned], Claimed | None]
+"""Claims an answer that the transaction has planned, if its turn has come."""
 
 
 class InboxState(StrEnum):
@@ -155,12 +160,6 @@ def forget_handled(session: Session, now: datetime) -> None:
     if ids:
         session.execute(insert(KnownRow), ids)
     session.execute(delete(InboxRow).where(InboxRow.received_at < now - TAPS_KEPT, handled))
-
-
-log = log_of(__name__)
-
-ClaimAnswer = Callable[[Session, Planned], Claimed | None]
-"""Claims an answer that the transaction has planned, if its turn has come."""
 
 
 class Handler(Protocol):

@@ -52,6 +52,7 @@ class JobScheduler:
     def __init__(self, app: App, dispatcher: Dispatcher) -> None:
         self._app = app
         self._dispatcher = dispatcher
+        self._running = tuple(app.channels)
         self._ticking: dict[str, asyncio.Event] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
@@ -81,31 +82,21 @@ class JobScheduler:
 
     async def mornings(self) -> None:
         """Queue the mornings that are due, send on what did not arrive, and make others ready."""
-        looked_at = -1
+        app, looked_at = self._app, -1
         while looked_at != 0 and not self._stopping:
             looked_at = await asyncio.to_thread(
-                queue_some,
-                self._app.engine,
-                self._app.clock(),
-                tuple(self._app.channels),
-                self._app.sms_budget,
+                queue_some, app.engine, app.clock(), self._running, app.sms_budget
             )
         if not self._stopping:
-            await asyncio.to_thread(
-                fall_back, self._app.engine, self._app.clock(), tuple(self._app.channels)
-            )
+            await asyncio.to_thread(fall_back, app.engine, app.clock(), self._running)
         await self._make_ready()
 
     async def _make_ready(self) -> None:
         """Make mornings ready until shortly before the next tick, and rest as long as each took."""
-        until, made = monotonic() + MAKE_READY_SECONDS, -1
+        app, until, made = self._app, monotonic() + MAKE_READY_SECONDS, -1
         while made != 0 and not self._stopping and (began := monotonic()) < until:
             made = await asyncio.to_thread(
-                make_some_ready,
-                self._app.engine,
-                self._app.clock(),
-                tuple(self._app.channels),
-                self._app.sms_budget,
+                make_some_ready, app.engine, app.clock(), self._running, app.sms_budget
             )
             if made:
                 await asyncio.sleep(monotonic() - began)
@@ -138,7 +129,7 @@ class JobScheduler:
             monitor_once,
             self._app.engine,
             self._app.clock(),
-            tuple(self._app.channels),
+            self._running,
             self._app.sms_budget,
         )
 
