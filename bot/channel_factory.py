@@ -14,8 +14,8 @@ from bot.channels.reports import DeliveryReport, Report
 from bot.channels.traits import ChannelTraits
 from bot.delivery.delivery_reports import apply_report, note_report
 from bot.settings.address import parse_address
-from bot.settings.error import SettingsError
 from bot.settings.settings import Settings
+from bot.settings.validators import SettingsError
 from bot.wording.help import MENU
 from scheduling.records.engine import writing
 

@@ -22,7 +22,9 @@ from bot.monitoring.heartbeats import START, beat
 from bot.program_log import log_of
 from bot.settings.settings import Settings
 from bot.version import version
-from bot.weather.choice import weather_of
+from bot.weather.csv_hours import CsvHours
+from bot.weather.open_meteo import OpenMeteo
+from bot.weather.source import WeatherSource
 
 log = log_of(__name__)
 
@@ -114,8 +116,7 @@ async def _answering(app: App) -> AsyncIterator[None]:
         yield
         return
     # Loaded only here, since most run without.
-    from bot.web.app import pages_app
-    from bot.web.server import listening
+    from bot.web.app import listening, pages_app
 
     posted_to = [
         route
@@ -162,3 +163,13 @@ async def _until_stopped(stop: asyncio.Event, listening: list[asyncio.Task[None]
     log.info("stopping")
     for task in done - {waiting}:
         task.result()
+
+
+def weather_of(settings: Settings) -> WeatherSource | None:
+    """The source that is set up; None where weather is off."""
+    if settings.weather.off:
+        return None
+    if settings.weather.file is not None:
+        return CsvHours(settings.weather.file)
+    key = settings.weather.key
+    return OpenMeteo(settings.weather.url, key.get_secret_value() if key is not None else None)

@@ -19,8 +19,8 @@ from scheduling.check_kinds import CheckKind  # noqa: E402
 from scheduling.checks.check import Cause, Check, Why  # noqa: E402
 from scheduling.places import Place, UnitName  # noqa: E402
 from scheduling.visit_plan import HORIZON_DAYS, Drives, plan_visits  # noqa: E402
-from scheduling.visit_plan.closeness import closeness  # noqa: E402
-from scheduling.visit_plan.errand import Errand  # noqa: E402
+from scheduling.visit_plan.errands import Errand  # noqa: E402
+from scheduling.visit_plan.worth import closeness  # noqa: E402
 
 FIRST = date(2027, 5, 1)
 SEEDS = (1, 2, 3)

@@ -1,7 +1,7 @@
 """Which yard on which day: what is due, what must rest, and who goes."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
@@ -68,17 +68,6 @@ class DayPlan:
     def yards(self) -> tuple[str, ...]:
         """The yards in which something is due."""
         return tuple(sorted({item.check.place.yard for item in self.due}))
-
-    def in_yards(self, yards: Iterable[str]) -> "DayPlan":
-        """Give the plan of these yards only."""
-        wanted = frozenset(yards)
-        return replace(
-            self,
-            due=tuple(item for item in self.due if item.check.place.yard in wanted),
-            rests=tuple(check for check in self.rests if check.place.yard in wanted),
-            ready=tuple(check for check in self.ready if check.place.yard in wanted),
-            waiting=tuple(item for item in self.waiting if item.check.place.yard in wanted),
-        )
 
 
 @dataclass(frozen=True)

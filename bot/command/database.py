@@ -9,7 +9,7 @@ from sqlalchemy import URL, Engine, make_url
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
 from bot.command.errors import DamagedError, InputError
-from bot.settings.error import SettingsError
+from bot.settings.validators import SettingsError
 from bot.weather.refresh import renew_days
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import (

@@ -16,7 +16,7 @@ from sqlalchemy import Engine
 from bot.command.errors import InputError
 from bot.command.machine_clock import Clock
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
-from bot.settings.paths import data_folder
+from bot.settings.settings import data_folder
 from bot.wording.help import demo_played, demo_welcome
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.csv_file import read_file

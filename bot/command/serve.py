@@ -15,7 +15,7 @@ from bot.gc_tuning import collect_rarely
 from bot.log_formatter import log_privately
 from bot.serving import app_of, serve
 from bot.settings.address import CannotListenError
-from bot.settings.error import SettingsError
+from bot.settings.validators import SettingsError
 
 
 @click.command("serve")

@@ -18,8 +18,7 @@ from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.visits import due_on, taken_on
 from scheduling.weather.warnings import warnings_on
-from scheduling.weather.words import with_words
-from scheduling.weather.yard_weather import YardWeather
+from scheduling.weather.yard_weather import YardWeather, with_words
 
 
 @dataclass(frozen=True)

@@ -17,8 +17,7 @@ from bot.jobs.morning_tables import ReadyMorningRow
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from bot.wording.message import Message
-from scheduling.records.crew_records import CrewRecords
-from scheduling.records.fingerprint import fingerprint_of
+from scheduling.records.crew_records import CrewRecords, fingerprint_of
 from scheduling.records.people import Person
 from scheduling.records.upsert import upsert
 from scheduling.wall_time import local_day

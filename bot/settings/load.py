@@ -10,8 +10,8 @@ from pydantic_settings import (
     SettingsConfigDict,
 )
 
-from bot.settings.error import SettingsError
 from bot.settings.settings import Settings
+from bot.settings.validators import SettingsError
 
 PREFIX = "YARDBELL_"
 ENV_FILE = ".env"

@@ -1,9 +1,10 @@
 """All settings, by subject."""
 
+from pathlib import Path
+
+from pydantic import Field, SecretStr
+
 from bot.settings.address import HttpAddress, parse_address
-from bot.settings.mail import MailSettings
-from bot.settings.paths import data_folder
-from bot.settings.telegram import TelegramSettings
 from bot.settings.texts import (
     ModemSettings,
     PhoneSettings,
@@ -11,8 +12,73 @@ from bot.settings.texts import (
     TextSettings,
     TwilioSettings,
 )
-from bot.settings.validators import Listen, LogLevel, SubjectSettings, Switch, WebAddress
-from bot.settings.weather_settings import WeatherSettings
+from bot.settings.validators import (
+    Listen,
+    LogLevel,
+    MailSecurity,
+    Port,
+    SettingsError,
+    SubjectSettings,
+    Switch,
+    WebAddress,
+)
+
+
+class WeatherSettings(SubjectSettings):
+    """``YARDBELL_WEATHER_...``: where the yards' weather comes from."""
+
+    off: Switch = False
+    """Ask nobody for weather; the keepers' own words are all there is."""
+    url: WebAddress = "https://api.open-meteo.com"
+    """Address of the weather service, without its path."""
+    key: SecretStr | None = None
+    """The key of a paid account with the weather service."""
+    file: Path | None = None
+    """A CSV file of hours of weather, in place of the service."""
+
+
+class TelegramSettings(SubjectSettings):
+    """``YARDBELL_TELEGRAM_...``: the bot."""
+
+    token: SecretStr | None = None
+    """The bot's token; without it Telegram is off."""
+    url: WebAddress | None = None
+    """Address of a Bot API server of one's own, without the "/bot" at its end."""
+    webhook: Switch = False
+    """Let Telegram post to our HTTP side, in place of fetching from it."""
+
+
+class MailSettings(SubjectSettings):
+    """``YARDBELL_MAIL_...``: the mail servers that send and that hand answers in."""
+
+    host: str | None = None
+    """The mail server that sends; without it e-mail is off."""
+    port: Port = 587
+    security: MailSecurity = "starttls"
+    login: str = ""
+    password: SecretStr | None = None
+    sender: str | None = Field(default=None, validation_alias="from")
+    """Our address."""
+    key: SecretStr | None = None
+    """Sixteen or more random letters, by which answers are known."""
+    listen: Listen | None = None
+    """Where the mail server hands answers in over LMTP, as HOST:PORT."""
+
+
+def data_folder() -> Path:
+    """The user's data folder for Yardbell, made if it is not there.
+
+    Raises:
+        SettingsError: it cannot be made.
+
+    """
+    # Loaded only here, since who runs the program for long names the database.
+    import platformdirs
+
+    try:
+        return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
+    except OSError as error:
+        raise SettingsError(f"the data folder cannot be made: {error}") from None
 
 
 class Settings(SubjectSettings):

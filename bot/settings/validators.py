@@ -21,6 +21,10 @@ from pydantic import (
 from bot.settings.address import parse_address
 
 
+class SettingsError(Exception):
+    """A setting is missing or wrong; the message is one line that names it."""
+
+
 class SubjectSettings(BaseModel):
     """The settings of one subject, a value that does not change."""
 

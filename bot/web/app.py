@@ -1,18 +1,25 @@
-"""The pages: whether the program is well, and its metrics."""
+"""The HTTP server inside the running program: whether the program is well, and its metrics."""
 
 import asyncio
-from collections.abc import Callable, Sequence
+import os
+import socket
+from collections.abc import AsyncIterator, Callable, Iterator, Sequence
+from contextlib import asynccontextmanager, contextmanager
 from datetime import datetime, timedelta
 
+import uvicorn
 from prometheus_client import CONTENT_TYPE_LATEST
 from sqlalchemy import Engine, select
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
+from starlette.types import ASGIApp
 
 from bot.delivery.silent_channels import silent_since
 from bot.monitoring.heartbeats import beats_in, last_beat, tick_name
+from bot.program_log import log_of
+from bot.settings.address import CannotListenError, HttpAddress
 from bot.web.metrics import metrics_of
 from scheduling.records.engine import reading
 
@@ -54,3 +61,46 @@ def health(engine: Engine, now: datetime) -> dict[str, object]:
     except Exception:  # noqa: BLE001 - whatever keeps us from it
         silent, database = [], False
     return {"ok": ticks and database, "ticks": ticks, "database": database, "silent": silent}
+
+
+log = log_of(__name__)
+
+
+class _Server(uvicorn.Server):
+    """A server that leaves the signals to the program it is part of."""
+
+    @contextmanager
+    def capture_signals(self) -> Iterator[None]:
+        """Take no signal over."""
+        yield
+
+
+@asynccontextmanager
+async def listening(app: ASGIApp, address: HttpAddress) -> AsyncIterator[HttpAddress]:
+    """Answer HTTP at an address, and give the one that was taken.
+
+    Raises:
+        CannotListenError: the address is taken or not ours.
+
+    """
+    open_socket = _bound(address)
+    taken = HttpAddress(address.host, int(open_socket.getsockname()[1]))
+    config = uvicorn.Config(app, log_config=None, access_log=False, lifespan="off", ws="none")
+    server = _Server(config)
+    serving = asyncio.create_task(server.serve(sockets=[open_socket]))
+    log.info("listening", listening=str(taken))
+    try:
+        yield taken
+    finally:
+        server.should_exit = True
+        await asyncio.gather(serving, return_exceptions=True)
+        open_socket.close()
+
+
+def _bound(address: HttpAddress) -> socket.socket:
+    family = socket.AF_INET6 if ":" in address.host else socket.AF_INET
+    try:
+        return socket.create_server((address.host, address.port), family=family)
+    except OSError as error:
+        said = os.strerror(error.errno) if error.errno else str(error)
+        raise CannotListenError(f"YARDBELL_HTTP: cannot listen on {address}: {said}") from None

@@ -22,8 +22,7 @@ from scheduling.units.rounds import graft_day
 from scheduling.values import CellAge, VirginAge
 from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import USUAL, Odds
-from scheduling.weather.words import days_not_flying, with_words
-from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
+from scheduling.weather.yard_weather import NO_WEATHER, YardWeather, days_not_flying, with_words
 
 START_EVENTS = entry_kinds(lambda facts: facts.starts)
 """The kinds of entry that set a clock."""

@@ -16,8 +16,7 @@ from scheduling.entry_facts import entry_kinds
 from scheduling.places import Place
 from scheduling.trade import table
 from scheduling.walk.odds import USUAL, Odds
-from scheduling.weather.words import with_words
-from scheduling.weather.yard_weather import YardWeather
+from scheduling.weather.yard_weather import YardWeather, with_words
 
 Told = Mapping[Place, tuple[Entry, ...]]
 

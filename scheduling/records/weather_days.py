@@ -11,9 +11,8 @@ from scheduling.records.engine import reading, writing
 from scheduling.records.locks import hold_lock
 from scheduling.records.tables import YardRow
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.kept_day import KeptDay, days_to_keep, figures_version
-from scheduling.weather.share import local_day_of
+from scheduling.weather.day import KeptDay, days_to_keep, figures_version
+from scheduling.weather.hour import HourOfWeather, local_day_of
 from scheduling.weather.solar_time import Site
 
 _HOUR = (

@@ -9,7 +9,7 @@ from sqlalchemy import Float, ForeignKey, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from scheduling.records.tables import Base
-from scheduling.weather.kept_day import figures_version
+from scheduling.weather.day import figures_version
 
 
 class WeatherHourRow(Base):

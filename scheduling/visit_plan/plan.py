@@ -7,10 +7,9 @@ from datetime import date
 
 from scheduling.checks.check import Check
 from scheduling.visit_plan.drives import Drives
-from scheduling.visit_plan.errand import Errand
-from scheduling.visit_plan.legs import Route, route
+from scheduling.visit_plan.errands import Errand
 from scheduling.visit_plan.many_yards import Chosen, choose_together
-from scheduling.visit_plan.one_yard import best_stops
+from scheduling.visit_plan.one_yard import Route, best_stops, route
 
 
 @dataclass(frozen=True)

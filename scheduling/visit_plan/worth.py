@@ -1,4 +1,4 @@
-"""What a day is worth to a check: for a look at a young queen, the chance that it pays."""
+"""What a day is worth to a check: by its window, or the chance that a look at a queen pays."""
 
 from collections.abc import Callable
 from datetime import date
@@ -7,9 +7,33 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
 from scheduling.trade.window import days_after
-from scheduling.visit_plan.closeness import BEST_PER_MILLE, closeness
-from scheduling.visit_plan.errands import Worth
 from scheduling.walk.forecast import QueenForecast
+
+BEST_PER_MILLE, EDGE_PER_MILLE = 1000, 500
+"""Worth of the best date, and of the first and last date of a window: our own choice.
+
+The edge is worth half the best date, so that two checks a little off their best dates are as good
+as one on its best date and one at its edge.
+"""
+
+
+def closeness(check: Check, day: date) -> int:
+    """Give the worth in thousandths: falling evenly from the best date to the window's ends.
+
+    A check that stays open keeps its full worth from its best date on; late work is as urgent on
+    the day it is asked for as work on its best date.
+    """
+    if check.best is None or day == check.best:
+        return BEST_PER_MILLE
+    end = check.not_before if day < check.best else check.by
+    if end is None or (day > check.best and day > end):
+        return BEST_PER_MILLE
+    lost = BEST_PER_MILLE - EDGE_PER_MILLE
+    return BEST_PER_MILLE - lost * abs((day - check.best).days) // abs((end - check.best).days)
+
+
+Worth = Callable[[Check, date], int]
+"""What a date is worth to a check, in thousandths; with one peak over the check's window."""
 
 Chance = Callable[[QueenForecast, date], float]
 

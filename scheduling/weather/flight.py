@@ -1,25 +1,19 @@
 """On which days, and for how many hours, a queen could fly to mate."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 
 from scheduling.trade import table
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.share import HoursByDay, by_day, fit_hours
+from scheduling.weather.hour import HourOfWeather, HoursByDay, fit_hours
 from scheduling.weather.solar_time import Site, Span, between_solar_hours
 
 
-def flight_hours(hours: Iterable[HourOfWeather], site: Site) -> Mapping[date, float]:
+def flight_hours_of(days: HoursByDay, site: Site) -> Mapping[date, float]:
     """Count the hours fit for mating flights on each local date of which enough is known.
 
     An hour is fit when it is warm, calm, dry and sunny and lies within the hours of solar time
     in which queens fly. A date that is missing is not known; one with 0.0 is known to be unfit.
     """
-    return flight_hours_of(by_day(hours, site.zone), site)
-
-
-def flight_hours_of(days: HoursByDay, site: Site) -> Mapping[date, float]:
-    """Count the same of hours that are sorted by local date."""
     counted = {
         day: fit_hours(told, flying_span(day, site), could_fly) for day, told in days.items()
     }

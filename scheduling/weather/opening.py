@@ -6,8 +6,7 @@ from datetime import date
 from enum import StrEnum
 
 from scheduling.trade import table
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.share import fit_hours
+from scheduling.weather.hour import HourOfWeather, fit_hours
 from scheduling.weather.solar_time import Site, Span, between_solar_hours
 
 

@@ -21,8 +21,7 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.parts import App
 from bot.delivery.rules import OutboxState
 from bot.serving import serve
-from bot.settings.settings import Settings
-from bot.settings.telegram import TelegramSettings
+from bot.settings.settings import Settings, TelegramSettings
 from bot.wording.cautions import cautions
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

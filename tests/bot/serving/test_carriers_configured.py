@@ -13,9 +13,9 @@ from bot.channels.modem import ModemChannel
 from bot.channels.phone import PhoneChannel
 from bot.channels.smpp import SmppChannel
 from bot.channels.twilio import TwilioChannel
-from bot.settings.error import SettingsError
 from bot.settings.load import load_settings
 from bot.settings.settings import Settings
+from bot.settings.validators import SettingsError
 from scheduling.records.engine import open_engine
 
 SECRET = "a-secret-that-nobody-may-read"  # noqa: S105 - invented

@@ -6,10 +6,9 @@ from sqlalchemy import Engine
 
 from bot.channel_factory import NothingToServeError, channels_of
 from bot.serving import invite_link
-from bot.settings.error import SettingsError
 from bot.settings.load import load_settings
-from bot.settings.settings import Settings
-from bot.settings.telegram import TelegramSettings
+from bot.settings.settings import Settings, TelegramSettings
+from bot.settings.validators import SettingsError
 
 
 def no_database() -> Engine:

@@ -3,9 +3,9 @@
 import pytest
 
 from bot.settings.address import HttpAddress, parse_address
-from bot.settings.error import SettingsError
 from bot.settings.load import load_settings
 from bot.settings.settings import Settings
+from bot.settings.validators import SettingsError
 
 
 @pytest.mark.parametrize(

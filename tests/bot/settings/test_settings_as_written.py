@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from bot.settings.error import SettingsError
 from bot.settings.load import load_settings, setting_names
 from bot.settings.settings import Settings
+from bot.settings.validators import SettingsError
 
 
 @pytest.fixture(autouse=True)

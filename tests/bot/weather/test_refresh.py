@@ -7,9 +7,8 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.log_formatter import private_formatter
-from bot.settings.settings import Settings
-from bot.settings.weather_settings import WeatherSettings
-from bot.weather.choice import weather_of
+from bot.serving import weather_of
+from bot.settings.settings import Settings, WeatherSettings
 from bot.weather.csv_hours import CsvHours
 from bot.weather.open_meteo import OpenMeteo
 from bot.weather.refresh import AGAIN, AHEAD, FIRST_RETRY, OVERLAP, PAST, refresh_one

@@ -13,8 +13,8 @@ from scheduling.records.engine import reading, writing
 from scheduling.records.weather_asked import YardToAsk, claim_yards, keep_answer
 from scheduling.records.weather_days import make_days_anew
 from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from scheduling.weather.day import days_to_keep
 from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.kept_day import days_to_keep
 from scheduling.weather.yard_weather import YardWeather
 from tests.scheduling.weather.test_kept_day import IOWA, hours
 

@@ -12,8 +12,7 @@ from scheduling.trade.window import days_after
 from scheduling.units import UnitState
 from scheduling.values import CellAge
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.errand import Errand
-from scheduling.visit_plan.errands import errands
+from scheduling.visit_plan.errands import Errand, errands
 from tests.scheduling.story import Story, may, unit
 
 PLACE = unit("4a")

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.errand import Errand
+from scheduling.visit_plan.errands import Errand
 from tests.scheduling.story import may
 from tests.scheduling.visit_plan.wanted import (
     FIRST,

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.errand import Errand
+from scheduling.visit_plan.errands import Errand
 from tests.scheduling.visit_plan.wanted import FIRST, best_of_all, errand, shown, sums_of_plan
 
 YARDS = ("hill", "mill", "river")

@@ -14,10 +14,9 @@ from scheduling.checks.check import Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.closeness import closeness
 from scheduling.visit_plan.drives import days_away
 from scheduling.visit_plan.errands import errands
-from scheduling.visit_plan.worth import chances_of
+from scheduling.visit_plan.worth import chances_of, closeness
 from tests.scheduling.story import Story, may, unit
 
 

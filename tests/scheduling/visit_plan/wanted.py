@@ -8,8 +8,8 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
 from scheduling.visit_plan import Drives, VisitPlan
-from scheduling.visit_plan.closeness import closeness
-from scheduling.visit_plan.errand import Errand
+from scheduling.visit_plan.errands import Errand
+from scheduling.visit_plan.worth import closeness
 from tests.scheduling.story import may
 
 FIRST = may(1)

@@ -1,9 +1,12 @@
 """Hours of invented weather, for tests."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
-from scheduling.weather.hour import HourOfWeather
+from scheduling.weather.day import DayOfWeather, sums_of
+from scheduling.weather.flight import flight_hours_of
+from scheduling.weather.hour import HourOfWeather, by_day
 from scheduling.weather.solar_time import Site
 
 GREENWICH = Site(51.5, 0.0, "UTC")
@@ -31,3 +34,11 @@ def at(hour: int, day: date = EVEN_DAY) -> datetime:
 def whole_day(like: HourOfWeather = FINE, day: date = EVEN_DAY) -> list[HourOfWeather]:
     """Twenty-four hours alike."""
     return [replace(like, at=at(hour, day)) for hour in range(24)]
+
+
+def flight_hours(hours: Iterable[HourOfWeather], site: Site) -> Mapping[date, float]:
+    return flight_hours_of(by_day(hours, site.zone), site)
+
+
+def days_of_weather(hours: Iterable[HourOfWeather], site: Site) -> Mapping[date, DayOfWeather]:
+    return sums_of(by_day(hours, site.zone), site)

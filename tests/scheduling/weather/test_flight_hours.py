@@ -14,9 +14,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.weather.flight import could_fly, flight_hours
+from scheduling.weather.flight import could_fly
 from scheduling.weather.hour import HourOfWeather, without_faults
-from tests.scheduling.weather.hours_told import EVEN_DAY, FINE, GREENWICH, at, whole_day
+from tests.scheduling.weather.hours_told import (
+    EVEN_DAY,
+    FINE,
+    GREENWICH,
+    at,
+    flight_hours,
+    whole_day,
+)
 
 NAMES = ("temperature_c", "wind_kmh", "rain_mm", "cloud_share", "sunshine_minutes")
 

@@ -17,10 +17,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from scheduling.weather.day import days_of_weather
-from scheduling.weather.flight import flight_hours
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.solar_time import Site
+from tests.scheduling.weather.hours_told import days_of_weather, flight_hours
 
 NEW_YORK = "America/New_York"
 AIRPORTS = {

@@ -7,9 +7,9 @@ from hashlib import sha256
 import pytest
 
 from scheduling.trade import table
-from scheduling.weather import kept_day
+from scheduling.weather import day as day_rules
+from scheduling.weather.day import RULES, days_to_keep, figures_version
 from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.kept_day import RULES, days_to_keep, figures_version
 from scheduling.weather.opening import Unfit
 from scheduling.weather.solar_time import Site
 
@@ -62,6 +62,6 @@ def test_another_figure_or_other_rules_are_another_version(monkeypatch: pytest.M
         other.setattr(table, "LEAST_FLYING_CELSIUS", table.MOST_FLYING_CELSIUS)
         assert figures_version.__wrapped__() != now
     with monkeypatch.context() as other:
-        other.setattr(kept_day, "RULES", RULES + 1)
+        other.setattr(day_rules, "RULES", RULES + 1)
         assert figures_version.__wrapped__() != now
     assert figures_version.__wrapped__() == now

@@ -4,10 +4,16 @@ from dataclasses import replace
 
 import pytest
 
-from scheduling.weather.day import DayOfWeather, days_of_weather
+from scheduling.weather.day import DayOfWeather
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.opening import Unfit
-from tests.scheduling.weather.hours_told import EVEN_DAY, FINE, GREENWICH, whole_day
+from tests.scheduling.weather.hours_told import (
+    EVEN_DAY,
+    FINE,
+    GREENWICH,
+    days_of_weather,
+    whole_day,
+)
 
 
 def day_of(hours: list[HourOfWeather]) -> DayOfWeather:
