@@ -3,7 +3,7 @@
 # What is imported is known to the tables' common base.
 import bot.channels.carrier_tables
 import bot.delivery.message_tables
-import bot.jobs.morning_tables
+import bot.jobs.ready_mornings
 import bot.monitoring.heartbeats
 import scheduling.records.number_tables
 import scheduling.records.weather_tables

@@ -7,8 +7,7 @@ import click
 from sqlalchemy.exc import DatabaseError
 
 import bot.all_tables  # noqa: F401 - all of them are copied  # noqa: F401 - all of them are copied
-from bot.command.call import Call
-from bot.command.errors import InputError
+from bot.command.call import Call, InputError
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
 from scheduling.records.backup_file import (

@@ -1,4 +1,4 @@
-"""What every command shares: the settings, and the database that was asked for."""
+"""What every command shares: the settings, the database asked for, and errors in one line each."""
 
 from __future__ import annotations
 
@@ -9,6 +9,25 @@ if TYPE_CHECKING:
     from sqlalchemy import Engine
 
     from bot.settings.settings import Settings
+import click
+
+BAD_INPUT = 2
+"""Exit code when what was typed or given cannot be used."""
+
+
+class InputError(click.ClickException):
+    """What was given cannot be used; the message is one line."""
+
+    exit_code = BAD_INPUT
+
+
+class DamagedError(InputError):
+    """The database's file is damaged, so that not even its schema can be read."""
+
+
+def one_line(message: str) -> str:
+    """A message with its line breaks taken out, since scripts read a line an error."""
+    return " ".join(message.split()) or "something went wrong"
 
 
 class Call:

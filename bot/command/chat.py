@@ -4,8 +4,7 @@ from datetime import date
 
 import click
 
-from bot.command.call import Call
-from bot.command.errors import InputError
+from bot.command.call import Call, InputError
 from bot.command.machine_clock import Clock
 from bot.command.options import on_option, pass_call
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines

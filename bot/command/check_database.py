@@ -7,8 +7,7 @@ import click
 from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
-from bot.command.call import Call
-from bot.command.errors import DamagedError, one_line
+from bot.command.call import Call, DamagedError, one_line
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
 from bot.delivery.silent_channels import overdue

@@ -8,7 +8,7 @@ from pathlib import Path
 from sqlalchemy import URL, Engine, make_url
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
-from bot.command.errors import DamagedError, InputError
+from bot.command.call import DamagedError, InputError
 from bot.settings.validators import SettingsError
 from bot.weather.refresh import renew_days
 from scheduling.records.engine import open_engine

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 import click
 from sqlalchemy import Engine
 
-from bot.command.errors import InputError
+from bot.command.call import InputError
 from bot.command.machine_clock import Clock
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
 from bot.settings.settings import data_folder

@@ -8,8 +8,7 @@ from pathlib import Path
 import click
 from sqlalchemy.orm import Session
 
-from bot.command.call import Call
-from bot.command.errors import InputError
+from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
 from bot.command.options import pass_call
 from bot.command.whose import everybody, nobody_yet, only_owner, person_named

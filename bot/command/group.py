@@ -1,5 +1,6 @@
 """The command's root: it finds the command that was typed, and says errors in one line."""
 
+import hashlib
 import importlib
 import sys
 from pathlib import Path
@@ -7,9 +8,33 @@ from typing import NamedTuple, NoReturn
 
 import click
 
-from bot.command.call import Call
-from bot.command.errors import BAD_INPUT, one_line
-from bot.command.installed import refuse_other_packages
+from bot.command.call import BAD_INPUT, Call, InputError, one_line
+
+LOCK = "deploy/requirements.lock"
+STAMP = "yardbell.stamp"
+UNFINISHED = "unfinished"
+
+
+def refuse_other_packages(environment: Path) -> None:
+    """Go on only in an environment that was filled from the lock as it is now.
+
+    One that ``deploy/start.py`` did not make has no stamp, and is not looked into.
+
+    Raises:
+        InputError: it was filled from another lock, or not to the end.
+
+    """
+    try:
+        stamp = (environment / STAMP).read_text("utf-8")
+        lock = (environment.parent / LOCK).read_bytes()
+    except OSError:
+        return
+    changed = LOCK in stamp and hashlib.sha256(lock).hexdigest() not in stamp
+    if changed or stamp == UNFINISHED:
+        start = environment.parent / "deploy" / "start.py"
+        raise InputError(
+            f"{environment} does not hold the packages of {LOCK}; run: python3 {start} help"
+        )
 
 
 class _Listed(NamedTuple):

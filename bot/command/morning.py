@@ -11,7 +11,7 @@ from bot.command.check_rows import check_row
 from bot.command.options import json_option, on_option, pass_call
 from bot.command.whose import nobody_called, person_named
 from bot.conversation.work_out_morning import Morning, morning_of
-from bot.wording.day_names import full_day
+from bot.wording.days_and_numbers import full_day
 from scheduling.checks.check import Check
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading

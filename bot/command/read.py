@@ -8,8 +8,7 @@ from typing import Any
 
 import click
 
-from bot.command.call import Call
-from bot.command.errors import InputError
+from bot.command.call import Call, InputError
 from bot.command.options import json_option, on_option, pass_call
 from bot.command.reading_as_json import reading_as_json
 from bot.command.whose import nobody_called, nobodys_situation, situation_for

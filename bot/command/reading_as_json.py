@@ -6,7 +6,7 @@ from enum import Enum
 from typing import Any
 
 from bot.reading.result import Command, CommandName, Finding, Reading
-from bot.wording.day_names import weekday_name
+from bot.wording.days_and_numbers import weekday_name
 from bot.wording.questions import ask
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (

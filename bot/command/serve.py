@@ -7,12 +7,11 @@ import click
 
 from bot.channel_factory import NothingToServeError
 from bot.channels.channel import ChannelBroken
-from bot.command.call import Call
-from bot.command.errors import InputError
+from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
 from bot.command.options import pass_call
 from bot.gc_tuning import collect_rarely
-from bot.log_formatter import log_privately
+from bot.program_log import log_privately
 from bot.serving import app_of, serve
 from bot.settings.address import CannotListenError
 from bot.settings.validators import SettingsError

@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels import console
 from bot.channels.channel import IncomingMessage
-from bot.command.errors import InputError
+from bot.command.call import InputError
 from bot.conversation.conversation_state import load_state
 from bot.conversation.turn import Turn, situation_of
 from bot.reading.situation import Situation

@@ -8,9 +8,9 @@ from operator import attrgetter
 from bot.conversation.turn import Turn
 from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
 from bot.wording.crew import only_watching
+from bot.wording.days_and_numbers import overfed_words
 from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
-from bot.wording.numbers_in_words import overfed_words
 from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from bot.wording.report_answers import answered, noted_by_another, undone

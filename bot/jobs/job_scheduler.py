@@ -1,24 +1,26 @@
 """APScheduler wakes, the database decides: a few ticks and no job for any reminder."""
 
 import asyncio
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Collection
 from datetime import UTC, datetime, timedelta
 from time import monotonic
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
+from sqlalchemy import Engine
 
 from bot.delivery.dispatcher import Dispatcher
 from bot.delivery.inbox import forget_handled
 from bot.delivery.parts import App
 from bot.delivery.rate_limit import forget_passed
+from bot.delivery.silent_channels import tell_of_silence
+from bot.delivery.sms_budget import SmsBudget, tell_of_sms_budget
 from bot.jobs.clock_set_back import due_again
 from bot.jobs.fallback import fall_back
-from bot.jobs.making_ready import make_some_ready
-from bot.jobs.monitor_tick import monitor_once
 from bot.jobs.mornings import queue_some
+from bot.jobs.ready_mornings import make_some_ready
 from bot.jobs.ticks import EverySoOften, MovedClock
 from bot.monitoring.counters import Counted, count
-from bot.monitoring.heartbeats import beat, tick_name
+from bot.monitoring.heartbeats import beat, running_name, take_unwritten, tick_name, write_beats
 from bot.program_log import log_of
 from bot.weather.refresh import refresh_one, renew_days
 from scheduling.records.engine import writing
@@ -162,3 +164,23 @@ class JobScheduler:
             # By the scheduler's own clock, whatever day it is on ours.
             next_run_time=datetime.now(UTC),
         )
+
+
+def monitor_once(
+    engine: Engine, now: datetime, running: Collection[str], sms_budget: SmsBudget | None = None
+) -> None:
+    """Write down the heartbeats since the last time; tell the owners what they should know.
+
+    Args:
+        engine: the database.
+        now: aware instant.
+        running: names of the channels that run.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
+
+    """
+    with writing(engine) as session:
+        alive = {running_name(channel): now for channel in running}
+        write_beats(session, take_unwritten() | alive)
+        tell_of_silence(session, now, running)
+        if sms_budget is not None:
+            tell_of_sms_budget(session, now, sms_budget, running)

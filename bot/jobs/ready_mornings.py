@@ -1,26 +1,57 @@
-"""Mornings worked out ahead, each with a fingerprint of what it was worked out from (a cache)."""
+"""Mornings made ready in the hour before they are due, so that nobody waits for others' calendars.
 
+Each is kept (a cache) with a fingerprint of what it was worked out from. Whatever is noted
+afterwards is seen when the morning is due: it is then worked out anew.
+"""
+
+from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from hashlib import sha256
+from typing import Any
 
-from sqlalchemy import delete
-from sqlalchemy.orm import Session
+from sqlalchemy import JSON, Engine, ForeignKey, String, delete
+from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from bot.channels.channel import Button
 from bot.channels.known_channels import traits_of
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.recipients import Recipient, crew_said
-from bot.delivery.sms_budget import next_month
+from bot.delivery.recipients import Recipient, crew_said, next_address
+from bot.delivery.sms_budget import SmsBudget, next_month
 from bot.jobs.missed_mornings import missed_words
-from bot.jobs.morning_tables import ReadyMorningRow
+from bot.program_log import log_of
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from bot.wording.message import Message
+from scheduling.records.addresses import claim_to_make_ready, is_any_to_make_ready
 from scheduling.records.crew_records import CrewRecords, fingerprint_of
+from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.people import Person
+from scheduling.records.tables import Base
 from scheduling.records.upsert import upsert
 from scheduling.wall_time import local_day
+
+log = log_of(__name__)
+
+READY_BEFORE = timedelta(hours=1)
+"""How long before its instant a morning may be made ready."""
+
+_AT_ONCE = 10
+"""People whose mornings are made ready in a row."""
+
+
+class ReadyMorningRow(Base):
+    """A person's next morning, worded ahead; it is a cache, and losing it loses nothing."""
+
+    __tablename__ = "ready_morning"
+
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"), primary_key=True)
+    day: Mapped[date]
+    made_of: Mapped[str] = mapped_column(String(64))
+    """A hash of all that it was worked out from."""
+    parts: Mapped[list[str]] = mapped_column(JSON)
+    """The text and what ``more`` gives; none where nothing is due."""
+    buttons: Mapped[list[Any]] = mapped_column(JSON)
 
 
 @dataclass(frozen=True)
@@ -125,3 +156,52 @@ def ready_morning(session: Session, person_id: int) -> ReadyMorning | None:
 def forget_ready(session: Session, person_id: int) -> None:
     """Forget a morning whose hour has come."""
     session.execute(delete(ReadyMorningRow).where(ReadyMorningRow.person_id == person_id))
+
+
+def make_some_ready(
+    engine: Engine,
+    now: datetime,
+    running: Collection[str] = (),
+    sms_budget: SmsBudget | None = None,
+) -> int:
+    """Make the mornings of the next few people ready who are due within the hour.
+
+    Returns how many people were looked at; 0 when everybody's is ready.
+
+    Args:
+        engine: the database.
+        now: aware instant.
+        running: names of the channels that run, whose addresses go before others.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
+
+    """
+    with reading(engine) as session:
+        if not is_any_to_make_ready(session, now, now + READY_BEFORE):
+            return 0
+        used_up = sms_budget is not None and sms_budget.is_reached(session, now)
+    with writing(engine) as session:
+        people = claim_to_make_ready(session, now, now + READY_BEFORE, _AT_ONCE)
+    for person in people:
+        ready = _made_ready(engine, person, running, used_up=used_up)
+        if ready is not None:
+            with writing(engine) as session:
+                keep_ready(session, person.id, ready)
+    return len(people)
+
+
+def _made_ready(
+    engine: Engine, person: Person, running: Collection[str], *, used_up: bool
+) -> ReadyMorning | None:
+    """Work a morning out for its instant; None for one that cannot be, and is seen to when due."""
+    try:
+        with reading(engine) as session:
+            to = next_address(CrewRecords(session, person.crew_id), person.id, running)
+            if to is None or person.next_morning_at is None:
+                return None
+            asked = asked_at(session, person, to, person.next_morning_at, used_up=used_up)
+            return work_out_morning(session, asked)
+    except Exception as error:
+        if is_fault_of_database(error):
+            raise
+        log.exception("a morning could not be made ready", person=person.id)
+        return None

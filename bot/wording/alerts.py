@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from bot.wording.day_names import day_words, full_day, weekday
+from bot.wording.days_and_numbers import day_words, full_day, weekday
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.set_up_texts import clock
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from bot.wording.numbers_in_words import counted
+from bot.wording.days_and_numbers import counted
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why
 from scheduling.units import Stage, UnitState

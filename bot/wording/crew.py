@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
-from bot.wording.day_names import full_day
+from bot.wording.days_and_numbers import full_day
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.set_up_texts import clock
 

@@ -3,8 +3,7 @@
 from functools import singledispatch
 
 from bot.wording.check_names import CHECK_WORDS
-from bot.wording.day_names import full_day
-from bot.wording.numbers_in_words import counted, number, percent
+from bot.wording.days_and_numbers import counted, full_day, number, percent
 from bot.wording.plain_letters import to_gsm7
 from scheduling import values
 from scheduling.entry_kinds import EntryKind

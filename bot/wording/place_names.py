@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from bot.wording.day_names import full_day
+from bot.wording.days_and_numbers import full_day
 from scheduling.places import Place, UnitName
 
 

@@ -3,8 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 
-from bot.wording.day_names import day_count, day_words
-from bot.wording.numbers_in_words import dose_words
+from bot.wording.days_and_numbers import day_count, day_words, dose_words
 from scheduling.checks.check import Cause, Why
 from scheduling.trade import table
 

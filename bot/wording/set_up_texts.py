@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import time
 
-from bot.wording.numbers_in_words import number
+from bot.wording.days_and_numbers import number
 from bot.wording.place_names import compact
 from bot.wording.plain_letters import to_gsm7
 from scheduling.places import UnitName

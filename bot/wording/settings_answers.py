@@ -4,8 +4,7 @@ from collections.abc import Mapping, Sequence, Set
 from datetime import date, time
 
 from bot.channels.known_channels import traits_of
-from bot.wording.day_names import full_day, weekday_name
-from bot.wording.numbers_in_words import percent
+from bot.wording.days_and_numbers import full_day, percent, weekday_name
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.set_up_texts import clock
 from scheduling.trade import table

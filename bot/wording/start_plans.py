@@ -4,8 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from bot.wording.check_names import to_do
-from bot.wording.day_names import day_words, full_day
-from bot.wording.numbers_in_words import counted, percent
+from bot.wording.days_and_numbers import counted, day_words, full_day, percent
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.reasons import reason
 from scheduling.check_kinds import CheckKind

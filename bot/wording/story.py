@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from bot.wording.check_names import stage_name, to_do
-from bot.wording.day_names import day_count, day_words, full_day
+from bot.wording.days_and_numbers import day_count, day_words, full_day
 from bot.wording.findings import finding_words
 from bot.wording.groups import ORDER
 from bot.wording.message import Message, pages

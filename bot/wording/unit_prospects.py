@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from bot.wording.day_names import day_count, day_words
+from bot.wording.days_and_numbers import day_count, day_words
 from scheduling.checks.bees_ahead import BeesAhead
 from scheduling.checks.laying import too_late_to_mate_well
 from scheduling.checks.queen_dates import QueenDates

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
-from bot.wording.day_names import full_day
+from bot.wording.days_and_numbers import full_day
 from bot.wording.groups import Detail, Group, YardDay, groups
 from bot.wording.message import Message, pages
 from bot.wording.morning_message import SMS_SEGMENTS

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from bot.wording.day_names import day_words
+from bot.wording.days_and_numbers import day_words
 from bot.wording.groups import ORDER, Detail, Group, YardDay, groups
 from bot.wording.place_names import place_words
 from scheduling.check_kinds import CheckKind

@@ -20,7 +20,7 @@ from sqlalchemy import Engine, func, select, update
 from bot.channels.known_channels import TELEGRAM
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OPEN
-from bot.jobs.making_ready import make_some_ready
+from bot.jobs.ready_mornings import make_some_ready
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
 from deploy.benchmark.running_bot import LEFT_OUT, ROOT
 from deploy.benchmark.rush import A_SECOND, CountingCarrier

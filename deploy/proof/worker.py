@@ -11,7 +11,7 @@ from pathlib import Path
 from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
 from bot.delivery.parts import App
-from bot.log_formatter import log_privately
+from bot.program_log import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU

@@ -8,7 +8,7 @@ import pytest
 
 import bot
 import scheduling
-from bot.log_formatter import FACTS
+from bot.program_log import FACTS
 
 LEVELS = {"debug", "info", "warning", "error", "exception", "critical", "log"}
 STRUCTURE = {"exc_info"}

@@ -8,8 +8,7 @@ import pytest
 from sqlalchemy import Engine, text
 from sqlalchemy.exc import SQLAlchemyError
 
-from bot.log_formatter import private_formatter
-from bot.program_log import log_of
+from bot.program_log import log_of, private_formatter
 from scheduling.records.engine import writing
 
 SECRET = "4b eggs, and my back hurts"  # noqa: S105 - a text somebody wrote

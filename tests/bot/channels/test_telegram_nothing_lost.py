@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from bot.channels.channel import ChannelBroken, IncomingMessage
-from bot.log_formatter import private_formatter
+from bot.program_log import private_formatter
 from deploy.standins.bot_api_faults import (
     Drop,
     Fault,

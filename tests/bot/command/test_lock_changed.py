@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.command import installed
+from bot.command import group
 from deploy import environment
 from deploy.environment import RUN, UNFINISHED, Checkout
 from tests.bot.command.conftest import Yardbell
@@ -26,8 +26,8 @@ def updated(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Checkout:
 
 def test_both_halves_mean_the_same_files() -> None:
     place = Checkout()
-    assert (place.root / installed.LOCK, installed.UNFINISHED) == (place.root / RUN, UNFINISHED)
-    assert place.venv / installed.STAMP == place.stamp
+    assert (place.root / group.LOCK, group.UNFINISHED) == (place.root / RUN, UNFINISHED)
+    assert place.venv / group.STAMP == place.stamp
 
 
 def test_with_the_lock_it_was_made_from_it_runs(updated: Checkout, yardbell: Yardbell) -> None:

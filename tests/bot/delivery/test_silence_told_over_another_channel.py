@@ -14,7 +14,7 @@ from bot.delivery import outbox
 from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import deliver_all
-from bot.jobs.monitor_tick import monitor_once
+from bot.jobs.job_scheduler import monitor_once
 from deploy.standins.bot_api_faults import gateway_page
 from deploy.standins.bot_api_standin import BotApiStandin, running_standin
 from deploy.standins.mail_server import MailServer, running_mail_server

@@ -9,8 +9,8 @@ from sqlalchemy import Engine, event, text
 
 from bot.delivery.claims import claim
 from bot.delivery.silent_channels import silent_since
-from bot.jobs.making_ready import make_some_ready
 from bot.jobs.mornings import queue_some
+from bot.jobs.ready_mornings import make_some_ready
 from bot.monitoring.heartbeats import running_name, sent_name
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing

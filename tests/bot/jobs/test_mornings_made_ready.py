@@ -12,9 +12,8 @@ from bot.conversation.work_out_morning import morning_of
 from bot.delivery.inbox import Intake
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs import ready_mornings
-from bot.jobs.making_ready import make_some_ready
-from bot.jobs.morning_tables import ReadyMorningRow
 from bot.jobs.mornings import queue_mornings
+from bot.jobs.ready_mornings import ReadyMorningRow, make_some_ready
 from deploy.standins.at_once import at_once
 from scheduling.records.addresses import make_ready_again
 from scheduling.records.crew_records import CrewRecords

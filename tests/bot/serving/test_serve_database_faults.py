@@ -13,7 +13,7 @@ from time import sleep
 import pytest
 from sqlalchemy import Engine, event
 
-from bot.log_formatter import private_formatter
+from bot.program_log import private_formatter
 from deploy.standins.bot_api_standin import BotApiStandin
 from deploy.standins.databases import make_tables
 from deploy.standins.postgresql import Server

@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.log_formatter import private_formatter
+from bot.program_log import private_formatter
 from bot.serving import weather_of
 from bot.settings.settings import Settings, WeatherSettings
 from bot.weather.csv_hours import CsvHours

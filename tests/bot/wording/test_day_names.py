@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.wording.day_names import day_count, day_words, full_day
+from bot.wording.days_and_numbers import day_count, day_words, full_day
 
 TODAY = date(2026, 5, 14)
 

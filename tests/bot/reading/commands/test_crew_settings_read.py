@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from bot.command.reading_as_json import command_words
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, QuestionKind
-from bot.wording.day_names import weekday_name
+from bot.wording.days_and_numbers import weekday_name
 from tests.bot.reading.yards_for_reading import at
 
 WEEKEND = frozenset({5, 6})

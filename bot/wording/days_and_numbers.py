@@ -1,6 +1,9 @@
-"""Dates as a keeper says them, the same in every locale."""
+"""Days and numbers with their unit as a keeper says them, the same in every locale."""
 
 from datetime import date
+
+from scheduling.colony.feeding import Dose
+from scheduling.trade import table
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -46,3 +49,33 @@ def day_words(day: date, today: date) -> str:
 def day_count(days: int) -> str:
     """``1 day``, ``3 days``."""
     return "1 day" if days == 1 else f"{days} days"
+
+
+def number(amount: float) -> str:
+    """Write at most two decimals and no empty ones: ``0.95``, ``2``."""
+    return f"{amount:.2f}".rstrip("0").rstrip(".")
+
+
+def counted(amount: float, one: str, many: str) -> str:
+    """Write ``1 frame``, ``0.5 frame``, ``2 frames``, ``0 frames``."""
+    return f"{number(amount)} {one if 0 < amount <= 1 else many}"
+
+
+def percent(share: float) -> str:
+    """Write a share of 0 to 1 as ``60%``."""
+    return f"{share * 100:.0f}%"
+
+
+def overfed_words(places: str) -> str:
+    """Say that a unit is full, and why no more should be given."""
+    frames = counted(table.WELL_STORED.value, "deep frame", "deep frames")
+    return f"{places} over {frames} of food: stop, more brings beetles and leaves no room to lay."
+
+
+def dose_words(dose: Dose | None) -> str:
+    """``2 jars 1:1``, or litres where no whole feeder fits; nothing for None."""
+    if dose is None:
+        return ""
+    if dose.feeders is None:
+        return f"{number(dose.litres)} l {dose.ratio}"
+    return f"{dose.feeders} {'jar' if dose.feeders == 1 else 'jars'} {dose.ratio}"
