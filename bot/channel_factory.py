@@ -38,7 +38,6 @@ def channels_of(settings: Settings, engine: OpenEngine) -> Mapping[str, Channel]
     Raises:
         NothingToServeError: none is.
         SettingsError: a setting is missing, or there are two carriers of texts.
-
     """
     on = [factory for factory in _FACTORIES if factory.is_on(settings)]
     if not on:
@@ -74,7 +73,6 @@ def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
     Args:
         engine: the database.
         running: names of the channels that run, whose addresses go before others.
-
     """
 
     def keep(report: DeliveryReport) -> None:
@@ -97,7 +95,6 @@ class _Factory:
         field: the setting in it that is there only where the channel is wanted.
         traits: those of the channel.
         make: makes it.
-
     """
 
     subject: str
@@ -229,7 +226,6 @@ def reached(settings: Settings) -> str:
 
     Raises:
         SettingsError: it is not set.
-
     """
     _needed(settings.http, "http")
     return _needed(settings.public_url, "public_url")

@@ -40,7 +40,6 @@ def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
     Raises:
         NothingToServeError: no channel is configured.
         SettingsError: a carrier lacks a setting.
-
     """
     channels, most = channels_of(settings, engine), settings.sms.monthly_segments
     return App(
@@ -64,7 +63,6 @@ async def serve(app: App, stop: asyncio.Event | None = None) -> None:
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
         ChannelBroken: a channel can never work (its token is refused).
-
     """
     stop = stop or _stop_signal()
     beat(START, app.clock())

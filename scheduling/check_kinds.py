@@ -44,7 +44,6 @@ class CheckFacts:
         work: what is done.
         repair: it puts right a unit that goes wrong.
         lapses: it is of no use after its last day; others stay due until they are answered.
-
     """
 
     work: Work = Work.QUEEN

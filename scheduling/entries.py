@@ -30,7 +30,6 @@ class Entry:
 
     Raises:
         ValueError: the value does not belong to the kind, or the instant is not aware.
-
     """
 
     uid: str
@@ -55,7 +54,6 @@ def check_value(kind: EntryKind, value: Value | None) -> None:
 
     Raises:
         ValueError: the kind carries another value, carries none, or needs one and has none.
-
     """
     facts = ENTRY_FACTS[kind]
     if value is None:

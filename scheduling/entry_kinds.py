@@ -132,7 +132,6 @@ class EntryFacts:
         looked_for_at: the checks at which a keeper looks for this, so that "all" are those units.
         whole_yard: it is commonly done to all units of a yard at once.
         takes_details: numbers and days that are said beside it belong to it.
-
     """
 
     value: type[Value] | None = None

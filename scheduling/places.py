@@ -27,7 +27,6 @@ class UnitName(NamedTuple):
 
         Raises:
             ValueError: the text is not a box number with at most one letter a to h.
-
         """
         found = _UNIT.fullmatch(text.strip().lower())
         if found is None:
@@ -58,7 +57,6 @@ class Place(_Parts):
 
         Raises:
             ValueError: it would be a unit and a batch, or has no yard.
-
         """
         if unit is not None and batch is not None:
             raise ValueError("a place is a unit or a batch, not both")

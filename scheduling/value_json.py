@@ -46,7 +46,6 @@ def value_from_json(kind: EntryKind, form: Plain) -> Value | None:
 
     Raises:
         ValueError: it cannot be a value of this kind; the message says why.
-
     """
     value = None if form is None else _made(kind, form)
     check_value(kind, value)

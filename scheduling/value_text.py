@@ -29,7 +29,6 @@ def value_from_text(kind: EntryKind, text: str) -> Value | None:
 
     Raises:
         ValueError: it cannot be a value of this kind; the message says why.
-
     """
     text = text.strip()
     if not text:

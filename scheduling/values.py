@@ -68,7 +68,6 @@ class CellAge:
 
         Raises:
             ValueError: the text is neither.
-
         """
         found = _CELL_AGE.fullmatch(text.strip().lower())
         if found is None:

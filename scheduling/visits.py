@@ -21,7 +21,6 @@ class Due:
     Attributes:
         check: what is due, and where.
         overdue: its last useful date has gone by.
-
     """
 
     check: Check
@@ -36,7 +35,6 @@ class Waiting:
         check: what waits.
         until: the next day fit for opening.
         unfit: what forbids opening until then.
-
     """
 
     check: Check
@@ -55,7 +53,6 @@ class DayPlan:
         rests: the rests in force; ``by`` is their last day.
         ready: queens that may be taken.
         waiting: what is due and waits for better weather.
-
     """
 
     day: date

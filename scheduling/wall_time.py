@@ -54,7 +54,6 @@ def first_after_change(
         zone_before: the zone that it was in.
         at: the hour from now on.
         zone: the zone from now on.
-
     """
     first_not_told = local_day(next_before, zone_before)
     return max(now, instant_of(max(first_not_told, local_day(now, zone)), at, zone))

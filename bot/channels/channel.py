@@ -27,7 +27,6 @@ class IncomingMessage:
         sender: the name the channel shows for the sender, if any.
         corrects: the id of the earlier message that this one is an edit of.
         tap: for a tapped button, the carrier's id of the tap; another tap on it has another.
-
     """
 
     channel: str
@@ -59,7 +58,6 @@ class OutgoingMessage:
         key: the same for every try of one message and of no other: what a carrier that takes an
             idempotency key is given, together with ``part``.
         part: how many parts of a text too long for one message have arrived already.
-
     """
 
     address: str
@@ -103,7 +101,6 @@ class SendOutcome:
         moved_to: the chat's new address.
         parts_left: how many parts of the message are still to be sent after this one.
         error: what kept it from arriving.
-
     """
 
     result: SendResult
@@ -133,7 +130,6 @@ class Channel(Protocol):
 
         Raises:
             ChannelBroken: waiting will not help; the set-up must be mended.
-
         """
 
     async def send(self, outgoing: OutgoingMessage) -> SendOutcome:

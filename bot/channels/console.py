@@ -19,7 +19,6 @@ class ConsoleChannel:
 
     Args:
         show: writes one line of text; ``print`` as a rule.
-
     """
 
     traits = CONSOLE

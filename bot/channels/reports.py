@@ -45,7 +45,6 @@ class DeliveryReport:
         key: our own key of the message, where the carrier repeats it, else empty. It tells of a
             message whose send was not answered.
         error: why it failed, if the carrier says.
-
     """
 
     channel: str

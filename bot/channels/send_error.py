@@ -50,7 +50,6 @@ class Facts:
             comes from it. No other error switches an address off.
         tell: who is told.
         words: what they are told; it goes on "... messages do not reach them: ".
-
     """
 
     for_good: bool

@@ -24,7 +24,6 @@ async def listen_alone(
 
     Raises:
         ChannelBroken: the channel can never work.
-
     """
     while True:
         lock = LastingLock(engine, f"listening:{channel.traits.name}")

@@ -31,7 +31,6 @@ class QuietHours:
     Attributes:
         begin: the first quiet minute.
         end: the first minute that is not quiet; the same as ``begin`` for no quiet at all.
-
     """
 
     begin: time
@@ -68,7 +67,6 @@ class ChannelTraits:
             and signs no time with them could have an old one sent anew; and no id comes twice.
         needs_consent: whoever has not said yes gets one question and at most one answer a day,
             and whoever said stop hears nothing but its confirmation.
-
     """
 
     name: str

@@ -26,7 +26,6 @@ async def body_of(request: Request, most: int = MOST_OCTETS) -> bytes:
 
     Raises:
         NoBody: there is none that we take.
-
     """
     said = request.headers.get("content-length", "")
     if said.isdecimal() and int(said) > most:

@@ -47,7 +47,6 @@ def open_database(address: str) -> Engine:
     Raises:
         DamagedError: SQLite finds its file damaged.
         InputError: it cannot be used; its password is never repeated.
-
     """
     url = _url(address)
     try:
@@ -69,7 +68,6 @@ def is_missing(address: str) -> bool:
 
     Raises:
         InputError: it is not a URL of a database.
-
     """
     url = _url(address)
     file = url.database or ""

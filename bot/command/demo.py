@@ -64,7 +64,6 @@ def script(file: Path) -> Iterator[Line]:
 
     Raises:
         InputError: a line is not of the form "08:10 Ada: 4b eggs" or "06:30 ring".
-
     """
     for text in file.read_text(encoding="utf-8").splitlines():
         if not text.strip() or text.startswith("#"):

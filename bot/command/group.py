@@ -22,7 +22,6 @@ def refuse_other_packages(environment: Path) -> None:
 
     Raises:
         InputError: it was filled from another lock, or not to the end.
-
     """
     try:
         stamp = (environment / STAMP).read_text("utf-8")

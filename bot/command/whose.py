@@ -30,7 +30,6 @@ def person_named(session: Session, name: str) -> Person:
 
     Raises:
         InputError: nobody, or people of more than one crew, have the name.
-
     """
     typing = find_person(session, console.NAME, name)
     if typing is not None:
@@ -65,7 +64,6 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
 
     Raises:
         InputError: nobody has the name, or none is given and there is more than one crew.
-
     """
     if name is None and session.scalar(select(PersonRow.id).limit(1)) is None:
         return nobodys_situation(on, now)
@@ -83,7 +81,6 @@ def only_owner(session: Session) -> Person:
 
     Raises:
         InputError: there are several crews, so a name is needed, or nobody at all.
-
     """
     people = everybody(session)
     if len({person.crew_id for person in people}) == 1:

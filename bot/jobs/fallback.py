@@ -32,7 +32,6 @@ def fall_back(engine: Engine, now: datetime, running: Collection[str] = ()) -> i
         engine: the database.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
-
     """
     with writing(engine) as session:
         late = select(OutboxRow).where(OutboxRow.fallback_at.is_not(None))

@@ -48,7 +48,6 @@ class JobScheduler:
     Args:
         app: the parts of the program.
         dispatcher: sends what the ticks queue.
-
     """
 
     def __init__(self, app: App, dispatcher: Dispatcher) -> None:
@@ -176,7 +175,6 @@ def monitor_once(
         now: aware instant.
         running: names of the channels that run.
         sms_budget: how many segments of SMS a month has; None for no end of them.
-
     """
     with writing(engine) as session:
         alive = {running_name(channel): now for channel in running}

@@ -90,7 +90,6 @@ def queue_mornings(
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
         sms_budget: how many segments of SMS a month has; None for no end of them.
-
     """
     queued = 0
     while some := queue_some(engine, now, running, sms_budget):

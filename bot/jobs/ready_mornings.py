@@ -64,7 +64,6 @@ class MorningAsked:
         to: where it goes.
         crew: the name of the crew, for somebody who is in several; else "".
         before: what is said first.
-
     """
 
     person: Person
@@ -82,7 +81,6 @@ class ReadyMorning:
         day: the local date it is of.
         made_of: a hash of all that it was worked out from.
         message: what is said; None where nothing is due.
-
     """
 
     day: date
@@ -101,7 +99,6 @@ def asked_at(
         to: where it goes.
         at: the instant.
         used_up: whether this month's texts are used up, so that answers do not come by text.
-
     """
     crew = crew_said(session, person.id)
     before = [missed_words(session, person, at)]
@@ -173,7 +170,6 @@ def make_some_ready(
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
         sms_budget: how many segments of SMS a month has; None for no end of them.
-
     """
     with reading(engine) as session:
         if not is_any_to_make_ready(session, now, now + READY_BEFORE):

@@ -138,7 +138,6 @@ class Reading:
         command: what was asked for, if the text is a command.
         corrects: the text takes back what was last said about its units ("oops 5b eggs").
         yard: a yard the text named, which the conversation turns to.
-
     """
 
     findings: tuple[Finding, ...] = ()

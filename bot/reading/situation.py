@@ -39,7 +39,6 @@ class Situation:
             tells something of a unit, because it may work the whole calendar out.
         last_said: the last finding recorded in this conversation.
         feeder_litres: what one feeder holds, for "fed 2a one jar".
-
     """
 
     today: date

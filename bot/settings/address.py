@@ -27,7 +27,6 @@ def parse_address(written: str) -> HttpAddress:
 
     Raises:
         ValueError: it is something else.
-
     """
     host, _, port = written.strip().rpartition(":")
     if not (port.isascii() and port.isdigit() and int(port) in _PORTS):

@@ -54,7 +54,6 @@ def load_settings() -> Settings:
 
     Raises:
         SettingsError: one is wrong or unknown; what was written is never repeated.
-
     """
     try:
         return _WrittenSettings()

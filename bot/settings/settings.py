@@ -70,7 +70,6 @@ def data_folder() -> Path:
 
     Raises:
         SettingsError: it cannot be made.
-
     """
     # Loaded only here, since who runs the program for long names the database.
     import platformdirs

@@ -35,7 +35,6 @@ def hours_in(answer: Any) -> list[HourOfWeather]:
 
     Raises:
         NoWeatherError: it has another form, or its numbers have other units.
-
     """
     try:
         _check_units(answer["hourly_units"])
@@ -114,7 +113,6 @@ class OpenMeteo:
         key: the key of a paid account, if there is one.
         timeout_seconds: how long to wait for a connection, and for each part of an answer.
         pause: waits so many seconds.
-
     """
 
     def __init__(

@@ -27,7 +27,6 @@ class WeatherSource(Protocol):
 
         Raises:
             NoWeatherError: there is no telling now.
-
         """
 
     def close(self) -> None:

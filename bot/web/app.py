@@ -81,7 +81,6 @@ async def listening(app: ASGIApp, address: HttpAddress) -> AsyncIterator[HttpAdd
 
     Raises:
         CannotListenError: the address is taken or not ours.
-
     """
     open_socket = _bound(address)
     taken = HttpAddress(address.host, int(open_socket.getsockname()[1]))

@@ -35,7 +35,6 @@ class TextsSent:
         name: the person's; empty for those.
         month: its first day, by the person's own zone.
         segments: how many, each once, though a repeat in doubt may be charged twice.
-
     """
 
     number: int
@@ -50,7 +49,6 @@ def texts_sent(session: Session, now: datetime) -> tuple[TextsSent, ...]:
     Args:
         session: a transaction.
         now: aware instant.
-
     """
     begins = _month(_month(now.date()) - _A_DAY)
     counted: Counter[tuple[date, int, str]] = Counter()
@@ -115,7 +113,6 @@ class Status:
         texts: segments of SMS sent in this month and the one before, by person.
         texts_used: segments of SMS sent in this month of UTC.
         quiet: messages out that wait for the end of their person's quiet hours.
-
     """
 
     now: datetime

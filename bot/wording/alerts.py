@@ -54,7 +54,6 @@ def unreached(name: str, channel: str, why: str, onward: str | None) -> str:
         channel: the channel's name.
         why: the trouble's words.
         onward: the channel on which the person is reached instead; None for none.
-
     """
     instead = f"They go by {onward} now." if onward else "There is no other way to reach them."
     if name == "you":
@@ -81,7 +80,6 @@ def not_through(
         in_doubt: the local dates of mornings of which nobody knows.
         today: the person's local date.
         answers: how many answers did not.
-
     """
     told = []
     if days:

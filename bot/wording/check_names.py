@@ -19,7 +19,6 @@ class CheckWords:
         otherwise: what there is to do where the cause changes it.
         replies: what may be answered, the hoped-for outcome first; units go into the braces.
         buttons: for how many of the replies a button is offered.
-
     """
 
     to_do: str

@@ -43,7 +43,6 @@ def help_member(owner: str | None) -> str:
 
     Args:
         owner: the name of the crew's owner; None for the owner themselves.
-
     """
     ask = f"Questions: ask {owner}." if owner else "Questions: ask who runs it."
     return to_gsm7(

@@ -79,7 +79,6 @@ def value_words(value: object) -> str:
 
     Raises:
         TypeError: not one of the values an entry can carry.
-
     """
     raise TypeError(f"no words for {type(value).__name__}")
 

@@ -41,7 +41,6 @@ class YardDay:
         taken_by: who has taken the yard on for the day, if it is somebody else.
         waiting: checks that are due and wait for better weather.
         warnings: what is to be said of the weather.
-
     """
 
     yard: str

@@ -29,7 +29,6 @@ def channels_words(channels: Sequence[str], minutes: int | None) -> str:
     Args:
         channels: names of the person's channels, the first one first.
         minutes: after how long without delivery the next is tried; None for never.
-
     """
     names = [_shown(each) for each in channels]
     if len(names) < 2:

@@ -31,7 +31,6 @@ class AddressesOfCrew(PeopleOfCrew):
 
         Raises:
             LookupError: the person is not of this crew.
-
         """
         self._person_row(person_id)
         rows = select(AddressRow).where(AddressRow.person_id == person_id).order_by(AddressRow.id)
@@ -42,7 +41,6 @@ class AddressesOfCrew(PeopleOfCrew):
 
         Raises:
             LookupError: the person is not of this crew.
-
         """
         self._person_row(person_id)
         mine = select(AddressRow).where(AddressRow.person_id == person_id)
@@ -55,7 +53,6 @@ class AddressesOfCrew(PeopleOfCrew):
         Raises:
             LookupError: the person is not of this crew.
             ValueError: the address is somebody else's of this crew.
-
         """
         self._person_row(person_id)
         holder = self._holder(channel, address)

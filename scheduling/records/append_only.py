@@ -39,7 +39,6 @@ def triggers(dialect: str) -> tuple[str, ...]:
 
     Raises:
         ValueError: no guard is known for this kind of database.
-
     """
     try:
         return _TRIGGERS[dialect]

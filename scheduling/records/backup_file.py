@@ -30,7 +30,6 @@ def back_up(engine: Engine, file: Path) -> None:
         OtherFileError: the file is the database itself, or something else than a backup.
         OSError: the file cannot be written.
         UnknownTablesError: the database has a table that this program does not know.
-
     """
     _refuse_other(engine, file)
     handle, name = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
@@ -56,7 +55,6 @@ def copy_file(source: sqlite3.Connection, file: Path) -> None:
 
     Raises:
         sqlite3.DatabaseError: it cannot be read.
-
     """
     target = sqlite3.connect(file)
     try:
@@ -77,7 +75,6 @@ def is_backup(file: Path) -> bool:
 
     Raises:
         OSError: the file cannot be read.
-
     """
     with file.open("rb") as start:
         if start.read(len(_FIRST_BYTES)) != _FIRST_BYTES:
@@ -144,7 +141,6 @@ def restore(engine: Engine, file: Path, replace: bool = False) -> dict[str, int]
         NotEmptyError: the database has rows in it, and ``replace`` was not said.
         OSError: the file cannot be read.
         UnusableBackupError: the file is no backup, or a damaged one.
-
     """
     with _newest_form(file) as backup, without_foreign_keys(engine) as target:
         if has_rows(target):

@@ -30,7 +30,6 @@ class CachedLog:
         entries: all of it, in the order it was written.
         last: the number of its last row; 0 of an empty one.
         names: the names of yards and people that stand in its entries.
-
     """
 
     entries: tuple[Entry, ...] = ()
@@ -130,7 +129,6 @@ def cached_calendar(
         weather: what is known of each yard's weather.
         odds: the chances at which the crew looks and gives up.
         feeder_litres: what a feeder holds in which doses are counted.
-
     """
     crew = cached(session, crew_id)
     known = work_out_again(crew.calendars.get(feeder_litres), log, weather, odds, feeder_litres)

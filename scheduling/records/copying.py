@@ -19,7 +19,6 @@ def copy_rows(source: Connection, target: Connection) -> dict[str, int]:
 
     Raises:
         UnknownTablesError: the source has a table that is not mapped.
-
     """
     tables = known_tables(source)
     copied = {table.name: _copy(source, target, table) for table in tables}
@@ -34,7 +33,6 @@ def known_tables(connection: Connection) -> list[Table]:
 
     Raises:
         UnknownTablesError: the database has a table that is not mapped.
-
     """
     known = Base.metadata.tables.keys() | {"alembic_version"}
     strange = set(inspect(connection).get_table_names()) - known

@@ -43,7 +43,6 @@ class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew):
             weather: what is known of each yard's weather.
             odds: the chances at which the crew looks and gives up.
             feeder_litres: what a feeder holds in which doses are counted.
-
         """
         of = self._session, self._crew_id
         return cached_calendar(*of, log, weather, odds, feeder_litres)
@@ -56,7 +55,6 @@ def found_crew(
 
     Raises:
         ValueError: a name is empty or the zone is unknown.
-
     """
     crew = add_crew(session, name)
     records = CrewRecords(session, crew.id)

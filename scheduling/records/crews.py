@@ -32,7 +32,6 @@ class Crew:
         name: the crew's name.
         odds: the chances at which it looks for eggs and gives a queen up.
         weekdays: the weekdays on which it goes out to its yards, Monday being 0.
-
     """
 
     id: int
@@ -56,7 +55,6 @@ class CrewScope:
 
         Raises:
             LookupError: there is no such crew.
-
         """
         found = connection_of(self._session).execute(_CREW, {"crew": self._crew_id}).first()
         if found is None:
@@ -69,7 +67,6 @@ class CrewScope:
         Raises:
             LookupError: there is no such crew.
             ValueError: a chance is one that nobody should look or give up at.
-
         """
         settled(best, give_up)
         row = self._crew_row()
@@ -83,7 +80,6 @@ class CrewScope:
         Raises:
             LookupError: there is no such crew.
             ValueError: no day is left, or a number is no weekday.
-
         """
         if not weekdays or not weekdays <= ANY_DAY:
             raise ValueError(f"weekdays are numbers from 0 to 6, and not {sorted(weekdays)}")

@@ -63,7 +63,6 @@ def read_rows(stream: TextIO, now: datetime) -> list[Entry]:
 
     Raises:
         BadRowsError: every line with a fault, and what it is.
-
     """
     problems: list[Problem] = []
     read: list[tuple[int, Entry]] = []
@@ -84,7 +83,6 @@ def read_file(path: Path, now: datetime) -> list[Entry]:
     Raises:
         BadRowsError: every line with a fault, and what it is.
         OSError: the file cannot be read.
-
     """
     content = path.read_bytes()
     try:

@@ -75,7 +75,6 @@ def entry_of_cells(cells: Mapping[str, str], now: datetime) -> Entry:
 
     Raises:
         RowError: what is wrong with the row, every fault of it.
-
     """
     wrong = [*_unfit_texts(cells), *_faults(cells)]
     if wrong:

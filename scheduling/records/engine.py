@@ -44,7 +44,6 @@ def open_engine(url: str | URL) -> Engine:
 
     Raises:
         sqlalchemy.exc.ArgumentError: the text is not a database URL.
-
     """
     guard_log()
     served = make_url(url).get_backend_name() == "postgresql"

@@ -21,7 +21,6 @@ class ImportReport:
         new_yards: names of the yards made.
         new_units: units set up, each with its yard ("River 4b").
         new_people: names of the people taken into the crew.
-
     """
 
     added: int
@@ -39,7 +38,6 @@ def import_entries(records: CrewRecords, entries: Iterable[Entry], now: datetime
 
     Raises:
         ValueError: two of the entries have one uid.
-
     """
     given = list(entries)
     known = records.known_uids(entry.uid for entry in given)

@@ -21,7 +21,6 @@ class Instant(TypeDecorator[datetime]):
 
         Raises:
             ValueError: the instant is naive.
-
         """
         if value is None:
             return None

@@ -56,7 +56,6 @@ class InvitesOfCrew(AddressesOfCrew):
 
         Raises:
             LookupError: who asks for it is not of this crew.
-
         """
         self._person_row(person_id)
         code = "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
@@ -103,7 +102,6 @@ def redeem(
 
     Raises:
         InviteError: the code is unknown, used or expired; the transaction must be given up.
-
     """
     invite = _good_invite(session, code, now)
     hold_crew(session, invite.crew_id)

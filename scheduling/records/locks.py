@@ -35,7 +35,6 @@ class WriteQueue:
 
         Raises:
             RuntimeError: this thread has the turn, and would wait for itself.
-
         """
         if self._writing == get_ident():
             raise RuntimeError("a transaction that writes was begun within another one")
@@ -91,7 +90,6 @@ class LastingLock:
     Args:
         engine: the database that all workers share.
         name: what only one of them may do.
-
     """
 
     def __init__(self, engine: Engine, name: str) -> None:

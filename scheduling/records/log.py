@@ -65,7 +65,6 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
             LookupError: a yard, unit or person is not of this crew; nothing is added.
             ValueError: an entry of that uid is in the log, or is given twice. Some may have been
                 added, so that the transaction is to be undone.
-
         """
         adding = list(entries)
         if not adding:
@@ -95,7 +94,6 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
         Raises:
             LookupError: this crew has no such yard.
-
         """
         if yard is None and since_day is None:
             return whole_log(self._session, self._crew_id)
@@ -118,7 +116,6 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
 
         Raises:
             LookupError: the person is not of this crew.
-
         """
         self._person_row(person_id)
         gone = struck(self._entries(EntryRow.kind == EntryKind.STRIKE))

@@ -32,7 +32,6 @@ def migrate(engine: Engine) -> None:
         NewerDatabaseError: a later release of this program made it.
         OlderDatabaseError: it was made before the baseline.
         BrokenReferencesError: a row would point at nothing; the database is left as it was.
-
     """
     now = current_version(engine)
     if now == newest_version():
@@ -114,7 +113,6 @@ def check_references(connection: Connection) -> None:
 
     Raises:
         BrokenReferencesError: some are not.
-
     """
     broken = broken_references(connection)
     if broken:

@@ -9,7 +9,6 @@ def tidy(name: str) -> str:
 
     Raises:
         ValueError: nothing is left.
-
     """
     tidied = " ".join(unicodedata.normalize("NFC", name).split())
     if not tidied:
@@ -27,7 +26,6 @@ def known_zone(name: str) -> str:
 
     Raises:
         ValueError: there is no such zone.
-
     """
     try:
         return ZoneInfo(name).key

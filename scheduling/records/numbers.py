@@ -58,7 +58,6 @@ class Asked:
         made_by: the person who asks.
         name: what that person calls them, if anything.
         person_id: whose further number it is; None for somebody who would join.
-
     """
 
     id: int
@@ -108,7 +107,6 @@ def ask_number(
         now: aware instant.
         name: what who asks calls them.
         own: it is a further number of who asks.
-
     """
     row = NumberAskedRow(
         crew_id=made_by.crew_id,
@@ -140,7 +138,6 @@ def accept_number(
 
     Returns:
         Who has the number now; None if it was not asked, or not lately.
-
     """
     row = _open(session, channel, address, now)
     if row is None:

@@ -42,7 +42,6 @@ class Person:
         next_morning_at: the instant of the next morning message.
         yard: the name of the yard that the talk is in.
         created_at: the instant the person joined.
-
     """
 
     id: int
@@ -100,7 +99,6 @@ class PeopleOfCrew(CrewScope):
 
         Raises:
             LookupError: nobody of this crew has that number.
-
         """
         found = self._session.execute(self._people().where(PersonRow.id == person_id)).first()
         if found is None:
@@ -120,7 +118,6 @@ class PeopleOfCrew(CrewScope):
 
         Raises:
             ValueError: the crew has somebody of that name, or the zone is unknown.
-
         """
         self._refuse_taken_name(name, but_of=None)
         row = PersonRow(
@@ -145,7 +142,6 @@ class PeopleOfCrew(CrewScope):
         Raises:
             LookupError: the person or the yard is not of this crew.
             ValueError: the name is taken, or the zone is unknown.
-
         """
         row = self._person_row(person_id)
         if "name" in changes:

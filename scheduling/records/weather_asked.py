@@ -27,7 +27,6 @@ class YardToAsk:
         site: where it is.
         answered_at: when the source last answered for this place; None for never.
         failures: how many times in a row it has not.
-
     """
 
     yard_id: int

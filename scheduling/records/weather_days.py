@@ -71,7 +71,6 @@ def make_days_anew(engine: Engine, going_on: Callable[[], bool]) -> int:
     Args:
         engine: the database.
         going_on: asked before each yard.
-
     """
     number = 0
     while going_on() and (found := _next_outdated(engine)) is not None:

@@ -26,7 +26,6 @@ class _Glance:
         length: how many entries it has.
         last_known: the uid of the entry at the number of the last known row; "" for none.
         names: of its yards and people.
-
     """
 
     length: int

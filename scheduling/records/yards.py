@@ -26,7 +26,6 @@ class Yard:
         zone: the time zone its dates are in, an IANA name.
         latitude: degrees, north positive; None when not known.
         longitude: degrees, east positive; None when not known.
-
     """
 
     id: int
@@ -45,7 +44,6 @@ class CrewAtAGlance:
         crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
-
     """
 
     crew: Crew
@@ -84,7 +82,6 @@ class YardsOfCrew(CrewScope):
 
         Raises:
             LookupError: this crew has no such yard.
-
         """
         named = {"crew": self._crew_id, "name": folded(name)}
         found = connection_of(self._session).execute(_YARD_NAMED, named).first()
@@ -105,7 +102,6 @@ class YardsOfCrew(CrewScope):
         Raises:
             ValueError: the crew has a yard of that name, the zone is unknown, or there is no such
                 place on earth.
-
         """
         if folded(name) in {folded(yard.name) for yard in self.yards()}:
             raise ValueError(f"there is already a yard {tidy(name)!r}")
@@ -129,7 +125,6 @@ class YardsOfCrew(CrewScope):
         Raises:
             LookupError: this crew has no such yard.
             ValueError: there is no such place on earth.
-
         """
         row = self._yard_row(yard)
         _check_location(latitude, longitude)
@@ -144,7 +139,6 @@ class YardsOfCrew(CrewScope):
         Raises:
             LookupError: this crew has no such yard.
             ValueError: the zone is unknown.
-
         """
         row = self._yard_row(yard)
         row.zone = known_zone(zone)
@@ -158,7 +152,6 @@ class YardsOfCrew(CrewScope):
 
         Raises:
             LookupError: this crew has no such yard.
-
         """
         row = self._yard_row(yard)
         new = sorted(set(units) - set(self.units(yard)))
@@ -172,7 +165,6 @@ class YardsOfCrew(CrewScope):
 
         Raises:
             LookupError: this crew has no such yard.
-
         """
         of_yard = select(UnitRow.box, UnitRow.letter).where(
             UnitRow.yard_id == self._yard_row(yard).id
@@ -186,7 +178,6 @@ class YardsOfCrew(CrewScope):
 
         Raises:
             LookupError: there is no such crew.
-
         """
         asked = {"crew": self._crew_id}
         seen = connection_of(self._session).execute(_AT_A_GLANCE, asked).all()

@@ -37,7 +37,6 @@ class GraftPlan:
         units_range: units needed at the highest and at the lowest rate of success.
         laying_range: laying queens to be expected of ``units`` at the lowest and highest rate.
         enough: the chance that at least ``wanted`` of ``units`` come to lay.
-
     """
 
     wanted: int
@@ -65,7 +64,6 @@ def plan_back(wanted: int, wanted_on: date, units: int | None = None) -> GraftPl
 
     Raises:
         ValueError: no queens are wanted, or there are no units.
-
     """
     if wanted < 1 or (units is not None and units < 1):
         raise ValueError("a plan needs at least one queen and one unit")

@@ -78,7 +78,6 @@ class Constant:
 
     Raises:
         ValueError: the value lies outside its range.
-
     """
 
     meaning: str
@@ -113,7 +112,6 @@ class Constant:
 
         Raises:
             ValueError: it is not counted in whole days.
-
         """
         return _whole_days(self.value, self)
 

@@ -15,7 +15,6 @@ class Window:
 
     Raises:
         ValueError: the three are out of order.
-
     """
 
     not_before: date

@@ -30,7 +30,6 @@ class Drives:
 
     Raises:
         ValueError: the plan covers no day, or the limit leaves no yard.
-
     """
 
     first: date

@@ -27,7 +27,6 @@ class Errand:
 
     Raises:
         ValueError: the days are out of order, or the worth has two peaks or none for a day.
-
     """
 
     check: Check

@@ -84,7 +84,6 @@ class Chosen:
     Attributes:
         days: the dates for each yard, earliest first.
         exact: proven to be the best in all that is aimed at.
-
     """
 
     days: Mapping[str, tuple[date, ...]]

@@ -17,7 +17,6 @@ class Leg:
         missed: errands that must be served and have all their days between the two.
         worth: sum, in thousandths, of what the errands that peak from the start on and before
             the end are worth at the better of the two visits.
-
     """
 
     start: int
@@ -39,7 +38,6 @@ class Route:
     Attributes:
         stops: the dates on which a visit would serve something, earliest first.
         legs: every pair of stops, with the beginning and the end of the plan as outermost ones.
-
     """
 
     stops: tuple[date, ...]
@@ -51,7 +49,6 @@ def route(errands: Sequence[Errand]) -> Route:
 
     Raises:
         ValueError: a stop of another errand lies among the days of an errand, not serving it.
-
     """
     stops = tuple(sorted({day for errand in errands for day in errand.days}))
     spans = [_span(errand, stops) for errand in errands if errand.days]
@@ -95,7 +92,6 @@ class _Path:
         visits: number of visits, the stop at the path's end counted.
         worth_lost: the worth so far in thousandths, as a negative number.
         stops: their numbers; of equal paths the one with the earlier visits is taken.
-
     """
 
     missed: int = 0

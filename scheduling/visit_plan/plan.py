@@ -31,7 +31,6 @@ class VisitPlan:
             left for them, or the crew's limit of yards a day leaves no room.
         waiting: checks that may be done but can wait until after the plan.
         exact: proven: no plan is better in visits, days of driving and worth.
-
     """
 
     visits: tuple[Visit, ...] = ()

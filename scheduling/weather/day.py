@@ -25,7 +25,6 @@ class DayOfWeather:
         opening_hours: hours fit for opening a unit.
         unfit: what forbids opening; None on a fit day and where it is not known.
         heat_index_f: highest heat index while units are opened, degrees Fahrenheit.
-
     """
 
     warmest_c: float | None = None
@@ -73,7 +72,6 @@ class KeptDay:
         flight_hours: hours fit for mating flights; None where too little is known.
         measured: all that is known of the date had gone by when it was asked for.
         weather: the date's weather as it matters for opening, heat and beetles.
-
     """
 
     flight_hours: float | None

@@ -26,7 +26,6 @@ class HourOfWeather:
 
     Raises:
         ValueError: the instant is not aware.
-
     """
 
     at: datetime

@@ -19,7 +19,6 @@ class Warnings:
         heat_index_f: the day's highest heat index; None where it is not known.
         flight_hours: hours fit for mating flights that day; None where they are not known.
         none_since: the last date that was measured, where that is long ago; else None.
-
     """
 
     colonies: ColonyHeat = ColonyHeat.NONE

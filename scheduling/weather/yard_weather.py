@@ -20,7 +20,6 @@ class YardWeather:
         words: the keeper's own word on a date; it overrules the hours.
         measured_to: the last date whose hours were measured rather than forecast; None for none.
         days: each date's weather as it matters for opening, heat and beetles.
-
     """
 
     flight_hours: Mapping[date, float] = field(default_factory=lambda: MappingProxyType({}))

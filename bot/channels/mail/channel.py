@@ -75,7 +75,6 @@ async def open_door(host: str, port: int, ours: str, take: TakeMail) -> asyncio.
 
     Raises:
         OSError: the address is taken or not ours.
-
     """
     loop = asyncio.get_running_loop()
     handler = _Handler(ours, take)
@@ -102,14 +101,11 @@ class MailChannel:
     """E-mail through the owner's mail server; answers are handed in over LMTP.
 
     Args:
-        account: what the owner set.
         report: takes notices of messages that failed.
-        clock: gives the present instant.
         answer_within: how long the mail server may take for each answer.
 
     Raises:
         ChannelBroken: the settings cannot be right.
-
     """
 
     traits = MAIL
@@ -139,7 +135,6 @@ class MailChannel:
 
         Raises:
             ChannelBroken: the address to listen on is taken or not ours.
-
         """
         if self._account.listen is None:
             await asyncio.get_running_loop().create_future()

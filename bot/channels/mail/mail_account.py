@@ -44,7 +44,6 @@ class MailAccount:
         security: how the line is encrypted.
         listen: host and port where the mail server hands answers in over LMTP, or None: then
             mornings go out by e-mail, and nobody can answer them by it.
-
     """
 
     host: str

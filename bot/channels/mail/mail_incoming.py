@@ -34,7 +34,6 @@ def read_mail(octets: bytes, key: str, now: datetime) -> IncomingMessage | Deliv
         octets: the whole of it.
         key: the secret that answers are known by.
         now: aware UTC instant.
-
     """
     try:
         return _read(octets, key, now)

@@ -36,7 +36,6 @@ def make_message_id(own: str, recipient: str, sender: str, key: str) -> str:
         recipient: the address it goes to.
         sender: our address.
         key: the secret.
-
     """
     return f"<{own}.{_signature(own, recipient, key)}@{sender.rpartition('@')[2]}>"
 

@@ -35,12 +35,8 @@ class ModemChannel:
     reported later, since the daemon's folders do not tell what phones got.
 
     Args:
-        folders: the daemon's.
         region: the land (ISO 3166, "US") whose numbers the network shows without a +.
-        report: takes reports of messages out.
-        clock: gives the present instant.
         look_again: how often the folders are looked through.
-
     """
 
     traits = SMS
@@ -65,7 +61,6 @@ class ModemChannel:
 
         Raises:
             ChannelBroken: a folder is not there.
-
         """
         missing = await asyncio.to_thread(self._folders.missing)
         if missing is not None:

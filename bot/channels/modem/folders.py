@@ -97,7 +97,6 @@ def put_out(folders: ModemFolders, number: str, text: str, own: str, now: dateti
 
     Raises:
         OSError: it could not be written.
-
     """
     if any(any(each.glob(f"*_{own}.*")) for each in (folders.outbox, folders.sent, folders.errors)):
         return

@@ -48,15 +48,11 @@ class PhoneChannel:
     Every try of one letter bears the same id, so that the phone sends it once.
 
     Args:
-        device: what the owner set.
-        report: takes reports of messages out.
-        clock: gives the present instant.
         answer_within: how long the phone may take.
         limit: how many texts the phone lets a program send.
 
     Raises:
         ChannelBroken: the settings cannot be right.
-
     """
 
     traits = SMS
@@ -95,7 +91,6 @@ class PhoneChannel:
 
         Raises:
             ChannelBroken: the phone refuses our login or password.
-
         """
         self._notices.receive = receive
         try:

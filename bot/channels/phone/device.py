@@ -17,7 +17,6 @@ class PhoneDevice:
         public_url: where the phone reaches our HTTP side, before the path. The app posts only to
             https, or to the phone's own loopback (http://127.0.0.1:PORT, led to us by a cable).
         region: the land (ISO 3166, "US") whose numbers the phone shows without a +.
-
     """
 
     url: str

@@ -52,7 +52,6 @@ def event_of(
 
     Raises:
         UnreadableEventError: it is not as the documents say.
-
     """
     try:
         said = json.loads(body)

@@ -41,16 +41,13 @@ class SmppChannel:
     Whoever listens has a line that carries both ways; who only sends opens one for that.
 
     Args:
-        account: what the owner set.
         parts: keeps parts of long messages in.
         report: takes delivery receipts; a letter in parts has a receipt for each.
-        clock: gives the present instant.
         answer_within: how long the centre may take to answer.
         try_again: how long to wait after the line broke.
 
     Raises:
         ChannelBroken: the settings cannot be right.
-
     """
 
     traits = SMS
@@ -85,7 +82,6 @@ class SmppChannel:
 
         Raises:
             ChannelBroken: our login or password is refused.
-
         """
         self._receive = receive
         sweeping = asyncio.create_task(self._sweep_on())

@@ -76,7 +76,6 @@ class Link:
         Raises:
             LinkBrokenError: nobody answers there.
             RefusedError: our login is refused.
-
         """
         account = self._account
         secured = ssl.create_default_context() if account.tls else None
@@ -101,7 +100,6 @@ class Link:
         Raises:
             LinkBrokenError: no answer came.
             RefusedError: the answer is an error.
-
         """
         if self._writer is None or self.broken.is_set():
             raise LinkBrokenError("the line is down", left=False)

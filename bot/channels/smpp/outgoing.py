@@ -45,7 +45,6 @@ def packets(outgoing: OutgoingMessage, sender: str) -> Iterator[dict[str, Any]]:
 
     Raises:
         ValueError: it takes more parts than can be numbered.
-
     """
     parts = split(outgoing.text)
     if len(parts) > MOST_PARTS:

@@ -15,7 +15,6 @@ class SmppAccount:
         sender: our number (+12025550100) or short code.
         tls: whether the line is encrypted; without it, only over a line of one's own.
         region: the land (ISO 3166, "US") whose numbers come without a +; None where all are whole.
-
     """
 
     host: str

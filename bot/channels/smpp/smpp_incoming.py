@@ -61,7 +61,6 @@ class DeliveredText:
         sender: the number in full.
         octets: the words in UTF-16.
         part: which part of which message, or None for a whole one.
-
     """
 
     sender: str

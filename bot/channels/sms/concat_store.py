@@ -62,7 +62,6 @@ class LongMessage:
         whole: which one.
         first_at: when its first part came.
         octets: all of it, or None if parts never came.
-
     """
 
     whole: Whole

@@ -25,7 +25,6 @@ class PartNumber:
         total: how many parts the message has, 1 to 255.
         number: which one this is, from 1.
         size: whether the reference takes one octet or two.
-
     """
 
     reference: int
@@ -38,7 +37,6 @@ class PartNumber:
 
         Raises:
             ValueError: a number is out of its range.
-
         """
         most = 0xFF if self.size is HeaderSize.NARROW else 0xFFFF
         if not (0 <= self.reference <= most and 1 <= self.number <= self.total <= 0xFF):

@@ -17,7 +17,6 @@ def international(written: str, region: str | None = None) -> str | None:
     Args:
         written: with or without + and marks between the digits.
         region: the land (ISO 3166, "US") that a number without + is of; None for no land.
-
     """
     if is_number(written):
         return written
@@ -41,7 +40,6 @@ class Texting:
     Attributes:
         running: a carrier of texts is set up.
         region: the land (ISO 3166) whose numbers are written without a +; None for none.
-
     """
 
     running: bool = False
@@ -53,7 +51,6 @@ class Texting:
         Args:
             written: as somebody typed it.
             like: the full number of who typed it, whose land serves where none is set.
-
         """
         import phonenumbers
 

@@ -66,7 +66,6 @@ def septets(text: str) -> int:
 
     Raises:
         ValueError: the text is not in the GSM 7-bit alphabet.
-
     """
     return len(encode(text))
 
@@ -81,7 +80,6 @@ def encode(text: str) -> bytes:
 
     Raises:
         ValueError: the text is not in the GSM 7-bit alphabet.
-
     """
     if not is_gsm7(text):
         raise ValueError("the text is not in the GSM 7-bit alphabet")

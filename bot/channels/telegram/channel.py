@@ -59,7 +59,6 @@ class TelegramChannel:
     Raises:
         ChannelBroken: the token is empty.
         ValueError: Telegram would refuse a command of the menu.
-
     """
 
     traits = TELEGRAM
@@ -94,7 +93,6 @@ class TelegramChannel:
 
         Raises:
             ChannelBroken: the token is refused.
-
         """
         await self._retry.until_answered("reaching the server", self._bot.initialize)
         await self._open()
@@ -108,7 +106,6 @@ class TelegramChannel:
 
         Raises:
             ChannelBroken: the token is refused.
-
         """
         await self.connect()
         offset: int | None = None
@@ -154,7 +151,6 @@ class TelegramChannel:
         Raises:
             ValueError: a link cannot carry this code.
             RuntimeError: the channel was not connected yet, so the bot's name is not known.
-
         """
         sound = checked_code(code)
         return create_deep_linked_url(self._bot.username, sound)

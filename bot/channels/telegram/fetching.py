@@ -35,7 +35,6 @@ async def fetch(
 
     Raises:
         TelegramError: the Bot API did not answer, or refused.
-
     """
     try:
         updates = await bot.get_updates(offset, timeout=wait, allowed_updates=WANTED)
@@ -59,7 +58,6 @@ def read_update(raw: dict[str, Any], bot: Bot) -> Fetched:
 
     Raises:
         KeyError, TypeError, ValueError: it has no number.
-
     """
     number = int(raw["update_id"])
     try:

@@ -99,7 +99,6 @@ def command_menu(commands: Mapping[str, str]) -> tuple[BotCommand, ...]:
 
     Raises:
         ValueError: Telegram would refuse one; the message names it.
-
     """
     for name, description in commands.items():
         if not _COMMAND.fullmatch(name):
@@ -116,7 +115,6 @@ def checked_code(code: str) -> str:
 
     Raises:
         ValueError: it is not 1 to 64 letters, digits, ``_`` or ``-``.
-
     """
     if not _CODE.fullmatch(code):
         raise ValueError(f"{code!r} does not fit into a link; use 1 to 64 letters, digits, _ and -")

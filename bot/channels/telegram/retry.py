@@ -40,7 +40,6 @@ class BotApiRequest(HTTPXRequest):
 
     Args:
         read_timeout: how many seconds the server may be silent.
-
     """
 
     last_answer: bytes = b""
@@ -67,7 +66,6 @@ class Retry:
         backoff: the waits between tries; none is longer, except one that Telegram asks for.
         other_poller: the wait when another program fetches this bot's messages.
         sleep: waits so many seconds.
-
     """
 
     backoff: Backoff = WAITS
@@ -87,7 +85,6 @@ class Retry:
 
         Raises:
             ChannelBroken: the token is refused.
-
         """
         try:
             return await self.until_done(doing, ask, _may_pass, plain)
@@ -109,7 +106,6 @@ class Retry:
             do: does it.
             may_pass: whether an error may pass by itself; any other is raised.
             said: the carrier's or the database's words in an error, if it has any.
-
         """
 
         def wait_seconds(tried: RetryCallState) -> float:

@@ -19,7 +19,6 @@ def message_from(update: Update, now: datetime) -> IncomingMessage | None:
     Args:
         update: the update.
         now: aware UTC instant, for a tapped button, which carries no time of its own.
-
     """
     if update.callback_query is not None:
         return _tapped(update.callback_query, now)

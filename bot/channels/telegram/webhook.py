@@ -48,7 +48,6 @@ class TelegramWebhookChannel(TelegramChannel):
         commands: likewise.
         answer_within: likewise.
         retry: likewise.
-
     """
 
     def __init__(
@@ -78,7 +77,6 @@ class TelegramWebhookChannel(TelegramChannel):
 
         Raises:
             ChannelBroken: the token is refused.
-
         """
         await self.connect()
         self._receive = receive

@@ -37,14 +37,10 @@ class TwilioChannel:
     notice names its key.
 
     Args:
-        account: what the owner set.
-        report: takes reports of messages out.
-        clock: gives the present instant.
         answer_within: how long the API may take.
 
     Raises:
         ChannelBroken: the account's settings cannot be right.
-
     """
 
     traits = SMS

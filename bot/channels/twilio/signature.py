@@ -34,7 +34,6 @@ def is_signed_by_twilio(
         headers: the request's, by names in small letters.
         token: the account's secret.
         shared_key: the secret of signatures with SHA-256; without it there are none.
-
     """
     settings = headers.get(SETTINGS, "")
     key, digest = (shared_key, hashlib.sha256) if settings else (token, hashlib.sha1)

@@ -18,7 +18,6 @@ class TwilioAccount:
             a proxy it is the proxy's.
         shared_key: the secret of signatures with SHA-256, if the account was switched to them.
         url: the API's server.
-
     """
 
     sid: str

@@ -78,7 +78,6 @@ def disambiguated(sense: Sense, context: UnitContext) -> Sense:
 
     Raises:
         Unclear: the unit's checks allow several readings, or none.
-
     """
     if sense.ambiguous in (AmbiguousWord.OUT, AmbiguousWord.NOT_OUT):
         return Sense(kind=_out(sense.ambiguous, context))

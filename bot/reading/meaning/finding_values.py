@@ -49,7 +49,6 @@ def filled_in(
 
     Raises:
         Unclear: a number cannot be, or a needed day is missing.
-
     """
     if kind in (EntryKind.BROOD_ADDED, EntryKind.BEES_ADDED):
         return PartialFinding(kind, None, _boost(kind, content))
@@ -202,7 +201,6 @@ def implied_kind(amount: Amount) -> EntryKind:
 
     Raises:
         Unclear: it could belong to several, or to none; or the ratio of syrup is all that is said.
-
     """
     if amount.measure in (Measure.LITRES, Measure.FEEDERS):
         return EntryKind.FED

@@ -37,7 +37,6 @@ def disambiguate_nouns(content: ClauseContent, context: UnitContext) -> None:
 
     Raises:
         Unclear: a noun could be something seen or something given.
-
     """
     given = Sense(ambiguous=AmbiguousWord.GIVEN) in content.senses
     fondant = Sense(ambiguous=AmbiguousWord.FONDANT) in content.senses

@@ -74,7 +74,6 @@ def take_amount(
 
     Raises:
         Unclear: two different amounts, or more than can be.
-
     """
     found = [a for a in content.amounts if a.measure is measure and (not of or a.of in of)]
     if not found:

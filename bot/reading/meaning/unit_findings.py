@@ -41,7 +41,6 @@ def findings_of_unit(
     Raises:
         Unclear: any part is not understood or could be read in two ways; then nothing of it may
             be recorded.
-
     """
     parts = [element for element in elements if not has_role(element, PhraseRole.REMARK)]
     unbroken = _unbroken(parts)

@@ -47,7 +47,6 @@ def all_units(
 
     Raises:
         Unclear: there is no such group, or more than one.
-
     """
     if named_yard or serves_whole_yard(said):
         return _units_of_yard(named_yard, situation)
@@ -102,7 +101,6 @@ def yard_findings(clause: Clause, situation: Situation) -> list[Finding]:
 
     Raises:
         Unclear: more is said than that, or the yard or the day is not clear.
-
     """
     said = _once(element for element in clause.said if not has_role(element, PhraseRole.REMARK))
     if len(said) != 1 or clause.units:

@@ -14,7 +14,6 @@ class TakenIn:
     Attributes:
         now: the present instant of the channel.
         full: nothing can be stored.
-
     """
 
     now: datetime

@@ -35,7 +35,6 @@ class Desk:
         received: what was stored, in order.
         offered: what was handed in, stored or not.
         failures: how many of the next ones are not stored.
-
     """
 
     received: list[IncomingMessage] = field(default_factory=list)
@@ -73,7 +72,6 @@ async def eventually(true: Callable[[], bool], seconds: float = WAIT_AT_MOST_SEC
 
     Raises:
         TimeoutError: it did not hold in time.
-
     """
     async with asyncio.timeout(seconds):
         while not true():

@@ -52,7 +52,6 @@ class Service:
         token: the bot's token.
         environment: further settings, by their full names.
         program: what a process runs.
-
     """
 
     folder: Path

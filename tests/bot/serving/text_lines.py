@@ -75,7 +75,6 @@ def until(true: Callable[[], bool], seconds: float = WAIT_AT_MOST_SECONDS) -> No
 
     Raises:
         TimeoutError: it did not hold in time.
-
     """
     end = time.monotonic() + seconds
     while not true():
