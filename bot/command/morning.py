@@ -6,8 +6,8 @@ from datetime import UTC, date, datetime
 
 import click
 
+from bot.command.as_json import check_row
 from bot.command.call import Call
-from bot.command.check_rows import check_row
 from bot.command.options import json_option, on_option, pass_call
 from bot.command.whose import nobody_called, person_named
 from bot.conversation.work_out_morning import Morning, morning_of

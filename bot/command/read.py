@@ -8,9 +8,9 @@ from typing import Any
 
 import click
 
+from bot.command.as_json import reading_as_json
 from bot.command.call import Call, InputError
 from bot.command.options import json_option, on_option, pass_call
-from bot.command.reading_as_json import reading_as_json
 from bot.command.whose import nobody_called, nobodys_situation, situation_for
 from bot.reading.reader import read
 from bot.reading.situation import Situation

@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime
 
 import click
 
+from bot.command.as_json import check_row
 from bot.command.call import InputError
-from bot.command.check_rows import check_row
 from bot.command.options import Day, json_option
 from bot.reading.limits import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
 from bot.wording.start_plans import timetable_lines

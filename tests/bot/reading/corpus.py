@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from bot.command.reading_as_json import reading_as_json
+from bot.command.as_json import reading_as_json
 from bot.reading.result import Reading
 from bot.reading.situation import Situation, YardUnits
 from scheduling.check_kinds import CheckKind

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from bot.command.reading_as_json import reading_as_json
+from bot.command.as_json import reading_as_json
 from bot.reading.lexicon.colony_phrases import VALUED
 from bot.reading.lexicon.phrase_table import FINDINGS, all_phrases, phrases, vocabulary
 from bot.reading.lexicon.sense import Sense

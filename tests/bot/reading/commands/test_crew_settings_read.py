@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.command.reading_as_json import command_words
+from bot.command.as_json import command_words
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, QuestionKind
 from bot.wording.days_and_numbers import weekday_name

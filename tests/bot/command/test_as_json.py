@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from bot.command.reading_as_json import reading_as_json
+from bot.command.as_json import reading_as_json
 from bot.reading.reader import read
 from tests.bot.reading.yards_for_reading import at
 

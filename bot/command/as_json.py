@@ -1,4 +1,4 @@
-"""A reading as plain JSON values, for scripts."""
+"""Readings and checks as plain JSON values, for scripts."""
 
 from dataclasses import fields
 from datetime import date
@@ -8,6 +8,9 @@ from typing import Any
 from bot.reading.result import Command, CommandName, Finding, Reading
 from bot.wording.days_and_numbers import weekday_name
 from bot.wording.questions import ask
+from bot.wording.reasons import reason
+from scheduling.check_kinds import CheckKind
+from scheduling.checks.check import Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     Brood,
@@ -127,3 +130,20 @@ def _runs(numbers: tuple[int, ...]) -> str:
         else:
             parts.append([number])
     return ",".join(str(p[0]) if len(p) == 1 else f"{p[0]}-{p[-1]}" for p in parts)
+
+
+def check_row(check: Check, day: date) -> dict[str, object]:
+    """Give a check as plain values; ``rest`` is the span of a rest and null for all else."""
+    span = {"from": check.not_before.isoformat(), "until": _iso(check.by)}
+    return {
+        "check": str(check.kind),
+        "not_before": check.not_before.isoformat(),
+        "best": _iso(check.best),
+        "by": _iso(check.by),
+        "rest": span if check.kind is CheckKind.REST else None,
+        "why": reason(check.why, day),
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()
