@@ -1,6 +1,5 @@
 """When a unit's food is looked at or topped up."""
 
-from dataclasses import replace
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
@@ -28,22 +27,22 @@ def food(state: UnitState, colony: Colony, feeder_litres: float) -> tuple[Check,
         return ()
     if state.robbed_on is not None and state.robbed_on > since:
         return (_look(state, table.ROBBED_LOOK, state.robbed_on, Cause.ROBBED),)
-    look = table.FEED_LOOK_WELL_STORED.window(since)
-    reserve = colony.food_until(look.best)
+    reserve = colony.food_until(table.FEED_LOOK_WELL_STORED.after(since))
     if reserve is None:
         return (_look(state, table.FEED_LOOK, since, Cause.FOOD_LOOK),)
-    check = _reckoned(state, reserve, colony.forage, since)
-    return (_in_feeders(check, feeder_litres),)
+    return (_reckoned(state, reserve, colony.forage, since, feeder_litres),)
 
 
-def _reckoned(state: UnitState, reserve: FoodReserve, forage: ForageWords, since: date) -> Check:
+def _reckoned(
+    state: UnitState, reserve: FoodReserve, forage: ForageWords, since: date, feeder_litres: float
+) -> Check:
     """Feed the day before the stores fall under the least, or at once where they are there.
 
-    However much there is, it is looked at after two weeks: the account is only an account.
+    However much there is, it is looked at after two weeks: the account is only an account, and
+    the reserve is not reckoned any further.
     """
-    look = table.FEED_LOOK_WELL_STORED.window(since)
     low = reserve.under(least(), since)
-    if low is None or low > look.best:
+    if low is None:
         return _look(state, table.FEED_LOOK_WELL_STORED, since, Cause.FOOD_LOOK)
     window = table.FEED_WHEN_LOW.window(since)
     if low > since:
@@ -51,7 +50,7 @@ def _reckoned(state: UnitState, reserve: FoodReserve, forage: ForageWords, since
         window = Window(min(best, _room_from(reserve, window.not_before)), best, max(best, low))
     cause = Cause.FOOD_RUNS_LOW if low > since else Cause.FOOD_LOW
     dearth = forage.on(window.best) is Forage.DEARTH
-    dose = dose_for(reserve.stores(window.best))
+    dose = dose_for(reserve.stores(window.best), feeder_litres)
     runs_low = Why(cause, seen=since, about=low, dose=dose, dearth=dearth)
     return due(state, CheckKind.FEED, window, runs_low)
 
@@ -70,13 +69,6 @@ def food_known_on(state: UnitState) -> date | None:
     told = (state.food_seen_on, state.fed_on, state.made_up_on)
     known = [day for day in told if day is not None]
     return max(known) if known else state.started_on or state.looked_on
-
-
-def _in_feeders(check: Check, feeder_litres: float) -> Check:
-    if check.why.dose is None:
-        return check
-    dose = replace(check.why.dose, feeder_litres=feeder_litres)
-    return replace(check, why=replace(check.why, dose=dose))
 
 
 def overfed(queen: QueenDates, day: date) -> bool:

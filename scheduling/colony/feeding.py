@@ -47,11 +47,12 @@ def most() -> float:
     return _MOST
 
 
-def dose_for(stores: float) -> Dose | None:
+def dose_for(stores: float, feeder_litres: float = table.FEEDER.value) -> Dose | None:
     """Give the syrup for a unit with so many kilograms of stores; None where it has enough."""
-    if stores >= most():
+    if stores >= _MOST:
         return None
-    return Dose(_litres(max(0.0, least() - stores)), _litres(most() - stores), USUAL_RATIO)
+    short, room = _litres(max(0.0, _LEAST - stores)), _litres(_MOST - stores)
+    return Dose(short, room, USUAL_RATIO, feeder_litres)
 
 
 def _litres(stores: float) -> float:

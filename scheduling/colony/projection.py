@@ -40,15 +40,13 @@ def project(
     put_in, most_eggs = _put_in(stock, added, days), _most_eggs(layings, days)
     out, bees, brood = put_in.out, 0.0, 0.0
     each_bees, each_brood = [], []
-    for day, joins, cells, most in zip(
-        range(days + 1), put_in.bees, put_in.cells, most_eggs, strict=True
-    ):
+    days_put_in = zip(put_in.bees, put_in.cells, most_eggs, strict=True)
+    for day, (joins, cells, most) in enumerate(days_put_in):
         emerges = out[day]
         bees = bees * STAYS_ALIVE + emerges * BECOMES_A_BEE + joins
         brood += cells - emerges
-        if most:
-            room = min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - brood
-            eggs = min(most, room) if room > 0 else 0.0
+        if most and (room := min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - brood) > 0:
+            eggs = most if most < room else room
             out[day + FROM_EGG] += eggs
             brood += eggs
         each_bees.append(bees)
