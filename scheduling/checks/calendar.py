@@ -85,17 +85,21 @@ def work_out_units(
 
     The ``weather`` is that of their yards with the keeper's own words.
     """
-    flying = FlyingWeather(weather)
     grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
-    units, checks, forecasts = {}, {}, {}
-    for place, said in told.items():
-        units[place] = state = fold(place, said, grounded.get(place.yard, ()))
-        forecast = forecast_of(state, flying, odds)
-        if forecast is not None:
-            forecasts[place] = forecast
+    units = {place: fold(place, said, grounded.get(place.yard, ())) for place, said in told.items()}
+    forecasts, checks = _forecasts(units, weather, odds), {}
+    for place, state in units.items():
         days = weather.get(place.yard, NO_WEATHER).days
-        checks[place] = checks_of_unit(QueenDates(state, forecast), days, feeder_litres)
+        checks[place] = checks_of_unit(QueenDates(state, forecasts.get(place)), days, feeder_litres)
     return Calendar(units, checks, forecasts)
+
+
+def _forecasts(
+    units: Mapping[Place, UnitState], weather: Mapping[str, YardWeather], odds: Odds
+) -> dict[Place, QueenForecast]:
+    flying = FlyingWeather(weather)
+    each = {place: forecast_of(state, flying, odds) for place, state in units.items()}
+    return {place: forecast for place, forecast in each.items() if forecast is not None}
 
 
 def timetable(
