@@ -32,7 +32,7 @@ MORNING = time(6, 30)
 ZONE = "America/New_York"
 OWNER, PARTNER = "Ada", "Milo"
 
-_LINE = re.compile(r"(?P<at>\d\d:\d\d) (?:(?P<who>\w+): (?P<text>.+)|ring)")
+_LINE = re.compile(r"(?P<at>\d\d:\d\d) (?:(?P<who>\w+): (?P<text>.+)|morning)")
 _SPEAKS_AS = re.compile(r"(?P<who>\w+):\s*(?P<text>.+)")
 
 
@@ -63,7 +63,7 @@ def script(file: Path) -> Iterator[Line]:
     """The scripted day, line by line; ``#`` begins a remark.
 
     Raises:
-        InputError: a line is not of the form "08:10 Ada: 4b eggs" or "06:30 ring".
+        InputError: a line is not of the form "08:10 Ada: 4b eggs" or "06:30 morning".
     """
     for text in file.read_text(encoding="utf-8").splitlines():
         if not text.strip() or text.startswith("#"):
@@ -110,7 +110,7 @@ def _play(engine: Engine) -> None:
     for line in script(SEASON / "day.txt"):
         terminal = Terminal(engine, partial(_same, line.at))
         if line.text is None:
-            terminal.ring()
+            terminal.morning()
         else:
             click.echo(f"{line.who} > {line.text}")
             terminal.say(line.who, line.text)
@@ -125,7 +125,7 @@ def _converse(engine: Engine) -> None:
     """The morning rings, then the terminal answers whatever is typed."""
     click.echo(demo_welcome(OWNER, PARTNER))
     terminal = Terminal(engine, Clock(DAY, MORNING, ZONE))
-    terminal.ring()
+    terminal.morning()
     for line in lines_typed(f"{OWNER} > "):
         spoken = _SPEAKS_AS.fullmatch(line)
         if spoken is not None and spoken["who"].casefold() == PARTNER.casefold():

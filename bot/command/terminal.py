@@ -70,7 +70,7 @@ class Terminal:
         self._intake.receive(console.typed(name, text, now), now)
         self.deliver()
 
-    def ring(self) -> None:
+    def morning(self) -> None:
         """Print the mornings that are due."""
         queue_mornings(self._engine, self._clock())
         self.deliver()

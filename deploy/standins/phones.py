@@ -59,7 +59,7 @@ class Phones:
         self.now = datetime.combine(day, time(hour), tzinfo=UTC)
         return self
 
-    def ring(self) -> list[OutgoingMessage]:
+    def morning(self) -> list[OutgoingMessage]:
         """The mornings that this tick brings."""
         before = len(self.shown)
         queue_mornings(self.engine, self.now)

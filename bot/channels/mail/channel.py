@@ -33,7 +33,7 @@ from bot.program_log import log_of
 log = log_of(__name__)
 
 MOST_OCTETS = 262_144
-"""An answer of a few words, its quoted letter, and what a mail program puts around them."""
+"""An answer of a few words, its quoted message, and what a mail program puts around them."""
 
 WAIT_SECONDS = 60.0
 
@@ -152,7 +152,7 @@ class MailChannel:
             await server.serve_forever()
 
     async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
-        """Hand one letter to the mail server."""
+        """Hand one message to the mail server."""
         if not outgoing.text.strip():
             return failed(SendError.BLANK)
         if not is_address(outgoing.address):
@@ -162,7 +162,7 @@ class MailChannel:
         return await asyncio.to_thread(hand_over, mail, self._account, own_name(outgoing), seconds)
 
     async def close(self) -> None:
-        """Nothing to let go of: each letter has a line of its own."""
+        """Nothing to let go of: each message has a line of its own."""
 
     async def _take(self, octets: bytes) -> None:
         read = await asyncio.to_thread(read_mail, octets, self._account.key, self._clock())

@@ -28,7 +28,7 @@ _BULK = frozenset({"bulk", "junk", "list"})
 def read_mail(octets: bytes, key: str, now: datetime) -> IncomingMessage | DeliveryReport | None:
     """Read an e-mail; None for one that counts for nothing.
 
-    That is one which answers no letter of ours, a machine's, or one that cannot be read.
+    That is one which answers no message of ours, a machine's, or one that cannot be read.
 
     Args:
         octets: the whole of it.
@@ -75,7 +75,7 @@ def _header(mail: Message, name: str) -> str:
 
 
 def _failure(mail: EmailMessage, key: str, now: datetime) -> DeliveryReport | None:
-    """Read a delivery status notification (RFC 3464): whom it failed, and which letter it was."""
+    """Read a delivery status notification (RFC 3464): whom it failed, and which message it was."""
     recipient, status = None, ""
     names: list[str] = []
     for part in mail.walk():
@@ -116,7 +116,7 @@ _ENDS = (
     re.compile(r"^From: .+@", re.IGNORECASE),
     re.compile(r"^Sent from my ", re.IGNORECASE),
 )  # fmt: skip
-"""Lines from which on it is no longer the writer's own words: the quoted letter, a signature."""
+"""Lines from which on it is no longer the writer's own words: the quoted message, a signature."""
 
 
 def words_of(mail: EmailMessage) -> str:

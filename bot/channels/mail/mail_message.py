@@ -29,7 +29,7 @@ _OURS = re.compile(r"<([0-9a-f]{24})\.([0-9a-f]{32})@[^<>\s]+>")
 
 
 def make_message_id(own: str, recipient: str, sender: str, key: str) -> str:
-    """Make the id of a letter.
+    """Make the id of a message.
 
     Args:
         own: our name of the message, 24 hexadecimal digits.

@@ -31,7 +31,7 @@ LOOK_AGAIN = timedelta(seconds=2)
 class ModemChannel:
     """Texts through the folders that the daemon watches.
 
-    A letter is in the daemon's hands once its file lies in the outbox; only that it failed is
+    A message is in the daemon's hands once its file lies in the outbox; only that it failed is
     reported later, since the daemon's folders do not tell what phones got.
 
     Args:
@@ -73,7 +73,7 @@ class ModemChannel:
             await asyncio.sleep(self._look_again.total_seconds())
 
     async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
-        """Put one letter out; the daemon cuts a long one."""
+        """Put one message out; the daemon cuts a long one."""
         if not outgoing.text.strip():
             return failed(SendError.BLANK)
         if not is_number(outgoing.address):

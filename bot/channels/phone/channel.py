@@ -45,7 +45,7 @@ LOOK_AGAIN = timedelta(seconds=30)
 class PhoneChannel:
     """Texts through the phone's app; messages in and reports come over HTTP to ``routes``.
 
-    Every try of one letter bears the same id, so that the phone sends it once.
+    Every try of one message bears the same id, so that the phone sends it once.
 
     Args:
         answer_within: how long the phone may take.
@@ -185,7 +185,7 @@ class PhoneChannel:
 
 
 def phone_message_id(outgoing: OutgoingMessage) -> str:
-    """Name a letter to the phone: alike for every try of it, and for no other, whosever it is."""
+    """Name a message to the phone: alike for every try of it, and for no other, whosever it is."""
     what = "\0".join([outgoing.once, outgoing.address, outgoing.text])
     return hashlib.sha256(what.encode()).hexdigest()[:32]
 

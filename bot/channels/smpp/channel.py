@@ -36,13 +36,13 @@ SWEEP_EVERY = timedelta(minutes=1)
 
 
 class SmppChannel:
-    """Texts over a line to a message centre; a long letter goes in parts that we cut.
+    """Texts over a line to a message centre; a long message goes in parts that we cut.
 
     Whoever listens has a line that carries both ways; who only sends opens one for that.
 
     Args:
         parts: keeps parts of long messages in.
-        report: takes delivery receipts; a letter in parts has a receipt for each.
+        report: takes delivery receipts; a message in parts has a receipt for each.
         answer_within: how long the centre may take to answer.
         try_again: how long to wait after the line broke.
 
@@ -95,7 +95,7 @@ class SmppChannel:
             await asyncio.gather(sweeping, return_exceptions=True)
 
     async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
-        """Send every part of a letter; ``carrier_id`` names each, with spaces between."""
+        """Send every part of a message; ``carrier_id`` names each, with spaces between."""
         if not outgoing.text.strip():
             return failed(SendError.BLANK)
         if not is_number(outgoing.address):

@@ -1,4 +1,4 @@
-"""A letter as the packets that carry it, and what their refusals mean.
+"""A message as the packets that carry it, and what their refusals mean.
 
 SMPP v3.4: 5.2.12 (esm_class), 5.2.19 (data_coding), 5.1.3 (command_status). Each part has a header
 of its own and is cut by us: smpplib's own cut parts an escaped letter, and its table lacks letters.
@@ -41,7 +41,7 @@ ERRORS_BY_STATUS: Mapping[int, SendError] = {
 
 
 def packets(outgoing: OutgoingMessage, sender: str) -> Iterator[dict[str, Any]]:
-    """Give the fields of each submit_sm that a letter takes, in order.
+    """Give the fields of each submit_sm that a message takes, in order.
 
     Raises:
         ValueError: it takes more parts than can be numbered.

@@ -100,7 +100,7 @@ class Lines:
         lines = {line.name: line for line in (self.chat, self.texts)}
         asyncio.run(Sender(self.engine, lines, lambda: self.now, {}).round())
 
-    def ring(self) -> None:
+    def morning(self) -> None:
         """Let the morning tick come, and send what it brings."""
         queue_mornings(self.engine, self.now, ("telegram", "sms"))
         self.deliver()

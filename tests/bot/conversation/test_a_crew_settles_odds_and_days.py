@@ -38,7 +38,7 @@ def test_a_bolder_look_comes_sooner_in_story_and_morning(yard: Phones) -> None:
 
     assert answer.startswith("Look for eggs at 60% sure: in fair weather day 11")
     assert "look for eggs Fri 14 May" in yard.say("Ada", "1a")
-    (morning,) = yard.on(date(2027, 5, 14), 6).ring() or yard.on(date(2027, 5, 14), 7).ring()
+    (morning,) = yard.on(date(2027, 5, 14), 6).morning() or yard.on(date(2027, 5, 14), 7).morning()
     assert "Look for eggs 1" in morning.text
 
 

@@ -65,13 +65,13 @@ def test_the_talk_goes_on_across_both(both: Lines) -> None:
 
 
 def test_the_morning_comes_on_the_first_alone_which_they_may_change(both: Lines) -> None:
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     said = f"{DUE:%a} {DUE.day} {DUE:%b}"
     assert sum(text.startswith(said) for text in both.texts.to(MILO)) == 1
     assert not any(text.startswith(said) for text in both.chat.to("Milo's chat"))
 
     assert both.text(MILO, "telegram first").startswith("Telegram first, then text")
-    both.at(DUE + timedelta(days=1), 14).ring()
+    both.at(DUE + timedelta(days=1), 14).morning()
     assert both.chat.to("Milo's chat")[-1].startswith(f"{DUE + timedelta(days=1):%a}")
 
 

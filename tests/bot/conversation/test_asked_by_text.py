@@ -55,7 +55,7 @@ def test_a_number_in_national_form_is_asked_once_who_asks_what_comes_and_how_to_
 def test_nothing_more_is_texted_until_the_yes(asked: Lines) -> None:
     asked.say("Ada", "10 day cells in 1a-c")
     for _ in range(4):
-        asked.later(days=4).ring()
+        asked.later(days=4).morning()
 
     assert len(asked.texts.to(MILO)) == 1
     assert asked.person("sms", MILO) is None
@@ -121,11 +121,11 @@ def test_a_word_of_refusal_ends_a_members_texts_at_once_and_start_takes_them_up(
     assert joined.text(MILO, word.title()) == ""
     assert joined.text(MILO, "thanks") == ""
     for _ in range(4):
-        joined.later(days=4).ring()
+        joined.later(days=4).morning()
     assert len(joined.texts.shown) == before
 
     assert joined.text(MILO, "start").startswith("Started. Next morning message at 8:00")
-    joined.later(days=1).ring()
+    joined.later(days=1).morning()
     assert len(joined.texts.shown) > before + 1
 
 

@@ -124,7 +124,7 @@ def mornings(two: Lines) -> list[str]:
 
 def test_the_morning_comes_from_both_and_each_names_its_crew(two: Lines) -> None:
     work_due(two)
-    two.at(DUE, 14).ring()
+    two.at(DUE, 14).morning()
 
     first, second = mornings(two)
     assert first.startswith(f"Ada's crew:\n{DUE:%a} {DUE.day} {DUE:%b}, River:")
@@ -138,7 +138,7 @@ def test_the_morning_comes_from_both_and_each_names_its_crew(two: Lines) -> None
 
 def test_the_crew_whose_morning_alone_came_is_spoken_to(two: Lines) -> None:
     two.text(MILO, "Bea: 10 day cells in 2a-c")
-    two.at(DUE, 14).ring()
+    two.at(DUE, 14).morning()
 
     assert two.text(MILO, "2a out").startswith("Bea's crew: Noted: 2a out")
 
@@ -178,14 +178,14 @@ def test_stop_ends_both_with_one_confirmation_and_start_takes_both_up(two: Lines
     assert two.text(MILO, "stop").startswith("Stopped")
     assert two.text(MILO, "STOP") == ""
     before = len(two.texts.shown)
-    two.at(DUE, 14).ring()
+    two.at(DUE, 14).morning()
     assert len(two.texts.shown) == before
     assert "may not text that number" in two.say("Cleo", "new yard Hill") + two.say(
         "Cleo", "invite Max 202 555 0123"
     )
 
     assert two.text(MILO, "start").startswith("Started.")
-    two.at(DUE + timedelta(days=1), 14).ring()
+    two.at(DUE + timedelta(days=1), 14).morning()
     assert len([text for text in two.texts.to(MILO) if "s crew:\n" in text]) == 2
 
 
@@ -257,7 +257,7 @@ def test_buttons_stand_for_their_own_crew(engine: Engine) -> None:
     assert "You are in Ada's crew and Bea's crew" in lines.say("Ada", f"join {code}")
     lines.say("Ada", "Ada: 10 day cells in 1a-c")
     lines.say("Ada", "Bea: 10 day cells in 1a-c")
-    lines.at(DUE, 14).ring()
+    lines.at(DUE, 14).morning()
 
     for crew in ("Ada", "Bea"):
         morning = next(

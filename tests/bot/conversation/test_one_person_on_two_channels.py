@@ -70,7 +70,7 @@ def delivery_of_last(lines: Lines) -> str | None:
 
 
 def test_a_reminder_comes_on_the_first_channel_alone(both: Lines) -> None:
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     assert mornings(both) == (1, 0)
     for _ in range(20):
         look(both, minutes=20)
@@ -78,7 +78,7 @@ def test_a_reminder_comes_on_the_first_channel_alone(both: Lines) -> None:
 
 
 def test_a_failed_text_comes_by_chat_once(both: Lines) -> None:
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
     reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
     for _ in range(3):
@@ -91,7 +91,7 @@ def test_a_failed_text_comes_by_chat_once(both: Lines) -> None:
 
 def test_a_text_that_was_not_delivered_in_the_time_set_comes_by_chat_once(both: Lines) -> None:
     assert "after 30 minutes" in both.say("Ada", "other channel after 30 minutes")
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     look(both, minutes=29)
     assert mornings(both) == (1, 0)
     look(both, minutes=1)
@@ -102,7 +102,7 @@ def test_a_text_that_was_not_delivered_in_the_time_set_comes_by_chat_once(both: 
 
 def test_a_text_that_was_delivered_in_time_comes_on_no_other_channel(both: Lines) -> None:
     both.say("Ada", "other channel after 30 minutes")
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     reported(both, Delivery.DELIVERED)
     look(both, minutes=31)
 
@@ -111,7 +111,7 @@ def test_a_text_that_was_delivered_in_time_comes_on_no_other_channel(both: Lines
 
 def test_a_clock_that_was_set_back_does_not_put_the_next_channel_off(both: Lines) -> None:
     both.say("Ada", "other channel after 30 minutes")
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     both.now -= timedelta(days=1)
     assert due_again(both.engine, both.now) > 0
     look(both, minutes=1)
@@ -124,7 +124,7 @@ def test_a_carrier_that_takes_nothing_is_passed_over_and_then_sends_no_second_co
 ) -> None:
     both.say("Ada", "other channel after 1 hour")
     both.texts.failing = lambda _: SendOutcome(SendResult.LATER, error=SendError.CARRIER_FAILED)
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     look(both, minutes=60)
     assert mornings(both) == (0, 1)
 
@@ -134,7 +134,7 @@ def test_a_carrier_that_takes_nothing_is_passed_over_and_then_sends_no_second_co
 
 
 def test_reports_move_a_message_only_forward_in_any_order(both: Lines) -> None:
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     reported(both, Delivery.DELIVERED)
     reported(both, Delivery.FAILED, SendError.CARRIER_FAILED)
     reported(both, Delivery.HANDED_OVER)
@@ -147,7 +147,7 @@ def test_reports_move_a_message_only_forward_in_any_order(both: Lines) -> None:
 def test_a_report_that_overtakes_the_answer_to_its_send_is_heeded(both: Lines) -> None:
     both.at(DUE, 14)
     reported(both, Delivery.FAILED, SendError.CARRIER_FAILED, carrier_id="sms1")
-    both.ring()
+    both.morning()
     look(both, minutes=1)
 
     assert mornings(both) == (1, 1)
@@ -155,7 +155,7 @@ def test_a_report_that_overtakes_the_answer_to_its_send_is_heeded(both: Lines) -
 
 def test_a_part_of_a_long_text_that_fails_fails_the_text(both: Lines) -> None:
     both.texts.failing = lambda _: SendOutcome(SendResult.SENT, carrier_id="a1 a2 a3")
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     reported(both, Delivery.DELIVERED, carrier_id="a1")
     assert delivery_of_last(both) == Delivery.HANDED_OVER
     reported(both, Delivery.FAILED, SendError.CARRIER_FAILED, carrier_id="a2")
@@ -167,7 +167,7 @@ def test_a_part_of_a_long_text_that_fails_fails_the_text(both: Lines) -> None:
 def test_a_number_that_fails_for_good_takes_nothing_more_and_the_owner_hears_of_it(
     both: Lines,
 ) -> None:
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     reported(both, Delivery.FAILED, SendError.NO_SUCH_NUMBER)
     look(both, minutes=1)
 
@@ -177,7 +177,7 @@ def test_a_number_that_fails_for_good_takes_nothing_more_and_the_owner_hears_of_
         "My sms messages do not reach you: there is no such number. They go by telegram now. "
         "Writing to Yardbell on sms starts them again."
     ]
-    both.at(DUE + timedelta(days=1), 14).ring()
+    both.at(DUE + timedelta(days=1), 14).morning()
     assert mornings(both, DUE + timedelta(days=1)) == (0, 1)
 
 
@@ -192,7 +192,7 @@ def partner(engine: Engine) -> Lines:
 
 def test_a_report_under_our_own_key_tells_of_a_send_that_nobody_answered(both: Lines) -> None:
     both.texts.failing = lambda _: SendOutcome(SendResult.UNKNOWN, error=SendError.NO_ANSWER)
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     both.later(minutes=1)
     with writing(both.engine) as session:
         rows = select(OutboxRow).where(OutboxRow.channel == "sms", OutboxRow.purpose == "morning")
@@ -256,10 +256,10 @@ def test_opted_out_by_refusal_is_as_if_stop_had_come(partner: Lines) -> None:
 
 def test_a_morning_that_failed_on_the_only_channel_is_named_in_the_next(partner: Lines) -> None:
     partner.say("Ada", "10 day cells in 1a-c")
-    partner.at(DUE, 14).ring()
+    partner.at(DUE, 14).morning()
     reported(partner, Delivery.FAILED, SendError.CARRIER_FAILED)
     look(partner, minutes=1)
-    partner.at(DUE + timedelta(days=1), 14).ring()
+    partner.at(DUE + timedelta(days=1), 14).morning()
 
     assert "Sat's message did not get through." in partner.texts.to(MILO)[-1]
 
@@ -271,7 +271,7 @@ def test_a_channel_is_first_or_second_as_a_person_says(both: Lines) -> None:
     assert both.text(MILO, "chat first").startswith("Telegram first, then text")
     assert "2 hours" not in both.say("Ada", "other channel after 2 hours")
     assert "only when it fails" in both.say("Ada", "other channel never")
-    both.at(DUE, 14).ring()
+    both.at(DUE, 14).morning()
     assert mornings(both) == (0, 1)
 
 

@@ -48,16 +48,16 @@ def test_a_text_in_the_morning_waits_for_eight_unless_an_earlier_hour_was_asked_
 ) -> None:
     joined.say("Ada", "10 day cells in 1a-c")
     due = DAY + timedelta(days=3)
-    joined.at(due, 12, 59).ring()
+    joined.at(due, 12, 59).morning()
     before = len(joined.texts.to(MILO))
-    joined.at(due, 13).ring()
+    joined.at(due, 13).morning()
     assert len(joined.texts.to(MILO)) > before
 
     asked_at = joined.now
     joined.text(MILO, "morning 5:45")
-    joined.at(due + timedelta(days=1), 10, 44).ring()
+    joined.at(due + timedelta(days=1), 10, 44).morning()
     before = len(joined.texts.to(MILO))
-    joined.at(due + timedelta(days=1), 10, 45).ring()
+    joined.at(due + timedelta(days=1), 10, 45).morning()
     assert len(joined.texts.to(MILO)) > before
     milo = joined.person("sms", MILO)
     assert milo is not None
@@ -103,7 +103,7 @@ def test_the_yearly_caution_before_a_morning_keeps_to_the_morning(joined: Lines)
     joined.say("Ada", "10 day cells in 1a-c")
     a_year_on = DAY.replace(year=DAY.year + 1) + timedelta(days=1)
     shown = len(joined.chat.shown)
-    joined.at(a_year_on, 4, 30).ring()  # 23:30 there
+    joined.at(a_year_on, 4, 30).morning()  # 23:30 there
     assert len(joined.chat.shown) == shown
     joined.at(a_year_on, 12).deliver()
     assert cautions() in [letter.text for letter in joined.chat.shown[shown:]]

@@ -30,7 +30,7 @@ def test_a_text_that_nobody_reports_is_not_sent_again_and_again_while_the_chat_i
     down = SendOutcome(SendResult.LATER, wait=timedelta(minutes=5), error=SendError.NO_CONNECTION)
     both.chat.failing = lambda _: down
     before = len(both.texts.to(MILO))
-    both.at(DAY + timedelta(days=3), 14).ring()
+    both.at(DAY + timedelta(days=3), 14).morning()
     for _ in range(12):
         both.now += timedelta(minutes=31)
         fall_back(both.engine, both.now, RUNNING)

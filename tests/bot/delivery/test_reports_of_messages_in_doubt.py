@@ -46,7 +46,7 @@ def report(lines: Lines, delivery: Delivery, send_error: SendError | None = None
 
 def in_doubt(lines: Lines) -> Lines:
     lines.texts.failing = lambda _: IN_DOUBT
-    lines.at(DUE, 14).ring()
+    lines.at(DUE, 14).morning()
     lines.texts.failing = lambda _: None
     return lines
 
@@ -83,7 +83,7 @@ def test_a_report_that_comes_before_the_doubt_is_heeded_too(lines: Lines) -> Non
         return IN_DOUBT
 
     lines.texts.failing = reported_and_then_cut_off
-    lines.at(DUE, 14).ring()
+    lines.at(DUE, 14).morning()
     lines.texts.failing = lambda _: None
     before = len(lines.texts.shown)
     lines.later(minutes=30)

@@ -62,7 +62,7 @@ async def until(true: Callable[[], object]) -> None:
             await asyncio.sleep(0.005)
 
 
-def ring(engine: Engine, line: Line, true: Callable[[], object], then: float = 0.0) -> None:
+def run_ticks(engine: Engine, line: Line, true: Callable[[], object], then: float = 0.0) -> None:
     """Let the job scheduler tick until something holds, and stop it."""
 
     async def run() -> None:
@@ -85,7 +85,7 @@ def quick_outbox(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_a_morning_that_is_due_is_sent_at_once(engine: Engine) -> None:
     ada, line = due_now(engine), Line()
-    ring(engine, line, lambda: line.arrived)
+    run_ticks(engine, line, lambda: line.arrived)
 
     assert line.arrived == ["Nothing due today."]
     assert ada.mornings() == line.arrived
@@ -97,7 +97,7 @@ def test_a_tick_that_is_still_running_is_not_doubled_and_says_nothing(
     due_now(engine)
     line = Line(takes=0.15)
     with caplog.at_level(logging.WARNING):
-        ring(engine, line, lambda: line.arrived)
+        run_ticks(engine, line, lambda: line.arrived)
 
     assert len(line.begun) == 1
     assert caplog.records == []
@@ -109,7 +109,7 @@ def test_a_bell_stopped_in_the_middle_ends_the_send_in_hand(
     due_now(engine)
     line = Line(takes=0.1)
     with caplog.at_level(logging.WARNING):
-        ring(engine, line, lambda: line.begun)
+        run_ticks(engine, line, lambda: line.begun)
 
     assert line.arrived == line.begun
     assert caplog.records == []
@@ -129,7 +129,7 @@ def test_a_tick_that_fails_is_logged_and_the_next_one_works(
     monkeypatch.setattr(Dispatcher, "deliver", failing)
     due_now(engine)
     line = Line()
-    ring(engine, line, lambda: line.arrived)
+    run_ticks(engine, line, lambda: line.arrived)
 
     assert len(line.arrived) == 1
     assert "a tick failed" in caplog.text

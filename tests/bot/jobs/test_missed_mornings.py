@@ -31,7 +31,7 @@ def send(ada: Member, day: date, hour: int, result: SendResult, channel: str = "
             apply_outcome(session, row, claimed, outcome, instant(day, hour))
 
 
-def ring(ada: Member, day: date, hour: int = 7) -> None:
+def tick(ada: Member, day: date, hour: int = 7) -> None:
     queue_mornings(ada.engine, instant(day, hour))
 
 
@@ -39,11 +39,11 @@ def test_a_morning_that_failed_all_day_is_named_in_the_next_and_only_there(
     engine: Engine,
 ) -> None:
     ada = keeper(engine, next_at=instant(TUESDAY, 6, 30))
-    ring(ada, TUESDAY)
+    tick(ada, TUESDAY)
     send(ada, TUESDAY, 8, SendResult.LATER)
-    ring(ada, DAY)
+    tick(ada, DAY)
     send(ada, DAY, 8, SendResult.SENT)
-    ring(ada, NEXT_DAY)
+    tick(ada, NEXT_DAY)
 
     _, wednesday, thursday = ada.mornings()
     assert wednesday.startswith("Tue's message did not get through.\nWed 12 May")
@@ -54,7 +54,7 @@ def test_a_morning_that_failed_all_day_is_named_in_the_next_and_only_there(
 def test_it_is_named_until_a_morning_gets_through(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(TUESDAY, 6, 30))
     for day in (TUESDAY, DAY, NEXT_DAY):
-        ring(ada, day)
+        tick(ada, day)
 
     assert ada.mornings()[-1].startswith("Tue's and Wed's messages did not get through.")
 
@@ -64,9 +64,9 @@ def test_after_downtime_todays_morning_comes_and_the_missed_are_named(
     engine: Engine, days: int, named: str
 ) -> None:
     ada = keeper(engine, next_at=instant(DAY - timedelta(days=days), 6, 30))
-    ring(ada, DAY, 14)
+    tick(ada, DAY, 14)
     send(ada, DAY, 14, SendResult.SENT)
-    ring(ada, NEXT_DAY)
+    tick(ada, NEXT_DAY)
 
     *missed, today, after = ada.mornings()
     assert len(missed) == days
@@ -77,8 +77,8 @@ def test_after_downtime_todays_morning_comes_and_the_missed_are_named(
 
 def test_back_before_the_hour_the_missed_are_named_when_it_comes(engine: Engine) -> None:
     ada = keeper(engine, next_at=instant(TUESDAY, 6, 30))
-    ring(ada, DAY, 5)
-    ring(ada, DAY, 7)
+    tick(ada, DAY, 5)
+    tick(ada, DAY, 7)
 
     assert ada.mornings()[-1].startswith("Tue's message did not get through.")
 
@@ -88,13 +88,13 @@ def test_a_morning_to_a_blocked_chat_goes_to_the_next_channel_and_the_owner_is_t
 ) -> None:
     ada = keeper(engine)
     ada.add_address("sms", "7")
-    ring(ada, DAY)
+    tick(ada, DAY)
     send(ada, DAY, 7, SendResult.UNREACHABLE)
-    ring(ada, DAY, 8)
-    ring(ada, DAY, 9)
+    tick(ada, DAY, 8)
+    tick(ada, DAY, 9)
     for _ in ("news", "morning"):
         send(ada, DAY, 9, SendResult.SENT, "sms")
-    ring(ada, NEXT_DAY)
+    tick(ada, NEXT_DAY)
 
     assert ada.letters() == [
         ("morning", "phone", "11"),

@@ -77,7 +77,7 @@ def mornings(phones: Phones, *hours: int) -> list[str]:
     return [
         outgoing.text.splitlines()[0]
         for hour in hours
-        for outgoing in phones.on(day, hour).ring()
+        for outgoing in phones.on(day, hour).morning()
         if "caution" not in outgoing.text.casefold()
     ]
 
@@ -90,7 +90,7 @@ def test_an_earlier_hour_set_before_todays_morning_but_past_already_rings_at_onc
 
     (told,) = mornings(phones, 5, 6, 7, 23)
     assert "Wed 12 May" in told
-    assert len(phones.on(DAY + timedelta(days=1), 4).ring()) == 1
+    assert len(phones.on(DAY + timedelta(days=1), 4).morning()) == 1
 
 
 def test_an_hour_set_after_todays_morning_waits_for_tomorrow(engine: Engine) -> None:
@@ -99,7 +99,7 @@ def test_an_hour_set_after_todays_morning_waits_for_tomorrow(engine: Engine) -> 
     phones.say("Ada", "morning 5:00")
 
     assert mornings(phones, 7, 8, 23) == []
-    assert len(phones.on(DAY + timedelta(days=1), 5).ring()) == 1
+    assert len(phones.on(DAY + timedelta(days=1), 5).morning()) == 1
 
 
 def test_who_moves_to_auckland_in_their_morning_has_it_at_once_and_then_at_half_past_six(
@@ -120,5 +120,5 @@ def test_who_starts_again_hears_from_the_next_morning_on(engine: Engine) -> None
     phones.say("Ada", "stop")
     phones.on(DAY + timedelta(days=2), 12).say("Ada", "start")
 
-    assert phones.ring() == []
-    assert len(phones.on(DAY + timedelta(days=3), 7).ring()) == 1
+    assert phones.morning() == []
+    assert len(phones.on(DAY + timedelta(days=3), 7).morning()) == 1

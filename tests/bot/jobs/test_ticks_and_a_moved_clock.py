@@ -82,11 +82,11 @@ def test_a_bell_whose_own_clock_is_years_behind_ticks_at_once(
 ) -> None:
     rung: list[datetime] = []
 
-    def ring(_engine: Engine, now: datetime, *_: object) -> int:
+    def morning(_engine: Engine, now: datetime, *_: object) -> int:
         rung.append(now)
         return 0
 
-    monkeypatch.setattr(ticking, "queue_some", ring)
+    monkeypatch.setattr(ticking, "queue_some", morning)
 
     async def run() -> None:
         app = App(engine, {}, clock=lambda: LONG_AGO)
