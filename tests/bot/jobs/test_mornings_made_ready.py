@@ -21,7 +21,7 @@ from scheduling.records.engine import reading, writing
 from scheduling.records.people import Person
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from tests.bot.jobs.crews import DAY, Member, instant, keeper
-from tests.scheduling.weather.test_kept_day import hours
+from tests.scheduling.weather.test_days_to_keep import hours
 
 EARLIER, BEFORE, AT = instant(DAY, 5, 29), instant(DAY, 5, 30), instant(DAY, 6, 30)
 

@@ -16,7 +16,7 @@ from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
 from scheduling.weather.day import days_to_keep
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.yard_weather import YardWeather
-from tests.scheduling.weather.test_kept_day import IOWA, hours
+from tests.scheduling.weather.test_days_to_keep import IOWA, hours
 
 NOW = datetime(2027, 5, 4, 15, 30, tzinfo=UTC)
 LATER = NOW + timedelta(hours=3)

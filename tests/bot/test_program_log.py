@@ -27,7 +27,7 @@ def test_an_error_shows_its_type_and_place_but_not_its_words() -> None:
     line = logged(ValueError(f"cannot read {SECRET!r}"))
 
     assert 'event=failed error=ValueError through="' in line
-    assert "test_log_formatter.py" in line
+    assert "test_program_log.py" in line
     assert SECRET not in line
     assert "\n" not in line
 
