@@ -49,16 +49,14 @@ class DayPlan:
     Attributes:
         day: the local date.
         due: what is due, overdue first, then by place. Queens that may be taken are not among
-            it: they can wait, and stand under ``ready``.
+            it: they can wait, and ``ready_queens`` gives them.
         rests: the rests in force; ``by`` is their last day.
-        ready: queens that may be taken.
         waiting: what is due and waits for better weather.
     """
 
     day: date
     due: tuple[Due, ...] = ()
     rests: tuple[Check, ...] = ()
-    ready: tuple[Check, ...] = ()
     waiting: tuple[Waiting, ...] = ()
 
     @property
@@ -91,11 +89,10 @@ def due_on(calendar: Calendar, day: date) -> DayPlan:
         wanted = [check for check in checks if is_due(check, day)]
         if resting is not None:
             wanted = [check for check in wanted if not _is_held(check)]
-        due.extend([Due(check, _overdue(check, day)) for check in wanted])
-    ready = tuple(item.check for item in due if item.check.kind is CheckKind.TAKE)
-    work = [item for item in due if item.check.kind is not CheckKind.TAKE]
-    work.sort(key=lambda item: not item.overdue)
-    return DayPlan(day, tuple(work), tuple(rests), ready)
+        work = [check for check in wanted if check.kind is not CheckKind.TAKE]
+        due.extend(Due(check, _overdue(check, day)) for check in work)
+    due.sort(key=lambda item: not item.overdue)
+    return DayPlan(day, tuple(due), tuple(rests))
 
 
 def is_due(check: Check, day: date) -> bool:

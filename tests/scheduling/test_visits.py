@@ -112,7 +112,7 @@ def test_queens_ready_to_take_oldest_first() -> None:
 
 def test_a_ready_queen_is_no_work_for_the_morning() -> None:
     plan = due_on(laying_units(), may(31))
-    assert {check.place for check in plan.ready} == {A, B}
+    assert {queen.place for queen in ready_queens(laying_units(), may(31))} == {A, B}
     assert CheckKind.TAKE not in {item.check.kind for item in plan.due}
 
 
