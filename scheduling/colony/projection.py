@@ -45,10 +45,13 @@ def project(
         emerges = out[day]
         bees = bees * STAYS_ALIVE + emerges * BECOMES_A_BEE + joins
         brood += cells - emerges
-        if most and (room := min(bees * _BROOD_PER_BEE, COMB_FOR_BROOD) - brood) > 0:
-            eggs = most if most < room else room
-            out[day + FROM_EGG] += eggs
-            brood += eggs
+        if most:
+            nursed = bees * _BROOD_PER_BEE
+            room = (nursed if nursed < COMB_FOR_BROOD else COMB_FOR_BROOD) - brood
+            if room > 0:
+                eggs = most if most < room else room
+                out[day + FROM_EGG] += eggs
+                brood += eggs
         each_bees.append(bees)
         each_brood.append(brood)
     return Projection(each_bees, each_brood)

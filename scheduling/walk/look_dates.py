@@ -64,6 +64,6 @@ def _give_up(eggs: Sequence[float], first: int, odds: float) -> int:
     """Give the first day old enough for eggs on which she will hardly lay if she does not."""
     may_lay = next((day for day, chance in enumerate(eggs) if chance > 0), DAYS)
     for day in range(max(first, may_lay), DAYS):
-        if share_of(max(eggs[-1] - eggs[day], 0.0), 1 - eggs[day]) < odds:
+        if share_of(eggs[-1] - eggs[day], 1 - eggs[day]) < odds:
             return day
     return DAYS - 1

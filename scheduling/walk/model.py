@@ -93,22 +93,28 @@ class _Queen:
     def pass_days(self, first: int, end: int) -> None:
         """Pass from day to day, up to the one before ``end``."""
         emerged, virgin, eggs, failed = self.days
-        lay_on, stays_single = self._lay_on, 1 - self._stages.flight_chance
+        lay_on, mated, laying = self._lay_on, self._mated, self._laying
+        stays_single, spread = 1 - self._stages.flight_chance, self._stages.to_first_egg
         for ages, flying in zip(self._by_day[first:end], self._flying[first:end], strict=True):
-            left, lays = ages.left, lay_on[ages.day]
-            self._mated -= lays
-            self._laying += left * lays
+            day, left = ages.day, ages.left
+            lays = lay_on[day]
+            mated -= lays
+            laying += left * lays
             if ages.ripens:
                 self._ripen(ages)
             if flying and self._waiting:
-                self._mate(ages, 1 - stays_single**flying)
-            if ages.too_old:
+                mates_well = self._mate(ages, 1 - stays_single**flying)
+                mated += mates_well
+                for first_egg, chance in enumerate(spread.chances, day + spread.first):
+                    lay_on[first_egg] += chance * mates_well
+            if ages.too_old and self._waiting:
                 self._grow_old(ages)
             waits = left * (self._immature + self._single * self._waiting)
             emerged.append(self._out)
             virgin.append(waits)
-            eggs.append(self._laying)
-            failed.append(self._dud + self._out - waits - left * self._mated - self._laying)
+            eggs.append(laying)
+            failed.append(self._dud + self._out - waits - left * mated - laying)
+        self._mated, self._laying = mated, laying
 
     def narrow(self, day: int, likelihood: Row) -> None:
         """Weigh each state by the likelihood of what was seen, then make chances of it again."""
@@ -153,18 +159,16 @@ class _Queen:
             self._immature = self._immature - ripe if ages.immature else 0.0
             self._waiting += ripe / self._single
 
-    def _mate(self, ages: "Ages", mating: float) -> None:
-        """Let her fly; who comes home mates well by her age, else she is unmated."""
+    def _mate(self, ages: "Ages", mating: float) -> float:
+        """Give the chance that she flies and mates well; who comes home too old is unmated."""
         mates = mating * self._single
         self._single -= mates
-        home = good = self._stages.back * mates * self._waiting
-        if ages.mates_well:
-            good *= _weighed(ages.mates_well, self._waiting_by_emergence()) / self._waiting
-            self._unmated += ages.left * (home - good)
-        self._mated += good
-        lay_on, spread = self._lay_on, self._stages.to_first_egg
-        for first_egg, chance in enumerate(spread.chances, ages.day + spread.first):
-            lay_on[first_egg] += chance * good
+        home = self._stages.back * mates * self._waiting
+        if not ages.mates_well:
+            return home
+        well = _weighed(ages.mates_well, self._waiting_by_emergence()) / self._waiting
+        self._unmated += ages.left * home * (1 - well)
+        return home * well
 
     def _grow_old(self, ages: "Ages") -> None:
         waiting = self._waiting_by_emergence()
