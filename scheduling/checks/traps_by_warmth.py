@@ -1,7 +1,6 @@
 """Beetle traps emptied less often while it is too cool for beetles to breed fast."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 
 from scheduling.checks.around_rests import around_rests
@@ -58,5 +57,5 @@ def _put_back(check: Check, days: Mapping[date, DayOfWeather]) -> Check:
         return check
     later = (day - check.best).days
     by = days_after(check.by, later) if check.by is not None else None
-    why = replace(check.why, days=(day - serviced).days)
-    return replace(check, best=day, by=by, why=why)
+    why = check.why._replace(days=(day - serviced).days)
+    return check._replace(best=day, by=by, why=why)

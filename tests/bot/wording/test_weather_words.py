@@ -109,10 +109,10 @@ def test_no_weather_is_said_with_its_day() -> None:
 
 def test_all_of_it_is_plain_text_and_a_dozen_units_still_fit_two_segments() -> None:
     units = tuple(UnitName(box, letter) for box in (4, 5, 6, 7) for letter in "abc")
-    looks = tuple(replace(look("a"), place=Place("River", unit)) for unit in units[:8])
+    looks = tuple(look("a")._replace(place=Place("River", unit)) for unit in units[:8])
     waits = tuple(
         Waiting(
-            replace(look("a"), place=Place("River", unit)), TODAY + timedelta(days=1), Unfit.WET
+            look("a")._replace(place=Place("River", unit)), TODAY + timedelta(days=1), Unfit.WET
         )
         for unit in units[8:]
     )

@@ -43,7 +43,7 @@ def test_a_unit_told_the_same_differs_in_its_place_alone(log: list[Entry]) -> No
         return
     first, second = calendar.units[UNITS[0]], calendar.units[twin]
     assert second._replace(place=first.place, entries=first.entries) == first
-    found = [replace(check, place=UNITS[0]) for check in calendar.checks[twin]]
+    found = [check._replace(place=UNITS[0]) for check in calendar.checks[twin]]
     assert tuple(found) == calendar.checks[UNITS[0]]
     assert [e.person for e in second.entries if e.place == twin] == ["ada"] * len(same)
 
