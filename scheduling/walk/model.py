@@ -125,7 +125,7 @@ class _Queen:
         _, _, virgin, mated, laying, dud, lost, unmated = (chance * scale for chance in weighed)
         self._out = virgin + mated + laying + lost + unmated
         self._laying, self._dud, self._unmated = laying, dud, unmated
-        self._weigh_rows([chance * scale for chance in likelihood])
+        self._weigh_rows(day, [chance * scale for chance in likelihood])
         chances = self._out, virgin, laying, dud + lost + unmated
         for row, chance in zip(self.days, chances, strict=True):
             row[day] = chance
@@ -137,27 +137,30 @@ class _Queen:
         sealed = sum(self._sealed)
         return sealed, 0.0, virgin, mated, self._laying, self._dud, lost, self._unmated
 
-    def _weigh_rows(self, by: Row) -> None:
+    def _weigh_rows(self, day: int, by: Row) -> None:
         """Weigh all that was not weighed yet; no sight tells the waiting from the maturing."""
         self._sealed = _times(self._sealed, by[State.SEALED])
         virgin, mated = by[State.WAITING], by[State.MATED]
         self._young = _times(self._young, virgin)
         self._by_emergence = _times(self._by_emergence, virgin)
         self._immature, self._waiting = self._immature * virgin, self._waiting * virgin
-        self._lay_on, self._mated = _times(self._lay_on, mated), self._mated * mated
+        self._mated *= mated
+        yet_to_lay = slice(day + 1, day + 1 + self._stages.to_first_egg.last)
+        self._lay_on[yet_to_lay] = _times(self._lay_on[yet_to_lay], mated)
 
     def _ripen(self, ages: "Ages") -> None:
         """Let those of the day emerge, and those who are old enough wait for a flight."""
-        if ages.day < len(self._sealed):
-            sealed, self._sealed[ages.day] = self._sealed[ages.day], 0.0
-            self._young[ages.day] = sealed / ages.left
-            self._immature += self._young[ages.day]
+        day, young, single = ages.day, self._young, self._single
+        if day < len(young):
+            sealed, self._sealed[day] = self._sealed[day], 0.0
+            young[day] = sealed / ages.left
+            self._immature += young[day]
             self._out += sealed
-        self._singles.append(self._single)
+        self._singles.append(single)
         if ages.matures:
-            ripe = _weighed(ages.matures, self._young)
+            ripe = _weighed(ages.matures, young)
             self._immature = self._immature - ripe if ages.immature else 0.0
-            self._waiting += ripe / self._single
+            self._waiting += ripe / single
 
     def _mate(self, ages: "Ages", mating: float) -> float:
         """Give the chance that she flies and mates well; who comes home too old is unmated."""
