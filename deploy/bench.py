@@ -15,20 +15,20 @@ USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)
   replies [REPLIES] [CREWS]     answers over HTTP beside a bare bot's (100, 34 crews of 300 units)
   rush [PEOPLE] [MESSAGES]      sending alone: one text to everybody (10000, 4000 without limits)
-  mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000)
+  mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000 10000)
   crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
   idle [PEOPLE ...]             ticks with nothing due (1000 1000000)
   jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
   modules                       modules and SQL statements on the way of one reply
   weight [STARTS]               memory and start-up beside a bare bot's (5)
-  delivery                      the last four, one after the other
+  delivery                      replies, rush, jobs and weight, one after the other
   segments [UNITS ...]          SMS segments a morning takes, through a season (12 60 300)"""
 
 USUAL = {
     "recompute": [1_000, 10_000, 100_000],
     "replies": [100, 34],
     "rush": [10_000, 4_000],
-    "mornings": [1, 100, 1_000],
+    "mornings": [1, 100, 1_000, 10_000],
     "crews": [1, 30, 300, 3_000],
     "idle": [1_000, 1_000_000],
     "jobs": [10_000],

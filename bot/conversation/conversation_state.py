@@ -31,7 +31,6 @@ class ConversationState:
         last_said: the last finding recorded, for "same".
         more: what did not fit into the last answer.
         yard_on: the person's local date on which the talk last turned to a yard.
-
     """
 
     unanswered: str = ""

@@ -44,7 +44,6 @@ class MessageHandler:
         zone: the time zone a new crew starts with, until its owner says otherwise.
         invite_link: makes a link of an invite code, where a channel has links.
         texting: whether text messages can be sent, and how numbers are written.
-
     """
 
     def __init__(

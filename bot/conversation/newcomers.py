@@ -63,7 +63,6 @@ def arrive(session: Session, message: IncomingMessage, zone: str, now: datetime)
 
     Raises:
         InviteError: the code lets nobody in; nothing was changed.
-
     """
     command = read(message.text, Situation(today=now.date())).command
     if command is None:

@@ -29,7 +29,6 @@ class Side:
         names: it names a yard that this crew has.
         spoke: when the person last talked with this crew today.
         wrote: when this crew's morning came today.
-
     """
 
     fit: Fit
@@ -81,7 +80,6 @@ def fit_of(reading: Reading, units: Sequence[UnitName], *, owner: bool) -> Fit:
         reading: the text, read.
         units: all units of the crew.
         owner: who wrote owns the crew.
-
     """
     if reading.findings or reading.questions:
         return _fit_of_report(reading, units)

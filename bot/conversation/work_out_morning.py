@@ -47,7 +47,6 @@ def morning_of(
         channel: the channel it goes over, by which its length is measured; None for the first
             on which the person takes messages.
         before: what is said first.
-
     """
     log, crew = records.entries(), records.at_a_glance()
     weather = records.weather_about(day)

@@ -98,7 +98,6 @@ class Claimed:
         send_at: when its send may begin.
         lease_until: from when on another worker may take it.
         purpose: what it is for.
-
     """
 
     id: int
@@ -132,7 +131,6 @@ def claim(
         only_to: an address, to leave all others' messages alone.
         only: a row's id, to leave every other message alone.
         rate_limits: how fast each carrier lets us send, by channel.
-
     """
     if only_to is None and only is None:
         # Not for a single answer: the next round of all, a second away, does it too.

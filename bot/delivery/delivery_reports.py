@@ -37,7 +37,6 @@ def apply_report(session: Session, report: DeliveryReport, running: Collection[s
         session: the transaction; the report is written down in it already.
         report: what the carrier said.
         running: names of the channels that run, whose addresses go before others.
-
     """
     row = _message(session, report)
     if row is None or row.carrier_id is None:
@@ -55,7 +54,6 @@ def note_sent(session: Session, row: OutboxRow, now: datetime, running: Collecti
         row: the message.
         now: aware instant.
         running: names of the channels that run.
-
     """
     reports = traits_of(row.channel).reports
     if row.state == OutboxState.SENT and reports is not Reports.DELIVERY:

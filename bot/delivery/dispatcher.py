@@ -39,7 +39,6 @@ class Dispatcher:
     Args:
         app: the parts of the program.
         handler: works through messages in.
-
     """
 
     def __init__(self, app: App, handler: Handler) -> None:

@@ -185,9 +185,7 @@ class Intake:
     """Takes messages in, and has them worked through.
 
     Args:
-        engine: the database.
         handler: works a message through.
-
     """
 
     def __init__(self, engine: Engine, handler: Handler) -> None:
@@ -212,7 +210,6 @@ class Intake:
 
         Raises:
             sqlalchemy.exc.DBAPIError: the database could not be written; hand it in again.
-
         """
         try:
             return self._work_at_once(kept(message), now, claim)
@@ -229,7 +226,6 @@ class Intake:
         Args:
             now: aware instant.
             left_for: how long a message must have waited; younger ones may be in hand.
-
         """
         with reading(self._engine) as session:
             left_lying = waiting(session, None if not left_for else now - left_for)

@@ -44,7 +44,6 @@ def tell_owner(
         text: what the owner is told.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
-
     """
     records = CrewRecords(session, about.crew_id)
     owner = next((each for each in records.people() if each.role is Role.OWNER), None)

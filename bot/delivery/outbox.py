@@ -65,7 +65,6 @@ def plan(
         useful_until: from when on it is not sent any more.
         about: the person's local date that a morning tells of.
         quiet_until: until when it waits, for somebody whose quiet hours nobody settled.
-
     """
     queued = insert_or_ignore(
         session,

@@ -60,7 +60,6 @@ def apply_outcome(
         outcome: how that ended.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
-
     """
     ended = _Ended(session, row, message, outcome, now, running)
     addresses = address_rows(session, message.channel, message.outgoing.address)
@@ -159,7 +158,6 @@ def send_on(
         to: where it goes now.
         outgoing: what is sent there.
         now: aware instant.
-
     """
     key = f"{row.key}{_MARK}{to.channel}"
     plan(session, key, Purpose(row.purpose), to, outgoing, now, row.useful_until, row.about)

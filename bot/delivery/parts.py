@@ -30,7 +30,6 @@ class App:
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
         sms_budget: how many segments of SMS a month has; None for no end of them.
-
     """
 
     engine: Engine

@@ -67,7 +67,6 @@ def quiet_end(now: datetime, hours: QuietHours, zone: str) -> datetime | None:
         An aware UTC instant after ``now`` that is not quiet itself. An end that comes twice
         (clocks put back) is the first that is not past; one that never comes (clocks put forward)
         is as long after the change as the clock would have shown.
-
     """
     if not hours.hold(_wall(now, zone)):
         return None

@@ -43,7 +43,6 @@ def spaced_from(last: float | None, rate_limit: RateLimit, now: float) -> float:
         last: what was given for the send before; None for the first.
         rate_limit: that of the carrier.
         now: when this send begins, not sooner than its slot.
-
     """
     slot = now if last is None else last + rate_limit.each.total_seconds()
     return max(slot, now - CATCH_UP_SECONDS)

@@ -124,6 +124,5 @@ def back_off(queue: SendQueue, failures: int, spread: float) -> timedelta:
         queue: the message's queue.
         failures: how many tries did not arrive.
         spread: from 0 to 1, another for each message and try: how much the wait is shortened.
-
     """
     return WAITS[queue].after(failures) * (1 - JITTER * spread)

@@ -50,12 +50,9 @@ class Sender:
     """Claims, sends and marks; its rounds may run side by side.
 
     Args:
-        engine: the database.
         channels: the running channels by name; messages of others stay.
-        clock: gives the present instant.
         rate_limits: how fast each carrier lets us send; None for what the channels say.
         sms_budget: how many segments of SMS a month has; None for no end of them.
-
     """
 
     def __init__(
@@ -95,7 +92,6 @@ class Sender:
         Args:
             only_to: an address, to leave all others' messages alone.
             going_on: asked before each claim; sends under way are ended all the same.
-
         """
         under_way: set[asyncio.Task[None]] = set()
         try:
@@ -120,7 +116,6 @@ class Sender:
         Args:
             address: whose messages; all others' are left alone.
             first: what was claimed already, to be sent before anything else.
-
         """
         claimed = first or await self._claim(address)
         while claimed is not None:

@@ -50,7 +50,6 @@ def silent_since(
         now: aware instant.
         beats: the heartbeats in the database.
         long: from which length on a silence counts.
-
     """
     found = {}
     for channel in _ever_run(beats):

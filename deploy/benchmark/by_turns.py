@@ -38,7 +38,6 @@ class Turns:
         crews: from how many crews they came.
         first_ms: a reply of a crew of which the process knows nothing.
         again_ms: a reply of a crew that was served one round before.
-
     """
 
     crews: int

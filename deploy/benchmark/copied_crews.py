@@ -98,7 +98,6 @@ def copy_of_each(
         offsets: by how much each number of a row is higher in the next crew; also one in a text.
         founded: how many crews there are.
         crews: how many there are to be.
-
     """
     number = _numbers(-(-crews // founded) - 1)
     columns = [column for column in table.c if column.name not in ("id", "seq")]

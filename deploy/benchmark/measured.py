@@ -37,7 +37,6 @@ class Recomputed:
         spent: time spent in working out calendars, not in inventing the crews.
         checks: how many checks came of it.
         peak_mib: the most memory that the process ever held, everything included.
-
     """
 
     spent: Spent

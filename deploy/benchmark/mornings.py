@@ -37,7 +37,7 @@ AHEAD = timedelta(minutes=50)
 """How long before it is due the mornings are made ready."""
 BY_SERVE = 200
 """Mornings that the serving workers make ready themselves, while replies come in; the others are
-made ready by the same function without a rest, which no clock sees."""
+made ready before, by the same function without a rest, in a process for each core."""
 SERVED_BY = (("SQLite", 1), ("PostgreSQL", 1), ("PostgreSQL", 2), ("PostgreSQL", 4))
 """Databases, and how many processes serve."""
 CHAT = 10_000
@@ -58,7 +58,6 @@ class Seen:
         handed_out: when an answer to a fetch last left.
         mornings: when each chat's morning arrived.
         answers: when the last answer to each chat arrived.
-
     """
 
     handed_out: float = 0.0
@@ -89,7 +88,6 @@ class Measured:
         writes_ms: how long each transaction took that may write.
         writes_cpu_ms: the processor's time of its thread meanwhile.
         refused: messages that the carrier refused as too many.
-
     """
 
     ready_ms: float
@@ -117,7 +115,7 @@ def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
         at = {"morning": DUE.time(), "next_morning_at": DUE}
         session.execute(update(PersonRow).values(**at, cautioned_on=DUE.date()))
         session.execute(update(PersonRow).values(quiet_from=DUE.time(), quiet_until=DUE.time()))
-    made = _made_ready(url, max(0, crews - BY_SERVE), workers)
+    made = _made_ready(url, max(0, crews - BY_SERVE), os.cpu_count() or 1)
     with TemporaryDirectory() as folder, running_standin(again=CountingCarrier()) as api:
         assert isinstance(api, CountingCarrier)  # noqa: S101 - as it was given
         seen = Seen()

@@ -37,7 +37,6 @@ class Answered:
     Attributes:
         milliseconds: of each reply, from HTTP to HTTP.
         processor_milliseconds: of the bot's own work, for a reply.
-
     """
 
     milliseconds: tuple[float, ...]

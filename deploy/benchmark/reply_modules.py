@@ -39,7 +39,6 @@ class WayOfReply:
     Attributes:
         modules: of ``bot`` and ``scheduling``, of which a function ran.
         statements: of SQL, in order; a transaction's begin and end are none.
-
     """
 
     modules: Set[str]

@@ -31,7 +31,6 @@ class Moments:
         polled: when its first fetch came in.
         handed_out: when an answer to a fetch last left.
         sent: when each message arrived.
-
     """
 
     polled: float | None = None
@@ -58,7 +57,6 @@ class Bot:
         moments: what it did when.
         process: its process.
         polled_after: seconds from its start to its first poll.
-
     """
 
     api: BotApiStandin

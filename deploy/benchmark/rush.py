@@ -43,7 +43,6 @@ class CountingCarrier(BotApiStandin):
     Attributes:
         refused: how many messages it refused.
         began: when each message came in, by a steady clock in seconds.
-
     """
 
     refused: int = 0

@@ -39,7 +39,6 @@ class Season:
         log: what was told.
         lengths: the segments of each morning.
         cut: how many mornings left something to ``more``.
-
     """
 
     log: list[Entry]

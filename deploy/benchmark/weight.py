@@ -26,7 +26,6 @@ class Weight:
         processor_seconds: of its own work until then.
         polling_mib: memory at the first poll.
         answered_mib: memory after the first answer.
-
     """
 
     seconds: float

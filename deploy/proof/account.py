@@ -35,7 +35,6 @@ class Account:
         refused: messages that the carrier refused for good.
         in_doubt: messages given up after two sends of unknown end, and never taken.
         wrong: what must not be.
-
     """
 
     replies: int = 0

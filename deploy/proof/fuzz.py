@@ -52,7 +52,6 @@ class Fuzzed:
         entries: how many entries came of those that may mean something.
         seconds: how long it took.
         faults: what went wrong, with the text that did it.
-
     """
 
     texts: int = 0

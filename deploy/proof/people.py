@@ -56,7 +56,6 @@ class Talker:
         expected: the entries that each message must leave, by its key.
         pushed: the update of each message, by its key.
         spent: the keys of buttons that would count anew.
-
     """
 
     api: BotApiStandin

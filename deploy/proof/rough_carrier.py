@@ -58,7 +58,6 @@ class RoughCarrier(BotApiStandin):
         taken: every message taken, in order.
         refused: chat and text of every message refused for good.
         faults: how often each fault befell.
-
     """
 
     random: Random | None = None

@@ -61,7 +61,6 @@ class Season:
         random: decides on everything that is by chance.
         days: the dates whose mornings fell due.
         kills: how many workers were killed.
-
     """
 
     workers: Workers
@@ -179,7 +178,6 @@ class Season:
 
         Raises:
             SeasonError: it did not in good time.
-
         """
         for _ in range(_LOOKS):
             if true():

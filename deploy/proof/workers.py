@@ -31,7 +31,6 @@ class Workers:
         url: the address of the Bot API.
         running: the processes by name.
         killed: when each was killed, by a monotonic clock in seconds.
-
     """
 
     folder: Path
@@ -118,7 +117,6 @@ def _code(process: Started, seconds: float) -> int:
 
     Raises:
         TimeoutError: it does not end.
-
     """
     if isinstance(process, subprocess.Popen):
         return process.wait(seconds)

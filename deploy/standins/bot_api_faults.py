@@ -23,7 +23,6 @@ class Fault:
         drop: cut the connection instead of answering.
         delay: seconds before the answer; the call has its effect at once.
         body: answered as it is, with ``status``, in place of anything the API would say.
-
     """
 
     status: int = 200

@@ -122,7 +122,6 @@ def running_standin(
 
     Raises:
         RuntimeError: it did not start (the port is taken).
-
     """
     api = again or BotApiStandin(token=token, port=port)
     api.closing = False

@@ -75,7 +75,6 @@ class BotApiStandin:
         webhook_left: whether the bot gave up its webhook, keeping what was waiting.
         watch: is shown every call, from the server's thread; what it does takes effect before
             the call goes on.
-
     """
 
     token: str = TOKEN
@@ -168,7 +167,6 @@ class BotApiStandin:
 
         Raises:
             TimeoutError: they did not come within ``timeout`` seconds.
-
         """
         self.wait_until(lambda: len(self.sent) >= count, f"{count} messages", timeout)
         return list(self.sent)
@@ -180,7 +178,6 @@ class BotApiStandin:
 
         Raises:
             TimeoutError: it did not hold within ``timeout`` seconds.
-
         """
         with self._news:
             # Counted, not timed, so that a test's frozen clock does not stop it.
@@ -208,7 +205,6 @@ class BotApiStandin:
         Raises:
             Refused: the call breaks a rule.
             KeyError: there is no such method.
-
         """
         with self._news:
             result = _METHODS[method](self, form)
@@ -220,7 +216,6 @@ class BotApiStandin:
 
         Raises:
             Refused: a newer fetch began.
-
         """
         with self._news:
             self._fetches += 1

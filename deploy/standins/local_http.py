@@ -28,7 +28,6 @@ def serving(app: web.Application) -> Iterator[str]:
 
     Raises:
         RuntimeError: it did not start.
-
     """
     port: list[int] = []
     loop, started, stop = asyncio.new_event_loop(), threading.Event(), asyncio.Event()

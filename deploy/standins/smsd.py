@@ -71,7 +71,6 @@ class Modem:
 
         Raises:
             TimeoutError: it did not hold in time; the message is the end of the daemon's log.
-
         """
         end = time.monotonic() + seconds
         while not true():

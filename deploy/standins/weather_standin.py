@@ -107,7 +107,6 @@ class WeatherStandin:
         url: its address.
         asked: the questions, oldest first.
         answers: what is answered.
-
     """
 
     url: str = ""
