@@ -90,11 +90,11 @@ def food_reserve(
     for on, amount in told.fed:
         if (day := (on - seen_on).days) <= days:
             fed[day] += amount
-    mouths = _mouths(account, seen_on, days)
-    gone = [0.0, *(eaten(bees, brood) for bees, brood in mouths)]
+    bees, brood = _mouths(account, seen_on, days)
+    gone = [0.0, *map(eaten, bees, brood)]
     cold = {(on - seen_on).days for on in kept_in}
     for day in cold.intersection(range(1, days + 1)):
-        gone[day] = eaten(*mouths[day - 1], kept_in=True)
+        gone[day] = eaten(bees[day - 1], brood[day - 1], kept_in=True)
     for day in _in_flow(seen_on, forage, days):
         gone[day] = 0.0
     return FoodReserve(seen_on, _left(told.seen, gone, fed))
@@ -121,18 +121,24 @@ def _in_flow(seen: date, forage: ForageWords, days: int) -> list[int]:
     return [day for day in each if forage.on(days_after(seen, day)) is Forage.FLOW]
 
 
-def _mouths(account: Account | None, seen_on: date, days: int) -> list[tuple[float, float]]:
+def _mouths(
+    account: Account | None, seen_on: date, days: int
+) -> tuple[Sequence[float], Sequence[float]]:
     """Give bees and brood of each day after the stores were seen; a usual unit's if unknown."""
+    usual_bees, usual_brood = USUAL_MOUTHS
     if account is None:
-        return [USUAL_MOUTHS] * days
+        return [usual_bees] * days, [usual_brood] * days
     first, projected = account.day(seen_on) + 1, account.projection
-    before = [USUAL_MOUTHS] * min(days, max(0, -first))
-    known = slice(max(0, first), max(0, first + days))
-    mouths = [*before, *zip(projected.bees[known], projected.brood[known], strict=True)]
-    return mouths + [USUAL_MOUTHS] * (days - len(mouths))
+    before, known = min(days, max(0, -first)), slice(max(0, first), max(0, first + days))
+    bees, brood = projected.bees[known], projected.brood[known]
+    after = days - before - len(bees)
+    return (
+        [usual_bees] * before + [*bees] + [usual_bees] * after,
+        [usual_brood] * before + [*brood] + [usual_brood] * after,
+    )
 
 
-_USUAL = stocked(None)
+_USUAL = stocked(MakeUp())
 USUAL_MOUTHS = project(_USUAL, days=1).bees[1], _USUAL.open_cells + _USUAL.sealed_cells
 """Bees and brood of a unit of which nothing is known: a usual one's after its first night."""
 

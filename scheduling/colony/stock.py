@@ -1,10 +1,9 @@
 """Bees and brood put into a unit, counted from the frames a keeper tells of."""
 
 from dataclasses import dataclass
-from functools import lru_cache
-from operator import attrgetter
 
 from scheduling.trade import table
+from scheduling.trade.constant import Constant
 from scheduling.values import MakeUp
 
 
@@ -17,7 +16,6 @@ class Stock:
         nurses: young bees shaken in from open brood; these stay.
         open_cells: eggs and larvae.
         sealed_cells: sealed brood.
-        assumed: the fields of ``MakeUp`` that were not told and were taken as the trade has them.
 
     """
 
@@ -25,35 +23,22 @@ class Stock:
     nurses: float = 0
     open_cells: float = 0
     sealed_cells: float = 0
-    assumed: frozenset[str] = frozenset()
 
 
-USUAL = MakeUp(
-    brood_frames=table.USUAL_BROOD.value,
-    sealed_share=table.USUAL_SEALED.value,
-    bee_frames=table.USUAL_BEES.value,
-    nurse_shakes=table.USUAL_SHAKES.value,
-)
-"""What a unit is stocked with where nothing was told. Food has no usual amount."""
-
-
-@lru_cache(maxsize=1024)
-def stocked(make_up: MakeUp | None) -> Stock:
-    """Count what a unit was made up with; what was not told is taken as usual and named.
-
-    A crew stocks many units alike: what was counted of the last make-ups is kept.
-    """
-    told = _IN_ORDER(make_up or MakeUp())
-    each = zip(told, _IN_ORDER(USUAL), strict=True)
-    brood_frames, sealed, bee_frames, shakes = [u if t is None else t for t, u in each]
-    brood = brood_cells(brood_frames)
+def stocked(told: MakeUp) -> Stock:
+    """Count what a unit was made up with; of what was not told the usual is taken."""
+    brood = brood_cells(_or_usual(told.brood_frames, table.USUAL_BROOD))
+    sealed = _or_usual(told.sealed_share, table.USUAL_SEALED)
     return Stock(
-        bees=bee_frames * table.BEES_PER_FRAME.value,
-        nurses=shakes * table.BEES_PER_SHAKE.value,
+        bees=_or_usual(told.bee_frames, table.USUAL_BEES) * table.BEES_PER_FRAME.value,
+        nurses=_or_usual(told.nurse_shakes, table.USUAL_SHAKES) * table.BEES_PER_SHAKE.value,
         open_cells=brood * (1 - sealed),
         sealed_cells=brood * sealed,
-        assumed=frozenset([n for n, amount in zip(_NAMES, told, strict=True) if amount is None]),
     )
+
+
+def _or_usual(told: float | None, usual: Constant) -> float:
+    return usual.value if told is None else told
 
 
 def brood_frame() -> Stock:
@@ -76,7 +61,3 @@ def brood_cells(frames: float) -> float:
 def cells_per_side() -> float:
     """Give the worker cells on one side of a deep frame."""
     return table.DEEP_SIDE.value * table.WORKER_CELLS.value
-
-
-_NAMES = ("brood_frames", "sealed_share", "bee_frames", "nurse_shakes")
-_IN_ORDER = attrgetter(*_NAMES)

@@ -99,12 +99,13 @@ def test_bees_added_later_are_not_there_before() -> None:
     assert projected.brood[15] == pytest.approx(brood_cells(table.USUAL_BROOD.value))
 
 
-def test_what_was_not_told_is_taken_as_usual_and_named() -> None:
+def test_what_was_not_told_is_taken_as_usual() -> None:
     stock = stocked(MakeUp(brood_frames=1, bee_frames=2))
-    assert stock.assumed == {"sealed_share", "nurse_shakes"}
     assert stock.bees == 2 * table.BEES_PER_FRAME.value
     assert stock.nurses == table.BEES_PER_SHAKE.value
-    assert stocked(None).assumed == {"brood_frames", "sealed_share", "bee_frames", "nurse_shakes"}
+    assert stock.sealed_cells == pytest.approx(brood_cells(1) * table.USUAL_SEALED.value)
+    usual = (table.USUAL_BROOD, table.USUAL_SEALED, table.USUAL_BEES, table.USUAL_SHAKES)
+    assert stocked(MakeUp()) == stocked(MakeUp(*(figure.value for figure in usual)))
 
 
 def test_a_unit_told_to_have_no_brood_has_none() -> None:
