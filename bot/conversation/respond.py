@@ -29,7 +29,7 @@ class Answered:
 
 
 def respond(turn: Turn) -> Message:
-    """Read the step's text, do what it says, and answer."""
+    """Read the turn's text, do what it says, and answer."""
     text = turn.message.text.strip()
     if not text:
         return Message((help_texts.text_only(),))

@@ -34,7 +34,7 @@ OF_ALL = frozenset(
 
 
 def respond_among(turns: Sequence[Turn]) -> Answered:
-    """Answer a message of somebody in several crews; there is a step for each."""
+    """Answer a message of somebody in several crews; there is a turn for each."""
     names = crew_names(turns[0].session, [turn.person for turn in turns])
     told = named_in(turns[0].message.text, names)
     if told is not None:

@@ -135,7 +135,7 @@ class Turn:
 
 
 def situation_of(turn: Turn) -> Situation:
-    """The situation in which the step's message was written."""
+    """The situation in which the turn's message was written."""
     return Situation(
         today=turn.today,
         yards=tuple(YardUnits(name, tuple(units)) for name, units in turn.units.items()),
