@@ -20,6 +20,7 @@ from bot.delivery.recipients import Recipient, crew_said, next_address
 from bot.delivery.sms_budget import SmsBudget, next_month
 from bot.jobs.missed_mornings import missed_words
 from bot.program_log import log_of
+from bot.version import version
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from bot.wording.message import Message
@@ -35,6 +36,9 @@ log = log_of(__name__)
 
 READY_BEFORE = timedelta(hours=1)
 """How long before its instant a morning may be made ready."""
+
+PROGRAM = version()
+"""The program's version, since another one may word a morning otherwise."""
 
 _AT_ONCE = 10
 """People whose mornings are made ready in a row."""
@@ -111,7 +115,7 @@ def asked_at(
 def made_of(session: Session, asked: MorningAsked) -> str:
     """Give the hash of all that a morning hangs on, as it is now."""
     person = asked.person
-    wants = (person.name, person.feeder_litres, person.daily_word)
+    wants = (PROGRAM, person.name, person.feeder_litres, person.daily_word)
     said = (asked.day, asked.to.channel, asked.crew, asked.before)
     known = fingerprint_of(session, person.crew_id)
     return sha256(repr((wants, said, known)).encode()).hexdigest()

@@ -132,6 +132,18 @@ def test_whatever_bears_on_it_has_it_worked_out_anew(
     assert len(ada.mornings()) == 1
 
 
+def test_after_an_update_of_the_program_it_is_worked_out_anew(
+    engine: Engine, worked_out: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ada = keeper(engine)
+    with monkeypatch.context() as older:
+        older.setattr(ready_mornings, "PROGRAM", "0.1.0")
+        make_some_ready(engine, BEFORE)
+    queue_mornings(engine, AT)
+    assert worked_out == ["Ada", "Ada"]
+    assert len(ada.mornings()) == 1
+
+
 def test_another_hour_has_it_made_ready_again(engine: Engine, worked_out: list[str]) -> None:
     ada = keeper(engine)
     make_some_ready(engine, BEFORE)
