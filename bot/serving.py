@@ -14,8 +14,7 @@ from bot.channels.single_listener import listen_alone
 from bot.channels.sms.phone_number import Texting
 from bot.channels.telegram.channel import TelegramChannel
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.job_scheduler import JobScheduler
 from bot.monitoring.heartbeats import START, beat

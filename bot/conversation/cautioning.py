@@ -6,8 +6,7 @@ from dateutil.relativedelta import relativedelta
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import Purpose
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import crews_together

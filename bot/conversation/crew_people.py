@@ -9,9 +9,8 @@ from bot.channels.sms.phone_number import example_of
 from bot.conversation.newcomers import decline
 from bot.conversation.set_up import first_morning
 from bot.conversation.turn import Turn
-from bot.delivery.outbox import plan, withdraw
+from bot.delivery.outbox import Recipient, plan, withdraw
 from bot.delivery.quiet_hours import quiet_end
-from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
 from bot.reading.result import Command
 from bot.wording import consent_texts

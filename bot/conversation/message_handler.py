@@ -20,8 +20,7 @@ from bot.conversation.respond import Answered, respond
 from bot.conversation.set_up import first_morning
 from bot.conversation.several_crews import respond_among
 from bot.conversation.turn import Turn
-from bot.delivery.outbox import Planned, plan
-from bot.delivery.recipients import Recipient, crew_names, next_address, of_their_crew
+from bot.delivery.outbox import Planned, Recipient, crew_names, next_address, of_their_crew, plan
 from bot.delivery.rules import Purpose
 from bot.reading.result import CommandName
 from bot.wording import crew as words

@@ -14,7 +14,7 @@ from bot.conversation.respond import Answered, respond
 from bot.conversation.turn import Turn, situation_of
 from bot.conversation.which_crew import Moment, Side, fit_of, which
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.recipients import crew_names
+from bot.delivery.outbox import crew_names
 from bot.delivery.rules import OutboxState, Purpose
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading

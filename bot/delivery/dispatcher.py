@@ -1,22 +1,58 @@
-"""What comes in is handled and answered, what goes out is sent: the tasks of a running program."""
+"""The dispatcher: what comes in is handled and answered, what goes out is sent.
+
+With it the parts of a running program, as its composition root makes them.
+"""
 
 import asyncio
-from collections.abc import Coroutine
-from datetime import timedelta
+from collections.abc import Coroutine, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
 
-from sqlalchemy import bindparam, func, literal_column, select
+from sqlalchemy import Engine, bindparam, func, literal_column, select
 
-from bot.channels.channel import IncomingMessage
+from bot.channels.channel import Channel, IncomingMessage
 from bot.delivery.claims import Claimed
 from bot.delivery.inbox import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
-from bot.delivery.parts import App
 from bot.delivery.rules import SendQueue
-from bot.delivery.sender import Sender
+from bot.delivery.sender import Clock, Sender
+from bot.delivery.sms_budget import SmsBudget
 from bot.program_log import log_of
+from bot.settings.address import HttpAddress
+from bot.weather.source import WeatherSource
 from scheduling.records.engine import connection_of, reading
 
 log = log_of(__name__)
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+@dataclass(frozen=True)
+class App:
+    """All parts of a running program.
+
+    Attributes:
+        engine: the database, with its newest schema.
+        channels: the channels by name.
+        zone: the time zone a new crew starts with.
+        weather: gives the yards' weather, and is closed at the end; None for none.
+        http: where to answer HTTP; None for nowhere.
+        clock: gives the present instant.
+        region: the land (ISO 3166) whose phone numbers people write without a +.
+        sms_budget: how many segments of SMS a month has; None for no end of them.
+    """
+
+    engine: Engine
+    channels: Mapping[str, Channel]
+    zone: str = "UTC"
+    weather: WeatherSource | None = None
+    http: HttpAddress | None = None
+    clock: Clock = _now
+    region: str | None = None
+    sms_budget: SmsBudget | None = None
+
 
 SHORT_WAIT = timedelta(seconds=1.2)
 """How long an answer that cannot leave at once is waited for; more than a chat's rate limit."""

@@ -8,8 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.delivery.outbox import plan, withdraw
-from bot.delivery.recipients import next_address, of_their_crew
+from bot.delivery.outbox import next_address, of_their_crew, plan, withdraw
 from bot.delivery.rules import Purpose
 from bot.wording.alerts import stopped_by_carrier, unreached
 from bot.wording.consent_texts import did_not_reach

@@ -1,9 +1,11 @@
-"""The outbox: messages out, planned once for each purpose, withdrawn, and completed.
+"""The outbox: messages out, planned once for each purpose, sent on, withdrawn, and completed.
 
-It is a queue in the database, whose triggers refuse every way from state to state but those of
-``MAY_BECOME``; ``claims`` takes messages out of it.
+A message goes to a recipient: where a person is reached, and whether their crew must be named to
+them there. The outbox is a queue in the database, whose triggers refuse every way from state to
+state but those of ``MAY_BECOME``; ``claims`` takes messages out of it.
 """
 
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zlib import crc32
@@ -15,7 +17,6 @@ from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.delivery.claims import Claimed
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
 from bot.delivery.rate_limit import hold
-from bot.delivery.recipients import Recipient
 from bot.delivery.rules import (
     QUEUES,
     REPEAT_WHEN_UNKNOWN,
@@ -25,14 +26,55 @@ from bot.delivery.rules import (
     SendQueue,
     back_off,
 )
+from bot.wording.crews_named import apart, from_crew
+from scheduling.records.addresses import crews_together, in_several_crews
+from scheduling.records.crew_records import CrewRecords
+from scheduling.records.people import Person
 from scheduling.records.upsert import insert_or_ignore
 
-_ENDED = {
-    SendResult.SENT: OutboxState.SENT,
-    SendResult.REFUSED: OutboxState.FAILED,
-    SendResult.UNREACHABLE: OutboxState.FAILED,
-    SendResult.UNKNOWN: OutboxState.UNKNOWN,
-}
+
+@dataclass(frozen=True)
+class Recipient:
+    """Where a message goes; ``person_id`` is None for somebody who has not joined."""
+
+    channel: str
+    address: str
+    person_id: int | None = None
+
+
+def next_address(
+    records: CrewRecords, person_id: int, running: Collection[str], but_of: Collection[str] = ()
+) -> Recipient | None:
+    """Where a person takes messages: on a running channel before any other, then on their first.
+
+    With ``but_of`` on any channel but those.
+    """
+    first = records.person(person_id).first_channel
+    found = sorted(
+        [each for each in records.reachable_addresses(person_id) if each.channel not in but_of],
+        key=lambda each: (each.channel not in running, each.channel != first),
+    )
+    return Recipient(found[0].channel, found[0].address, person_id) if found else None
+
+
+def crew_names(session: Session, people: Sequence[Person]) -> list[str]:
+    """Name the crews of these people, so that no two are called the same."""
+    return apart([CrewRecords(session, person.crew_id).crew().name for person in people])
+
+
+def crew_said(session: Session, person_id: int) -> str:
+    """Name a person's crew if they are in several, so that it must be said; else ""."""
+    if not in_several_crews(session, [person_id]):
+        return ""
+    people = crews_together(session, person_id)
+    place = [person.id for person in people].index(person_id)
+    return crew_names(session, people)[place]
+
+
+def of_their_crew(session: Session, person_id: int, text: str) -> str:
+    """Name the crew of a text to somebody who is in several; else give the text as it is."""
+    crew = crew_said(session, person_id)
+    return from_crew(crew, text) if crew else text
 
 
 @dataclass(frozen=True)
@@ -91,6 +133,34 @@ def plan(
     return None if queued is None else Planned(queued)
 
 
+_SENT_ON = ">"
+"""Stands in the key of what was sent on, before the channel that it went to."""
+
+
+def was_sent_on(row: OutboxRow) -> bool:
+    """Tell whether a message is one that was sent on; it goes no further.
+
+    Otherwise two channels that both fail would play ball with it.
+    """
+    return _SENT_ON in row.key and row.key.rpartition(_SENT_ON)[2] == row.channel
+
+
+def send_on(
+    session: Session, row: OutboxRow, to: Recipient, outgoing: OutgoingMessage, now: datetime
+) -> None:
+    """Queue a message once more, for another address of its person.
+
+    Args:
+        session: the transaction.
+        row: the message that did not arrive.
+        to: where it goes now.
+        outgoing: what is sent there.
+        now: aware instant.
+    """
+    key = f"{row.key}{_SENT_ON}{to.channel}"
+    plan(session, key, Purpose(row.purpose), to, outgoing, now, row.useful_until, row.about)
+
+
 def withdraw(session: Session, person_id: int, now: datetime, *, all_of_it: bool = False) -> None:
     """End what waits for a person who wants no message that was not asked for; or all of it."""
     ended = tuple(Purpose) if all_of_it else UNASKED
@@ -107,6 +177,14 @@ def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> 
     at = (OutboxRow.channel == channel) & (OutboxRow.address == address)
     ended = update(OutboxRow).where(at, IS_PLANNED)
     session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
+
+
+_ENDED = {
+    SendResult.SENT: OutboxState.SENT,
+    SendResult.REFUSED: OutboxState.FAILED,
+    SendResult.UNREACHABLE: OutboxState.FAILED,
+    SendResult.UNKNOWN: OutboxState.UNKNOWN,
+}
 
 
 def complete(

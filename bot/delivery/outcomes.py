@@ -17,15 +17,11 @@ from bot.delivery.notices_to_owners import (
     opted_out,
     tell_owner_of_gone_address,
 )
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.outbox import Recipient, next_address, send_on
 from bot.delivery.rules import Purpose
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.tables import AddressRow, PersonRow
-
-_MARK = ">"
-"""Stands in the key of what was sent on, before the channel that it went to."""
 
 
 @dataclass(frozen=True)
@@ -137,27 +133,3 @@ def _send_to(ended: _Ended, whose: PersonRow, to: Recipient | None) -> None:
         return
     outgoing = OutgoingMessage(to.address, ended.row.text, ended.message.outgoing.buttons)
     send_on(ended.session, ended.row, to, outgoing, ended.now)
-
-
-def was_sent_on(row: OutboxRow) -> bool:
-    """Tell whether a message is one that was sent on; it goes no further.
-
-    Otherwise two channels that both fail would play ball with it.
-    """
-    return _MARK in row.key and row.key.rpartition(_MARK)[2] == row.channel
-
-
-def send_on(
-    session: Session, row: OutboxRow, to: Recipient, outgoing: OutgoingMessage, now: datetime
-) -> None:
-    """Queue a message once more, for another address of its person.
-
-    Args:
-        session: the transaction.
-        row: the message that did not arrive.
-        to: where it goes now.
-        outgoing: what is sent there.
-        now: aware instant.
-    """
-    key = f"{row.key}{_MARK}{to.channel}"
-    plan(session, key, Purpose(row.purpose), to, outgoing, now, row.useful_until, row.about)

@@ -15,8 +15,7 @@ from bot.channels.channel import OutgoingMessage
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow, is_open
 from bot.delivery.notices_to_owners import owners_of
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.outbox import Recipient, next_address, plan
 from bot.delivery.rules import LONGEST_WAIT, OPEN, OutboxState, Purpose
 from bot.monitoring.heartbeats import beats_in, running_name, sent_name, write_beats
 from bot.program_log import log_of

@@ -12,8 +12,7 @@ from bot.channels.known_channels import charged_channels, traits_of
 from bot.channels.sms.segments import segments
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.notices_to_owners import owners_of
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient, next_address
+from bot.delivery.outbox import Recipient, next_address, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.program_log import log_of
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up

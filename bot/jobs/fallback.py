@@ -9,8 +9,7 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import OutgoingMessage
 from bot.conversation.work_out_morning import morning_of
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outcomes import send_on, was_sent_on
-from bot.delivery.recipients import Recipient, crew_said, next_address
+from bot.delivery.outbox import Recipient, crew_said, next_address, send_on, was_sent_on
 from bot.delivery.rules import OutboxState, Purpose
 from bot.wording.crews_named import under_crew
 from scheduling.records.crew_records import CrewRecords

@@ -8,9 +8,8 @@ from time import monotonic
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
-from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.inbox import forget_handled
-from bot.delivery.parts import App
 from bot.delivery.rate_limit import forget_passed
 from bot.delivery.silent_channels import tell_of_silence
 from bot.delivery.sms_budget import SmsBudget, tell_of_sms_budget

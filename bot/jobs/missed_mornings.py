@@ -10,8 +10,7 @@ from bot.channels.reports import Delivery
 from bot.conversation.work_out_morning import morning_of
 from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.wording.alerts import not_through
 from bot.wording.message import Message

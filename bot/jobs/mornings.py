@@ -16,8 +16,7 @@ from bot.conversation.cautioning import caution_if_due
 from bot.conversation.conversation_state import load_state, save_state
 from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import next_address
+from bot.delivery.outbox import next_address, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.missed_mornings import days_missed, missed_mornings, morning_key, record_missed

@@ -13,11 +13,9 @@ from bot.channels.console import ConsoleChannel
 from bot.channels.known_channels import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
-from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.message_tables import InboxRow, OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.parts import App
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.jobs.job_scheduler import JobScheduler
 from bot.monitoring.heartbeats import running_name, sent_name, write_beats

@@ -18,8 +18,7 @@ from sqlalchemy import Engine, event
 from bot.channels.channel import IncomingMessage
 from bot.channels.console import ConsoleChannel
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from deploy.benchmark.many_crews import OWNER, small_crew
 from deploy.standins.databases import make_tables
 from scheduling.records.engine import open_engine

@@ -17,8 +17,7 @@ from sqlalchemy import Engine, insert, select
 from bot.channels.channel import OutgoingMessage
 from bot.channels.telegram.channel import TelegramChannel
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import deliver_all
 from bot.gc_tuning import collect_rarely

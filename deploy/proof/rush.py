@@ -13,8 +13,7 @@ from sqlalchemy import func, insert, select
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sender import deliver_all
 from deploy.proof.forking import forking

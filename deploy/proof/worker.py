@@ -10,7 +10,7 @@ from pathlib import Path
 
 from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App
 from bot.program_log import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings

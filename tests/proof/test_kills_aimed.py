@@ -9,8 +9,7 @@ from sqlalchemy import select
 
 from bot.channels.channel import OutgoingMessage
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import plan
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA

@@ -17,9 +17,8 @@ from bot.channels.channel import (
 )
 from bot.channels.traits import ChannelTraits, QuietHours, RateLimit
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.parts import App
 from bot.delivery.quiet_hours import quiet_on
 from bot.delivery.sms_budget import used_in_month
 from bot.jobs.mornings import queue_mornings

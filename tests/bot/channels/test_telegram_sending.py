@@ -12,7 +12,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.telegram.channel import TelegramChannel
 from bot.delivery import outbox
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import Sender
 from deploy.standins.bot_api_faults import (

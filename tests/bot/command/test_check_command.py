@@ -10,7 +10,7 @@ from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox, outbox
 from bot.delivery.claims import claim
 from bot.delivery.inbox import Intake
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
 from scheduling.records import integrity
 from scheduling.records.engine import writing

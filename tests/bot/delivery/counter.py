@@ -10,8 +10,7 @@ from bot.channels.channel import Button, OutgoingMessage, SendOutcome, SendResul
 from bot.delivery import outbox
 from bot.delivery.claims import Claimed, claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import complete
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, complete
 from bot.delivery.rules import Purpose
 from scheduling.records.engine import reading, writing
 

@@ -8,8 +8,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.rules import Purpose
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.delivery.counter import NOW, Counter

@@ -13,8 +13,7 @@ from bot.channels.sms.segments import segments
 from bot.delivery import outbox
 from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import complete
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, complete
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sender import Sender
 from bot.delivery.sms_budget import (

@@ -11,7 +11,7 @@ from bot.channels.channel import OutgoingMessage
 from bot.channels.mail.channel import MailChannel
 from bot.channels.mail.mail_account import MailAccount, Security
 from bot.delivery import outbox
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import deliver_all
 from bot.jobs.job_scheduler import monitor_once

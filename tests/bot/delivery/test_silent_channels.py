@@ -10,8 +10,7 @@ from bot.channels.sms.segments import is_gsm7, segments
 from bot.delivery import outbox
 from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import complete
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, complete
 from bot.delivery.rules import Purpose
 from bot.delivery.silent_channels import silent_since, tell_of_silence
 from bot.monitoring.heartbeats import beats_in, write_beats

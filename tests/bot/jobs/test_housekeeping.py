@@ -11,10 +11,9 @@ from bot.channels.channel import IncomingMessage
 from bot.channels.traits import RateLimit
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
-from bot.delivery.dispatcher import Dispatcher
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
-from bot.delivery.parts import App
 from bot.delivery.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.delivery.rate_limit import take_slot
 from bot.jobs.job_scheduler import LEFT_LYING, JobScheduler

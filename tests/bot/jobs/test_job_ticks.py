@@ -12,8 +12,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.jobs import job_scheduler as ticks
 from bot.jobs.job_scheduler import JobScheduler
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

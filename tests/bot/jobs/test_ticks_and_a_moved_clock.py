@@ -9,8 +9,7 @@ from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from sqlalchemy import Engine
 
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.jobs import job_scheduler as ticking
 from bot.jobs.job_scheduler import JobScheduler
 from bot.jobs.ticks import EverySoOften, MovedClock

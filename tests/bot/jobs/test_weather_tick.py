@@ -8,8 +8,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.dispatcher import Dispatcher
-from bot.delivery.parts import App
+from bot.delivery.dispatcher import App, Dispatcher
 from bot.jobs.job_scheduler import JobScheduler
 from bot.weather.open_meteo import OpenMeteo
 from deploy.standins.weather_standin import WeatherStandin, hourly, running_service, says

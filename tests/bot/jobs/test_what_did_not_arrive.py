@@ -13,9 +13,8 @@ from bot.delivery import outbox
 from bot.delivery.claims import claim
 from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import complete
+from bot.delivery.outbox import Recipient, complete
 from bot.delivery.outcomes import apply_outcome
-from bot.delivery.recipients import Recipient
 from bot.delivery.rules import Purpose
 from bot.jobs.mornings import queue_mornings
 from scheduling.records.engine import reading, writing

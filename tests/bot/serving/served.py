@@ -17,8 +17,8 @@ from pydantic import SecretStr
 from sqlalchemy import Engine, select
 
 from bot.channel_factory import channels_of
+from bot.delivery.dispatcher import App
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.parts import App
 from bot.delivery.rules import OutboxState
 from bot.serving import serve
 from bot.settings.settings import Settings, TelegramSettings

@@ -9,7 +9,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.command.status_words import for_machine, for_person
 from bot.delivery import inbox, outbox
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
 from bot.monitoring.heartbeats import write_beats
 from bot.version import version

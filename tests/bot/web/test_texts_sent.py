@@ -10,8 +10,7 @@ from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.delivery import outbox
 from bot.delivery.claims import claim
-from bot.delivery.outbox import complete
-from bot.delivery.recipients import Recipient
+from bot.delivery.outbox import Recipient, complete
 from bot.delivery.rules import Purpose
 from bot.web.program_status import Status, TextsSent, status_of
 from scheduling.records.crew_records import CrewRecords, found_crew
