@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from sqlalchemy import Engine, select
+from sqlalchemy import Engine, select, update
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.traits import RateLimit
@@ -18,7 +18,11 @@ from bot.delivery.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.delivery.rate_limit import take_slot
 from bot.jobs.job_scheduler import LEFT_LYING, JobScheduler
 from scheduling.records.addresses import address_rows
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
+from scheduling.records.weather_asked import claim_yards, keep_answer
+from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from tests.scheduling.weather.test_days_to_keep import hours
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
 WRITTEN = IncomingMessage("phone", "11", "11:1", "begin", NOW, "Ada")
@@ -110,6 +114,26 @@ def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> No
     assert addresses() == ["", "11"]
     keep_house(engine, NOW + RATE_LIMIT_KEPT + 2 * SECOND)
     assert addresses() == []
+
+
+def test_days_of_weather_made_with_older_figures_are_made_anew(engine: Engine) -> None:
+    with writing(engine) as session:
+        crew, _ = found_crew(session, "Crew", "Ada", "America/Chicago", NOW)
+        records = CrewRecords(session, crew.id)
+        records.add_yard("River", "America/Chicago", latitude=41.3, longitude=-92.6)
+        (river,) = claim_yards(session, NOW, NOW + DAY, 1)
+        keep_answer(session, river, hours(24), NOW, NOW + DAY)
+
+    def flight_hours() -> list[float | None]:
+        with reading(engine) as session:
+            return list(session.scalars(select(WeatherDayRow.flight_hours)))
+
+    made = flight_hours()
+    with writing(engine) as session:
+        session.execute(update(WeatherAskedRow).values(figures="older"))
+        session.execute(update(WeatherDayRow).values(flight_hours=99.0))
+    keep_house(engine, NOW)
+    assert flight_hours() == made
 
 
 TEXTED = IncomingMessage("sms", "+12025550123", "SM" + "0" * 32, "begin", NOW)

@@ -15,7 +15,9 @@ from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.jobs import job_scheduler as ticks
 from bot.jobs.job_scheduler import JobScheduler
+from bot.jobs.ready_mornings import ready_morning
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
+from scheduling.records.engine import reading
 from tests.bot.jobs.crews import Member, keeper
 
 
@@ -88,6 +90,17 @@ def test_a_morning_that_is_due_is_sent_at_once(engine: Engine) -> None:
 
     assert line.arrived == ["Nothing due today."]
     assert ada.mornings() == line.arrived
+
+
+def test_a_morning_due_within_the_hour_is_made_ready_and_not_sent(engine: Engine) -> None:
+    ada, line = keeper(engine, next_at=now() + timedelta(minutes=30)), Line()
+
+    def ready() -> object:
+        with reading(engine) as session:
+            return ready_morning(session, ada.person_id)
+
+    run_ticks(engine, line, ready)
+    assert (line.begun, ada.mornings()) == ([], [])
 
 
 def test_a_tick_that_is_still_running_is_not_doubled_and_says_nothing(

@@ -1,10 +1,11 @@
 """A morning is worked out in the hour before it is due, and again if anything was noted since."""
 
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 from sqlalchemy import Engine, func, select
+from sqlalchemy.exc import DBAPIError
 
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
@@ -68,6 +69,20 @@ def test_a_morning_that_is_ready_is_queued_as_it_is(engine: Engine, worked_out: 
     assert worked_out == ["Ada"]
     assert "Look for eggs 1" in ada.mornings()[0]
     assert kept(engine) == 0
+
+
+@pytest.mark.parametrize(("work", "at"), [(make_some_ready, BEFORE), (queue_mornings, AT)])
+def test_it_is_worked_out_in_a_transaction_that_only_reads(
+    engine: Engine, monkeypatch: pytest.MonkeyPatch, work: Callable[..., int], at: datetime
+) -> None:
+    keeper(engine)
+
+    def write(records: CrewRecords, *_: object) -> None:
+        records.add_yard("Hill", "UTC")
+
+    monkeypatch.setattr(ready_mornings, "morning_of", write)
+    with pytest.raises(DBAPIError, match=r"read-?only"):
+        work(engine, at)
 
 
 def test_it_is_the_same_to_the_letter_as_one_worked_out_when_due(engine: Engine) -> None:
