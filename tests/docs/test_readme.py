@@ -15,6 +15,7 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 DATES = (ROOT / "scheduling" / "README.md").read_text(encoding="utf-8")
 OPERATORS = (ROOT / "deploy" / "README.md").read_text(encoding="utf-8")
+TESTERS = (ROOT / "tests" / "README.md").read_text(encoding="utf-8")
 PROJECT = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
 DOCUMENTS = (
     "README.md",
@@ -89,11 +90,26 @@ def test_the_version_has_its_changes() -> None:
     assert newest[1] == version[1]
 
 
-def test_every_dependency_has_its_reason() -> None:
-    locked = re.findall(r'^    "([a-z0-9-]+)[>=<\[]', _dependencies(), re.MULTILINE)
+@pytest.mark.parametrize("document", DOCUMENTS)
+def test_every_path_that_a_document_names_is_there(document: str) -> None:
+    text = (ROOT / document).read_text(encoding="utf-8")
+    named = re.findall(r"`((?:bot|scheduling|tests|deploy|fixtures)/[\w/.-]+)`", text)
 
-    assert len(locked) > 10
-    assert [name for name in locked if f"**{name}**" not in DEVELOPERS] == []
+    assert [name for name in named if not (ROOT / name).exists()] == []
+
+
+def test_every_dependency_has_its_reason() -> None:
+    to_run, to_test = _dependencies().split("[dependency-groups]")
+
+    assert len(_names(to_run)) > 10
+    assert len(_names(to_test)) > 10
+    assert [name for name in _names(to_run) if f"**{name}**" not in DEVELOPERS] == []
+    told = DEVELOPERS + TESTERS
+    assert [name for name in _names(to_test) if f"**{name}**" not in told] == []
+
+
+def _names(dependencies: str) -> list[str]:
+    return re.findall(r'"([a-z0-9-]+)[>=<\["]', dependencies)
 
 
 def _dependencies() -> str:
