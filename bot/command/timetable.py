@@ -8,7 +8,7 @@ import click
 from bot.command.as_json import check_row
 from bot.command.call import InputError
 from bot.command.options import Day, json_option
-from bot.reading.limits import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
+from bot.reading.lexicon.measures import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
 from bot.wording.start_plans import timetable_lines
 from scheduling.checks.calendar import START_EVENTS, timetable
 from scheduling.entry_kinds import EntryKind

@@ -16,7 +16,7 @@ from bot.delivery.rate_limit import AHEAD
 from bot.delivery.rules import LEASE, LONGEST_WAIT, OutboxState
 from bot.monitoring.heartbeats import HeartbeatRow
 from bot.program_log import log_of
-from bot.reading.limits import LONGEST_MINUTES
+from bot.reading.lexicon.measures import LONGEST_MINUTES
 from bot.weather.refresh import LONGEST_LEFT_ALONE
 from scheduling.records.engine import writing
 from scheduling.records.tables import PersonRow

@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 
 from bot.reading.clauses.chunks import clause_parts
-from bot.reading.clauses.clause import has_role, is_small_talk
-from bot.reading.clauses.day_and_yard import with_days, with_yards
+from bot.reading.clauses.clause import has_role, is_small_talk, with_days, with_yards
 from bot.reading.clauses.joined_clauses import joined_clauses
 from bot.reading.commands.command import command_of
 from bot.reading.lexicon.sense import PhraseRole

@@ -1,9 +1,9 @@
-"""Elements cut at commas into chunks, each chunk into parts of clauses: units and their words."""
+"""Elements cut at commas into chunks; in each the units are paired with what is said of them."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from bot.reading.clauses.clause import Clause, has_role, is_said
-from bot.reading.clauses.runs import paired, runs_of
+from bot.reading.clauses.clause import DETAILS, Clause, Named, has_role, is_said
 from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
@@ -14,6 +14,7 @@ from bot.reading.scan.elements import (
     Element,
     NamedUnits,
     OnDay,
+    Phrase,
     UnclearPart,
 )
 
@@ -87,8 +88,8 @@ def _parts(chunk: list[Element], parted: BreakStrength) -> list[Clause]:
     chunk = _unless_guessing(chunk)
     named = any(isinstance(element, NamedUnits) for element in _before_except(chunk))
     left_out = (AtYard, OnDay, AllUnits) if named else (AtYard, OnDay)
-    runs = runs_of([element for element in chunk if not isinstance(element, left_out)])
-    return paired(runs, frame)
+    runs = _runs_of([element for element in chunk if not isinstance(element, left_out)])
+    return _paired(runs, frame)
 
 
 def _unless_guessing(chunk: list[Element]) -> list[Element]:
@@ -121,3 +122,134 @@ def _before_except(chunk: Sequence[Element]) -> Sequence[Element]:
         if has_role(element, PhraseRole.EXCEPT, PhraseRole.MAYBE_EXCEPT)
     ]
     return chunk[: at[0]] if at else chunk
+
+
+@dataclass(frozen=True)
+class _Run:
+    """Neighbouring elements that are all units, or all something said."""
+
+    named: bool
+    elements: tuple[Element, ...]
+    excluded: tuple[NamedUnits, ...] = ()
+
+
+def _runs_of(elements: Sequence[Element]) -> list[_Run]:
+    """Group neighbouring elements; exceptions go to the units they are taken from."""
+    runs: list[_Run] = []
+    excepting = False
+    for at, element in enumerate(elements):
+        if has_role(element, PhraseRole.EXCEPT, PhraseRole.MAYBE_EXCEPT):
+            excepting = True
+        elif excepting and isinstance(element, NamedUnits):
+            runs = _except(runs, element)
+            following = elements[at + 1] if at + 1 < len(elements) else None
+            told_before = any(not run.named for run in runs)
+            if told_before and following is not None and is_said(following):
+                runs.append(_Run(named=True, elements=(element,)))
+        else:
+            excepting = False
+            runs = _append(runs, element)
+    return runs
+
+
+def _append(runs: list[_Run], element: Element) -> list[_Run]:
+    named = isinstance(element, Named)
+    if runs and runs[-1].named == named and not runs[-1].excluded:
+        return [*runs[:-1], replace(runs[-1], elements=(*runs[-1].elements, element))]
+    return [*runs, _Run(named, (element,))]
+
+
+def _except(runs: list[_Run], element: NamedUnits) -> list[_Run]:
+    """Leave units out of the last named run; without one, of whatever came before."""
+    named = [at for at, run in enumerate(runs) if run.named]
+    if not named:
+        return [*runs, _Run(named=True, elements=(), excluded=(element,))]
+    at = named[-1]
+    changed = replace(runs[at], excluded=(*runs[at].excluded, element))
+    return [*runs[:at], changed, *runs[at + 1 :]]
+
+
+def _paired(runs: list[_Run], frame: Clause) -> list[Clause]:
+    """Pair named runs with what is said: in turn, or all with the only named run."""
+    named = [run for run in runs if run.named and run.elements != ()]
+    if len(named) <= 1:
+        return [_whole(runs, frame)]
+    runs = _without_edge_remark(runs)
+    said = [run for run in runs if not run.named]
+    if len(said) == 1 and not runs[-1].named and not runs[0].named:
+        return [_with_unclear_part(runs, frame)]
+    return _alternating(runs, named, said, frame)
+
+
+def _whole(runs: list[_Run], frame: Clause) -> Clause:
+    elements = tuple(a for run in runs if not run.named for a in run.elements)
+    units = tuple(a for run in runs if run.named for a in run.elements)
+    return replace(
+        frame,
+        units=tuple(a for a in units if isinstance(a, Named)),
+        excluded=tuple(a for run in runs for a in run.excluded),
+        said=elements,
+        units_first=not (runs and not runs[0].named and units),
+    )
+
+
+def _with_unclear_part(runs: list[_Run], frame: Clause) -> Clause:
+    return replace(_whole(runs, frame), said=(frame.unclear(QuestionKind.WHICH_MEANING),))
+
+
+def _alternating(
+    runs: list[_Run], named: list[_Run], said: list[_Run], frame: Clause
+) -> list[Clause]:
+    first, last = runs[0].named, runs[-1].named
+    if first and last and any(isinstance(a, NamedUnits) and a.into for a in runs[-1].elements):
+        return [_with_unclear_part(runs, frame)]
+    if not first and not last:
+        verb = runs[0]
+        if not _is_verb(verb) or not all(_is_detail(run) for run in said[1:]):
+            return [_with_unclear_part(runs, frame)]
+        return [_couple(unit, (*verb.elements, *run.elements), frame, units_first=False)
+                for unit, run in zip(named, said[1:], strict=True)]  # fmt: skip
+    parts = [
+        _couple(unit, run.elements, frame, units_first=first)
+        for unit, run in zip(named, said, strict=False)
+    ]
+    if len(named) > len(said):
+        left = named[-1]
+        parts.append(_couple(left, (), frame, units_first=True))
+    return parts
+
+
+def _couple(unit: _Run, said: tuple[Element, ...], frame: Clause, *, units_first: bool) -> Clause:
+    elements = (*unit.elements, *said)
+    return replace(
+        frame,
+        units=tuple(a for a in unit.elements if isinstance(a, Named)),
+        excluded=unit.excluded,
+        said=said,
+        units_first=units_first,
+        start=min(a.start for a in elements),
+        end=max(a.end for a in elements),
+    )
+
+
+def _without_edge_remark(runs: list[_Run]) -> list[_Run]:
+    """Drop a remark at one end when words stand at both: "found 4a eggs 4b none"."""
+    if runs[0].named or runs[-1].named:
+        return runs
+    if _is_remark(runs[0]):
+        return runs[1:]
+    return runs[:-1] if _is_remark(runs[-1]) else runs
+
+
+def _is_remark(run: _Run) -> bool:
+    return all(has_role(element, PhraseRole.REMARK) for element in run.elements)
+
+
+def _is_verb(run: _Run) -> bool:
+    return all(
+        isinstance(element, Phrase) and element.sense.role is None for element in run.elements
+    )
+
+
+def _is_detail(run: _Run) -> bool:
+    return all(isinstance(element, DETAILS) for element in run.elements)

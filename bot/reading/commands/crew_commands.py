@@ -3,12 +3,11 @@
 import re
 from datetime import date
 
-from bot.reading.lexicon.measures import WEEKDAYS
-from bot.reading.limits import MOST_PLANNED_QUEENS
+from bot.reading.lexicon.measures import MOST_PLANNED_QUEENS, WEEKDAYS
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
+from bot.reading.tokens.amounts import number_at
 from bot.reading.tokens.dates import spoken_day_at
-from bot.reading.tokens.numbers_and_letters import number_at
 from bot.reading.tokens.token import tokenise
 
 _CHANCE = (

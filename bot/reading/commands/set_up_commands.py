@@ -5,8 +5,7 @@ from collections.abc import Callable
 from datetime import time
 from zoneinfo import available_timezones
 
-from bot.reading.lexicon.measures import Measure
-from bot.reading.limits import MOST_BOXES, MOST_SYRUP_LITRES
+from bot.reading.lexicon.measures import MOST_BOXES, MOST_SYRUP_LITRES, Measure
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.amounts import amount_at

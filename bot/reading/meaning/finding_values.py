@@ -3,8 +3,7 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from bot.reading.lexicon.measures import Measure
-from bot.reading.limits import (
+from bot.reading.lexicon.measures import (
     LONGEST_PUT_OFF_DAYS,
     MOST_BEETLES,
     MOST_FONDANT_KG,
@@ -14,6 +13,7 @@ from bot.reading.limits import (
     OLDEST_CELL_DAYS,
     OLDEST_CELL_EGG_DAYS,
     OLDEST_VIRGIN_DAYS,
+    Measure,
 )
 from bot.reading.meaning.partial_finding import (
     ClauseContent,
@@ -24,7 +24,7 @@ from bot.reading.meaning.partial_finding import (
 )
 from bot.reading.result import QuestionKind
 from bot.reading.tokens.amounts import Amount, Substance
-from bot.reading.tokens.spoken_day import SpokenDay
+from bot.reading.tokens.dates import SpokenDay
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     CellAge,

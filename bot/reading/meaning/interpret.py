@@ -1,21 +1,38 @@
-"""Clauses become findings, each for every unit it names, or questions."""
+"""Clauses become findings, for every unit they name or of a yard or batch; or questions."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from functools import cached_property
 
-from bot.reading.clauses.clause import Clause, is_remark
+from bot.reading.clauses.clause import YARD_KINDS, Clause, has_role, is_remark
+from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.meaning.partial_finding import DayContext, PartialFinding, Unclear, UnitContext
-from bot.reading.meaning.resolve import resolve, stands, yard_at_hand
+from bot.reading.meaning.resolve import (
+    all_units,
+    resolve,
+    serves_whole_yard,
+    stands,
+    yard_at_hand,
+    yard_unclear,
+)
 from bot.reading.meaning.unit_findings import findings_of_unit
-from bot.reading.meaning.whole_yards import all_units, serves_whole_yard, yard_findings
 from bot.reading.result import Finding, Question, QuestionKind
-from bot.reading.scan.elements import AllUnits, FreeText, NamedUnits, Phrase
+from bot.reading.scan.elements import (
+    AllUnits,
+    Break,
+    Element,
+    FreeText,
+    GraftedBatch,
+    NamedUnits,
+    Phrase,
+)
 from bot.reading.situation import Situation
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place, UnitName
+from scheduling.values import Graft
 
 _NOTHING_TOLD = frozenset({QuestionKind.NO_FINDING, QuestionKind.NO_UNIT})
 _YARD_WIDE = entry_kinds(lambda facts: facts.scope is Scope.UNIT_OR_YARD)
@@ -88,7 +105,7 @@ class Interpretation:
 
     def _read(self, clause: Clause) -> None:
         if clause.of_yard:
-            self.findings.extend(yard_findings(clause, self.situation))
+            self.findings.extend(_yard_findings(clause, self.situation))
         elif clause.units or clause.excluded:
             self._read_units(clause)
         elif clause.yard and serves_whole_yard(clause.said):
@@ -190,9 +207,61 @@ class Interpretation:
         return clause.yard is not None and kinds == [EntryKind.PUT_OFF]
 
     def _of_yard(self, clause: Clause, told: Sequence[PartialFinding], days: DayContext) -> None:
-        yard = yard_at_hand(self.situation, clause.yard)
-        if yard is None:
-            names = tuple(each.name for each in self.situation.yards)
-            raise Unclear(QuestionKind.WHICH_YARD, names)
-        place = Place(yard)
+        place = Place(yard_at_hand(self.situation, clause.yard))
         self.findings.extend(Finding(place, t.kind, t.value, days.on, t.note) for t in told)
+
+
+def _yard_findings(clause: Clause, situation: Situation) -> list[Finding]:
+    """Give the finding about a yard or batch.
+
+    Raises:
+        Unclear: more is said than that, or the yard or the day is not clear.
+    """
+    said = _once(element for element in clause.said if not has_role(element, PhraseRole.REMARK))
+    if len(said) != 1 or clause.units:
+        raise Unclear(QuestionKind.NOT_UNDERSTOOD)
+    yard = yard_at_hand(situation, clause.yard)
+    element = said[0]
+    if isinstance(element, GraftedBatch):
+        return [_batch(element, clause, yard, situation.today)]
+    return [_of_yard(element, clause, yard, situation)]
+
+
+def _once(elements: Iterable[Element]) -> list[Element]:
+    """Drop commas, and the same weather said in other words."""
+    said = {
+        element.sense if isinstance(element, Phrase) else element: element
+        for element in elements
+        if not isinstance(element, Break)
+    }
+    return list(said.values())
+
+
+def _batch(element: GraftedBatch, clause: Clause, yard: str, today: date) -> Finding:
+    spoken = element.spoken or (clause.when.spoken if clause.when else None)
+    on = spoken.behind(today) if spoken else today
+    if on is None:
+        raise Unclear(QuestionKind.WHICH_DATE)
+    if not element.clear:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    graft = None if element.graft == Graft() else element.graft
+    return Finding(Place(yard, batch=on.isoformat()), EntryKind.GRAFTED, graft, on)
+
+
+def _of_yard(element: Element, clause: Clause, yard: str, situation: Situation) -> Finding:
+    if not isinstance(element, Phrase) or element.sense.kind not in YARD_KINDS:
+        raise Unclear(QuestionKind.NOT_UNDERSTOOD)
+    if element.sense.kind is EntryKind.YARD_TAKEN and clause.yard is None:
+        raise yard_unclear(situation)
+    on = _day(clause, situation.today, ahead=element.sense.kind is EntryKind.YARD_TAKEN)
+    return Finding(Place(yard), EntryKind(element.sense.kind), element.sense.value, on)
+
+
+def _day(clause: Clause, today: date, *, ahead: bool) -> date:
+    if clause.when is None:
+        return today
+    spoken = clause.when.spoken
+    on = (spoken.ahead(today) if ahead and spoken.ago != 0 else None) or spoken.behind(today)
+    if on is None:
+        raise Unclear(QuestionKind.WHICH_DATE)
+    return on

@@ -7,7 +7,7 @@ from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
 from bot.reading.tokens.amounts import Amount, Substance
-from bot.reading.tokens.spoken_day import SpokenDay
+from bot.reading.tokens.dates import SpokenDay
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Value

@@ -1,25 +1,40 @@
-"""Unit references resolved to places that exist, and the yard meant; or questions."""
+"""Unit references and "all" resolved to places that exist, and the yard meant; or questions."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from bot.reading.lexicon.measures import Measure
+from bot.reading.lexicon.sense import AmbiguousWord
+from bot.reading.meaning.partial_finding import Unclear
 from bot.reading.result import Question, QuestionKind
-from bot.reading.scan.elements import NamedUnits
+from bot.reading.scan.elements import Break, Element, NamedUnits, Phrase, Quantity
 from bot.reading.scan.unit_references import UnitReference
 from bot.reading.situation import Situation, YardUnits
+from scheduling.check_kinds import CheckKind
+from scheduling.entry_facts import ENTRY_FACTS
+from scheduling.entry_kinds import EntryKind
 from scheduling.places import LETTERS, Place, UnitName
 
 HOME = "home"
 """The yard of somebody who has none yet."""
 
 
-def yard_at_hand(situation: Situation, named: str | None) -> str | None:
-    """Give the yard meant when no unit tells it; None if it must be asked."""
-    if named or situation.current_yard:
-        return named or situation.current_yard
-    if not situation.yards:
-        return HOME
-    return situation.yards[0].name if len(situation.yards) == 1 else None
+def yard_at_hand(situation: Situation, named: str | None) -> str:
+    """Give the yard meant when no unit tells it.
+
+    Raises:
+        Unclear: there are several.
+    """
+    if yard := named or situation.current_yard:
+        return yard
+    if len(situation.yards) > 1:
+        raise yard_unclear(situation)
+    return situation.yards[0].name if situation.yards else HOME
+
+
+def yard_unclear(situation: Situation) -> Unclear:
+    """Give the question which of the yards is meant."""
+    return Unclear(QuestionKind.WHICH_YARD, tuple(yard.name for yard in situation.yards))
 
 
 def yards_with_box(situation: Situation, box: int, named: str | None) -> list[YardUnits]:
@@ -160,3 +175,79 @@ def _counted(box: int, reference: UnitReference) -> Resolved:
 
 def _places(names: Sequence[UnitName]) -> Resolved:
     return Resolved(tuple(Place(HOME, name) for name in names))
+
+
+_OUT = frozenset({CheckKind.EMERGENCE, CheckKind.RELEASE})
+_ASKED_BY = {AmbiguousWord.OUT: _OUT, AmbiguousWord.NOT_OUT: _OUT}
+"""A word that several findings share, and the checks at which they are looked for."""
+
+
+def serves_whole_yard(said: Sequence[Element]) -> bool:
+    """Say whether what is said is of the sort that is done to a whole yard at once."""
+    fed = {Measure.LITRES, Measure.FEEDERS, Measure.PARTS, Measure.BEETLES}
+    return bool(said) and all(
+        isinstance(element, Break)
+        or (isinstance(element, Phrase) and _of_whole_yard(element.sense.kind))
+        or (isinstance(element, Quantity) and element.amount.measure in fed)
+        for element in said
+    )
+
+
+def _of_whole_yard(kind: EntryKind | None) -> bool:
+    return kind is not None and ENTRY_FACTS[kind].whole_yard
+
+
+def all_units(
+    said: Sequence[Element], named_yard: str | None, situation: Situation, *, excepting: bool
+) -> list[Place]:
+    """Give the units that "all" means.
+
+    A yard named, or a finding of a whole yard's work: every unit of the yard. Otherwise the one
+    group that waits for this finding.
+
+    Raises:
+        Unclear: there is no such group, or more than one.
+    """
+    if named_yard or serves_whole_yard(said):
+        return _units_of_yard(named_yard, situation)
+    group = _waiting(said, situation)
+    yards = {place.yard for place in group}
+    if len(yards) == 1:
+        return group
+    if excepting and not yards:
+        return _units_of_yard(None, situation)
+    raise Unclear(QuestionKind.NO_UNIT)
+
+
+def _units_of_yard(named: str | None, situation: Situation) -> list[Place]:
+    name = yard_at_hand(situation, named)
+    found = [
+        Place(name, unit) for yard in situation.yards if yard.name == name for unit in yard.units
+    ]
+    if not found:
+        raise Unclear(QuestionKind.NO_UNIT)
+    return found
+
+
+def _waiting(said: Sequence[Element], situation: Situation) -> list[Place]:
+    """Give the one group of units with an open check that what is said answers."""
+    wanted: frozenset[CheckKind] = frozenset()
+    for element in said:
+        if isinstance(element, Phrase):
+            wanted |= _checks_of(element)
+    groups = {check: _with_open_check(check, situation) for check in wanted}
+    found = [group for group in groups.values() if group]
+    return found[0] if len(found) == 1 else []
+
+
+def _with_open_check(check: CheckKind, situation: Situation) -> list[Place]:
+    found = [place for place, checks in situation.open_checks().items() if check in checks]
+    units = [place for place in found if place.unit is not None]
+    return sorted(units, key=lambda place: (place.yard, place.unit or UnitName(0)))
+
+
+def _checks_of(element: Phrase) -> frozenset[CheckKind]:
+    kind, ambiguous = element.sense.kind, element.sense.ambiguous
+    if kind is not None:
+        return ENTRY_FACTS[kind].looked_for_at
+    return _ASKED_BY.get(ambiguous, frozenset()) if ambiguous is not None else frozenset()

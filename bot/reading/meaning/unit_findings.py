@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from bot.reading.clauses.clause import has_role
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import PhraseRole, Sense
-from bot.reading.meaning.disambiguation import disambiguated, drop_said_subjects, join_subjects
+from bot.reading.meaning.disambiguation import disambiguate
 from bot.reading.meaning.finding_values import filled_in, implied_kind
 from bot.reading.meaning.negation import with_negations
-from bot.reading.meaning.nouns import disambiguate_nouns
 from bot.reading.meaning.partial_finding import (
     ClauseContent,
     DayContext,
@@ -50,10 +49,7 @@ def findings_of_unit(
     if told is not None:
         return told
     content = _sorted_content(_unbroken(with_negations(parts)), into=into)
-    join_subjects(content)
-    content.senses = [disambiguated(sense, context) for sense in content.senses]
-    drop_said_subjects(content)
-    disambiguate_nouns(content, context)
+    disambiguate(content, context)
     found = _findings(content, days)
     if _used_up(content) and found:
         return found

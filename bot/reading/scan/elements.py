@@ -8,7 +8,7 @@ from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
 from bot.reading.scan.unit_references import UnitReference, unit_references_at
 from bot.reading.tokens.amounts import Amount
-from bot.reading.tokens.spoken_day import SpokenDay
+from bot.reading.tokens.dates import SpokenDay
 from bot.reading.tokens.token import Token, TokenForm, text_at
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Graft

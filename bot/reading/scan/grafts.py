@@ -2,13 +2,10 @@
 
 from collections.abc import Sequence
 
-from bot.reading.lexicon.measures import Measure
-from bot.reading.limits import MOST_GRAFTED, OLDEST_LARVA_HOURS
+from bot.reading.lexicon.measures import MOST_GRAFTED, OLDEST_LARVA_HOURS, Measure
 from bot.reading.scan.elements import Cursor, Found, GraftedBatch, GraftedOn
-from bot.reading.tokens.amounts import amount_at
-from bot.reading.tokens.dates import spoken_day_at
-from bot.reading.tokens.numbers_and_letters import number_at
-from bot.reading.tokens.spoken_day import SpokenDay
+from bot.reading.tokens.amounts import amount_at, number_at
+from bot.reading.tokens.dates import SpokenDay, spoken_day_at
 from bot.reading.tokens.token import Token, TokenForm
 from scheduling.values import Graft
 

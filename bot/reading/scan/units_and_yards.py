@@ -4,8 +4,12 @@ from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, 
 from bot.reading.result import QuestionKind
 from bot.reading.scan.days_and_amounts import stray_number
 from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, NamedUnits, UnclearPart
-from bot.reading.scan.unit_references import UnitReference, unit_references_at
-from bot.reading.tokens.numbers_and_letters import article_or_letter, is_letter
+from bot.reading.scan.unit_references import (
+    UnitReference,
+    article_or_letter,
+    is_letter,
+    unit_references_at,
+)
 from bot.reading.tokens.token import TokenForm
 
 _PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})

@@ -3,8 +3,7 @@
 import pytest
 
 from bot.reading.clauses.chunks import clause_parts
-from bot.reading.clauses.clause import Clause
-from bot.reading.clauses.day_and_yard import with_days, with_yards
+from bot.reading.clauses.clause import Clause, with_days, with_yards
 from bot.reading.clauses.joined_clauses import joined_clauses
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import Cursor, NamedUnits, UnclearPart
