@@ -6,6 +6,6 @@ import bot.delivery.message_tables
 import bot.jobs.ready_mornings
 import bot.monitoring.heartbeats
 import scheduling.records.number_tables
-import scheduling.records.weather_tables
+import scheduling.records.weather_days
 
 __all__ = ["bot", "scheduling"]

@@ -11,8 +11,7 @@ from pathlib import Path
 
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
-from scheduling.walk.spread import Spread, log_normal
-from scheduling.walk.stages import PUBLISHED
+from scheduling.walk.stages import PUBLISHED, Spread, log_normal
 
 PICTURE = Path(__file__).resolve().parent.parent / "fixtures" / "walk" / "stages.svg"
 

@@ -6,6 +6,18 @@ from zoneinfo import ZoneInfo
 _MINUTE = timedelta(minutes=1)
 
 
+def known_zone(name: str) -> str:
+    """Check the name of a time zone, such as ``America/Chicago``, and give it back.
+
+    Raises:
+        ValueError: there is no such zone.
+    """
+    try:
+        return ZoneInfo(name).key
+    except (KeyError, ValueError, OSError):
+        raise ValueError(f"{name!r} is not a time zone; write it like America/Chicago") from None
+
+
 def local_day(instant: datetime, zone: str) -> date:
     """The local date at an aware instant."""
     return instant.astimezone(ZoneInfo(zone)).date()

@@ -9,7 +9,7 @@ from bot.command.machine_clock import Clock
 from bot.command.options import on_option, pass_call
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
 from bot.wording.crew import welcome
-from scheduling.records.names import tidy
+from scheduling.records.crews import tidy
 
 
 @click.command("chat")

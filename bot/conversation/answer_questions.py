@@ -19,13 +19,12 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Check
 from scheduling.entries import standing
 from scheduling.entry_kinds import EntryKind
-from scheduling.fit_days import unfit_days
 from scheduling.places import Place, UnitName
 from scheduling.trade.batches import plan_back
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.drives import days_away
-from scheduling.visit_plan.errands import errands
+from scheduling.visit_plan.errands import days_away, errands
 from scheduling.visit_plan.worth import chances_of
+from scheduling.visits import unfit_days
 
 _WEEK = 7
 _FAR = timedelta(days=60)

@@ -8,13 +8,13 @@ from bot.wording import settings_answers as words
 from bot.wording.crew import only_the_owner, only_watching
 from bot.wording.message import Message
 from scheduling.records.tables import Role
-from scheduling.walk.look_dates import shift_by
 from scheduling.walk.odds import (
     BOLDEST,
     LATEST_GIVEN_UP,
     MOST_CAREFUL,
     SOONEST_GIVEN_UP,
     USUAL,
+    shift_by,
 )
 from scheduling.wall_time import local_day
 

@@ -19,7 +19,7 @@ from scheduling.records.engine import connection_of
 from scheduling.records.people import Person, person_of
 from scheduling.records.tables import PersonRow
 from scheduling.records.upsert import upsert
-from scheduling.value_json import value_from_json, value_to_json
+from scheduling.value_forms import value_from_json, value_to_json
 
 
 @dataclass(frozen=True)

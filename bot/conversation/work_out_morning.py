@@ -12,13 +12,11 @@ from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import Scope
-from scheduling.fit_days import moved_to_fit_days
 from scheduling.places import UnitName
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
-from scheduling.visits import due_on, taken_on
-from scheduling.weather.warnings import warnings_on
-from scheduling.weather.yard_weather import YardWeather, with_words
+from scheduling.visits import due_on, moved_to_fit_days, taken_on
+from scheduling.weather.yard_weather import YardWeather, warnings_on, with_words
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from bot.delivery.silent_channels import silent_since
 from bot.delivery.sms_budget import CHARGED, used_in_month
 from bot.monitoring.heartbeats import beats_in
 from scheduling.records.tables import PersonRow, YardRow
-from scheduling.records.weather_tables import WeatherAskedRow
+from scheduling.records.weather_days import WeatherAskedRow
 from scheduling.wall_time import local_day
 
 _A_DAY = timedelta(days=1)

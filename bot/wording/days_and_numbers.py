@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from scheduling.colony.feeding import Dose
+from scheduling.colony.stores import Dose
 from scheduling.trade import table
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

@@ -11,7 +11,7 @@ from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.check import Check
 from scheduling.places import Place, UnitName
 from scheduling.visits import DayPlan, Waiting
-from scheduling.weather.warnings import NO_WARNINGS, Warnings
+from scheduling.weather.yard_weather import NO_WARNINGS, Warnings
 
 
 class Detail(IntEnum):

@@ -13,8 +13,8 @@ from bot.wording.reasons import reason
 from bot.wording.unit_prospects import bees_words, queen_odds_words
 from bot.wording.yard_lines import YardLine
 from scheduling.check_kinds import UPKEEP, CheckKind
-from scheduling.checks.bees_ahead import bees_ahead
 from scheduling.checks.check import Check, expired
+from scheduling.checks.colonies import bees_ahead
 from scheduling.checks.queen_dates import QueenDates
 from scheduling.entries import Entry
 from scheduling.places import Place

@@ -3,11 +3,10 @@
 from datetime import date
 
 from bot.wording.days_and_numbers import day_count, day_words
-from scheduling.checks.bees_ahead import BeesAhead
+from scheduling.checks.colonies import BeesAhead
 from scheduling.checks.laying import too_late_to_mate_well
 from scheduling.checks.queen_dates import QueenDates
-from scheduling.colony.another_round import AnotherRound
-from scheduling.colony.bees_enough import LowPoint
+from scheduling.colony.bees_enough import AnotherRound, LowPoint
 from scheduling.walk.forecast import QueenForecast
 
 _OF = 10

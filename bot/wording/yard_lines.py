@@ -10,9 +10,9 @@ from bot.wording.place_names import place_words
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check
 from scheduling.places import Place, UnitName
+from scheduling.weather.fit_hours import Unfit
 from scheduling.weather.heat import ColonyHeat, HeatBand, fahrenheit
-from scheduling.weather.opening import Unfit
-from scheduling.weather.warnings import Warnings
+from scheduling.weather.yard_weather import Warnings
 
 _LONGEST = 150
 """Characters of names in one line; a longer list goes on in another line."""

@@ -34,7 +34,7 @@ from scheduling.records.tables import (
     YardRow,
     table_of,
 )
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from scheduling.records.weather_days import WeatherAskedRow, WeatherDayRow
 
 FOUNDED = 50
 """Crews that are unlike each other, so that no cache serves one crew with another's work."""

@@ -25,7 +25,7 @@ from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import open_engine, writing
 from scheduling.records.tables import AddressRow, Base, CrewRow, PersonRow, YardRow, table_of
 from scheduling.records.weather_asked import claim_yards
-from scheduling.records.weather_tables import WeatherAskedRow
+from scheduling.records.weather_days import WeatherAskedRow
 from scheduling.weather.hour import HourOfWeather
 
 NOW = datetime(2027, 6, 9, 12, tzinfo=UTC)

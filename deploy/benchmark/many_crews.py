@@ -16,8 +16,7 @@ from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
 from scheduling.records.weather_asked import YardToAsk, keep_answer
 from scheduling.records.yards import Yard
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.solar_time import Site
+from scheduling.weather.hour import HourOfWeather, Site
 
 INTO_SEASON = timedelta(days=45)
 """How far the season has come by the day of the measuring."""

@@ -3,21 +3,20 @@
 from collections.abc import Callable, Mapping
 
 from deploy.benchmark.plain_walk import plain_walk
+from scheduling.checks.calendar import checks_of_unit
 from scheduling.checks.check import Check
 from scheduling.checks.flying_weather import FlyingWeather
+from scheduling.checks.forecasts import Queen, queen_of
 from scheduling.checks.queen_dates import QueenDates
-from scheduling.checks.queen_seen import Queen, queen_of
-from scheduling.checks.unit import checks_of_unit
-from scheduling.colony.projection import project
+from scheduling.colony.account import project
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.trade import table
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Window, days_after
 from scheduling.units import fold
 from scheduling.walk.case import DAYS, Case
 from scheduling.walk.forecast import QueenForecast
-from scheduling.walk.look_dates import NEAREST, LookDays
-from scheduling.walk.odds import USUAL
+from scheduling.walk.odds import NEAREST, USUAL, LookDays
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
 

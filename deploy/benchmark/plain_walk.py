@@ -2,9 +2,8 @@
 
 from collections import defaultdict
 
-from scheduling.walk.case import DAYS, Case
+from scheduling.walk.case import DAYS, FAILED, Case, State, likelihoods
 from scheduling.walk.stages import PUBLISHED
-from scheduling.walk.states import FAILED, State, likelihoods
 
 Where = tuple[State, int, int]
 """The state, the day of emergence, and the day on which the stage ends (or -1)."""

@@ -13,7 +13,7 @@ from deploy.benchmark.plain_recompute import plain_recompute
 from deploy.benchmark.plain_walk import plain_walk
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.flying_weather import FlyingWeather
-from scheduling.checks.queen_seen import queen_of
+from scheduling.checks.forecasts import queen_of
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.units import UnitState, fold

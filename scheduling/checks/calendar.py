@@ -1,27 +1,33 @@
-"""The whole calendar of a crew, worked out anew from its log."""
+"""The whole calendar of a crew, worked out anew from its log, unit by unit."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time
 
-from scheduling.checks.batch import checks_for_batch
-from scheduling.checks.check import Check
+from scheduling.checks.batch import checks_of_batches
+from scheduling.checks.beetle_traps import beetles, traps_by_warmth
+from scheduling.checks.check import Check, in_order
+from scheduling.checks.colonies import colony_of, strength
+from scheduling.checks.emergence import emergence, release
 from scheduling.checks.flying_weather import FlyingWeather
+from scheduling.checks.food import food
 from scheduling.checks.forecasts import forecast_of
+from scheduling.checks.laying import brood, giving_up, laying
+from scheduling.checks.next_round import next_round
 from scheduling.checks.queen_dates import QueenDates
-from scheduling.checks.unit import checks_of_unit
+from scheduling.checks.rests import around_rests, rests
 from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
-from scheduling.trade.window import days_after
 from scheduling.units import UnitState, fold
-from scheduling.units.rounds import graft_day
+from scheduling.units.state import Stage
 from scheduling.values import CellAge, VirginAge
 from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import USUAL, Odds
+from scheduling.weather.day import DayOfWeather
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather, days_not_flying, with_words
 
 START_EVENTS = entry_kinds(lambda facts: facts.starts)
@@ -144,31 +150,56 @@ def _tell_each_unit(
             told.sort(key=lambda entry: order[entry.uid])
 
 
-def checks_of_batches(
-    by_place: Mapping[Place, list[Entry]], log: list[Entry]
-) -> dict[Place, tuple[Check, ...]]:
-    """Work out the checks of each batch of grafted cells that was not placed."""
-    grafted = {
-        place: told
-        for place, told in by_place.items()
-        if place.unit is None and any(entry.kind is EntryKind.GRAFTED for entry in told)
-    }
-    if not grafted:
-        return {}
-    cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
-    placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
-    return {place: checks_for_batch(place, told, placed) for place, told in grafted.items()}
-
-
-def _possible_grafts(cell: Entry) -> tuple[date, ...]:
-    """Give the graft day of a cell placed, or every one it may have where its age was not told."""
-    if cell.value is not None:
-        return (graft_day(cell),)
-    ages = range(int(table.RIPE_CELL_AGE.low), int(table.RIPE_CELL_AGE.high) + 1)
-    return tuple(days_after(cell.on, -age) for age in ages)
-
-
 def _only_place(kind: EntryKind, on: date) -> Place:
     if kind is EntryKind.GRAFTED:
         return Place("yard", batch=on.isoformat())
     return Place("yard", unit=UnitName(1))
+
+
+NOT_IN_USE = frozenset({Stage.EMPTY, Stage.ENDED})
+
+
+def checks_of_unit(
+    queen: QueenDates, days: Mapping[date, DayOfWeather], feeder_litres: float
+) -> tuple[Check, ...]:
+    """Work out what is due at a unit and when it rests, earliest first.
+
+    What depends on the answer to an earlier check names it under ``follows``: it is foreseen,
+    not due.
+
+    Args:
+        queen: what the unit is, and the dates of its queen.
+        days: the weather of its yard by local date.
+        feeder_litres: what one of the keeper's feeders holds.
+
+    """
+    if queen.state.stage in NOT_IN_USE:
+        return ()
+    looks = _about_the_queen(queen)
+    kinds = {check.kind for check in looks}
+    others = (*looks, *rests(queen, looks))
+    work = [c for c in _about_the_colony(queen, feeder_litres) if c.kind not in kinds]
+    looked_on = queen.state.looked_on
+    checks = in_order((*others, *around_rests(work, others, looked_on)))
+    return traps_by_warmth(checks, days, looked_on) if days else checks
+
+
+def _about_the_queen(queen: QueenDates) -> tuple[Check, ...]:
+    state = queen.state
+    return (
+        *emergence(state),
+        *release(state),
+        *laying(queen),
+        *giving_up(queen),
+        *brood(queen),
+        *next_round(state),
+    )
+
+
+def _about_the_colony(queen: QueenDates, feeder_litres: float) -> tuple[Check, ...]:
+    colony = colony_of(queen)
+    return (
+        *food(queen.state, colony, feeder_litres),
+        *beetles(queen.state),
+        *strength(queen.state, colony.account, queen.expected_eggs),
+    )

@@ -6,10 +6,10 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from scheduling.check_kinds import CHECK_FACTS, CheckKind
-from scheduling.colony.feeding import Dose
+from scheduling.colony.stores import Dose
 from scheduling.places import Place
 from scheduling.trade import table
-from scheduling.trade.window import Window
+from scheduling.trade.constant import Window
 from scheduling.units.state import UnitState
 from scheduling.values import PutOff
 

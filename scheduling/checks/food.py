@@ -6,13 +6,15 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.checks.colonies import Colony, colony_of
 from scheduling.checks.queen_dates import QueenDates
-from scheduling.colony.feeding import dose_for, least, most
-from scheduling.colony.food_reserve import FoodReserve
-from scheduling.colony.forage import ForageWords
-from scheduling.colony.stores import stores_of_usual_syrup
+from scheduling.colony.food_reserve import FoodReserve, ForageWords
+from scheduling.colony.stores import (
+    LEAST_KILOGRAMS,
+    MOST_KILOGRAMS,
+    dose_for,
+    stores_of_usual_syrup,
+)
 from scheduling.trade import table
-from scheduling.trade.constant import Constant
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Constant, Window, days_after
 from scheduling.units.state import UnitState
 from scheduling.values import Forage
 
@@ -41,7 +43,7 @@ def _reckoned(
     However much there is, it is looked at after two weeks: the account is only an account, and
     the reserve is not reckoned any further.
     """
-    low = reserve.under(least(), since)
+    low = reserve.under(LEAST_KILOGRAMS, since)
     if low is None:
         return _look(state, table.FEED_LOOK_WELL_STORED, since, Cause.FOOD_LOOK)
     window = table.FEED_WHEN_LOW.window(since)
@@ -61,7 +63,7 @@ def _room_from(reserve: FoodReserve, earliest: date) -> date:
     return max(earliest, room) if room is not None else earliest
 
 
-_ROOM_FOR_A_JAR = most() - stores_of_usual_syrup(table.FEEDER.value)
+_ROOM_FOR_A_JAR = MOST_KILOGRAMS - stores_of_usual_syrup(table.FEEDER.value)
 
 
 def food_known_on(state: UnitState) -> date | None:
@@ -74,7 +76,7 @@ def food_known_on(state: UnitState) -> date | None:
 def overfed(queen: QueenDates, day: date) -> bool:
     """Tell whether, by its account, the unit has more than it may be filled with on a day."""
     reserve = colony_of(queen).food_until(day)
-    return reserve is not None and reserve.stores(day) > most() + _A_SPOONFUL
+    return reserve is not None and reserve.stores(day) > MOST_KILOGRAMS + _A_SPOONFUL
 
 
 _A_SPOONFUL = 0.01

@@ -1,13 +1,15 @@
-"""The look for her first eggs."""
+"""The looks for her eggs and sealed brood, until she may be taken or is given up."""
 
 from dataclasses import dataclass
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.check import Cause, Check, Why, due
-from scheduling.checks.queen_dates import Look, QueenDates, stopped_laying
+from scheduling.checks.check import Cause, Check, Why, due, put_off
+from scheduling.checks.queen_dates import WITH_QUEEN, Look, QueenDates, stopped_laying
 from scheduling.trade import table
+from scheduling.trade.constant import Window
 from scheduling.units.state import Stage, UnitState
+from scheduling.values import Pattern
 
 
 @dataclass(frozen=True)
@@ -54,3 +56,64 @@ def _why(queen: QueenDates, look: Look) -> Why:
     if seen is not None:
         return Why(Cause.NO_EGGS_YET, seen)
     return Why(Cause.EGGS_EXPECTED, None, about)
+
+
+def brood(queen: QueenDates) -> tuple[Check, ...]:
+    """Look for sealed brood, then take her; before her first eggs both are foreseen only."""
+    first_eggs, state = _first_eggs(queen), queen.state
+    if first_eggs is None or stopped_laying(state):
+        return ()
+    sealed = _sealed_brood(state, first_eggs)
+    return (*sealed, _take(state, first_eggs, sealed))
+
+
+def _first_eggs(queen: QueenDates) -> date | None:
+    if queen.state.stage not in WITH_QUEEN or queen.given_up_next:
+        return None
+    look = queen.look
+    return queen.state.eggs_on or (look.window.best if look is not None else None)
+
+
+def _sealed_brood(state: UnitState, first_eggs: date) -> tuple[Check, ...]:
+    if state.stage is Stage.PROVEN:
+        return ()
+    if state.pattern is Pattern.SPOTTY and state.sealed_on is not None:
+        window = table.LOOK_AGAIN.window(state.sealed_on)
+        spotty = Why(Cause.SPOTTY_BROOD, state.sealed_on)
+        return (due(state, CheckKind.SEALED_BROOD, window, spotty),)
+    window = table.SEALED_BROOD_LOOK.window(first_eggs)
+    seals = Why(Cause.WORKER_BROOD_SEALS, state.eggs_on, window.not_before)
+    follows = CheckKind.LAYING if state.eggs_on is None else None
+    return (due(state, CheckKind.SEALED_BROOD, window, seals, follows),)
+
+
+def _take(state: UnitState, first_eggs: date, sealed: tuple[Check, ...]) -> Check:
+    """Let her be taken once she is proven and has laid long enough; she may stay longer."""
+    proven = state.sealed_on if not sealed else sealed[0].best
+    assert proven is not None  # noqa: S101 - she is proven, or a look for it has its date
+    ready = max(proven, table.TAKE_FROM_EGGS.after(first_eggs))
+    long_enough = Why(Cause.LAYING_LONG_ENOUGH, state.eggs_on, ready)
+    follows = CheckKind.SEALED_BROOD if sealed else None
+    check = Check(state.place, CheckKind.TAKE, ready, ready, None, long_enough, follows)
+    return put_off(check, state.put_offs)
+
+
+def giving_up(queen: QueenDates) -> tuple[Check, ...]:
+    """Give up a late virgin, a mated queen that does not start, or a unit of laying workers."""
+    state = queen.state
+    if state.stage is Stage.LAYING_WORKERS and state.lost_on is not None:
+        soon = table.RECELL_AFTER_LOSS.window(state.lost_on)
+        why = Why(Cause.LAYING_WORKERS_SEEN, seen=state.lost_on)
+        return (due(state, CheckKind.GIVE_UP, soon, why),)
+    by_age, window, seen = queen.give_up_by_age, queen.give_up, queen.last_look
+    if by_age is None or window is None or (state.mated_when_placed and seen is None):
+        return ()
+    follows = CheckKind.LAYING if seen is None else None
+    return (due(state, CheckKind.GIVE_UP, window, _why_given_up(state, by_age, seen), follows),)
+
+
+def _why_given_up(state: UnitState, by_age: Window, seen: date | None) -> Why:
+    if state.mated_when_placed:
+        return Why(Cause.NO_EGGS_YET, seen)
+    days = table.GIVE_UP_FROM_EMERGENCE.days
+    return Why(Cause.LATE_VIRGIN, seen, by_age.by, days)

@@ -4,20 +4,19 @@ from datetime import date
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, due
+from scheduling.checks.queen_dates import QUEENLESS
 from scheduling.colony.account import accounted
-from scheduling.colony.another_round import AnotherRound, another_round
+from scheduling.colony.bees_enough import AnotherRound, another_round
 from scheduling.colony.unit_make_up import plan_of, strength_told
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Window, days_after
 from scheduling.units.state import Stage, UnitState
-
-_QUEENLESS = frozenset({Stage.WAITING, Stage.DRONE_LAYER})
 
 
 def next_round(state: UnitState) -> tuple[Check, ...]:
     """Give the next cell, with young brood where the unit has been without for long."""
-    since = queenless_since(state) if state.stage in _QUEENLESS else None
+    since = queenless_since(state) if state.stage in QUEENLESS else None
     if since is None:
         return ()
     window = _window(state, since)

@@ -4,15 +4,20 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from scheduling.checks.release import release_day
+from scheduling.checks.emergence import release_day
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Window, days_after
 from scheduling.units.state import Stage, UnitState
 from scheduling.walk.forecast import QueenForecast
 
 BEFORE_LAYING = frozenset({Stage.CELL, Stage.CAGED, Stage.RAISING_OWN, Stage.VIRGIN})
 """Stages of a queen that has not been seen to lay."""
+
+WITH_QUEEN = BEFORE_LAYING | {Stage.LAYING, Stage.PROVEN}
+
+QUEENLESS = frozenset({Stage.WAITING, Stage.DRONE_LAYER})
+"""Stages of a unit that wants a cell."""
 
 
 @dataclass(frozen=True, slots=True)

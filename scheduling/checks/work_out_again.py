@@ -4,10 +4,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from operator import attrgetter
 
+from scheduling.checks.batch import checks_of_batches
 from scheduling.checks.calendar import (
     TOLD_TO_EVERY_UNIT,
     Calendar,
-    checks_of_batches,
     told_by_place,
     work_out_units,
 )

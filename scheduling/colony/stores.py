@@ -1,10 +1,50 @@
-"""What food weighs as stores: frames, syrup, fondant; and what bees and brood eat of it."""
+"""What food weighs as stores, what bees eat of it, and how much syrup a unit may have."""
 
+import math
+import re
+from bisect import bisect_right
+from dataclasses import dataclass
 from functools import lru_cache
 
-from scheduling.colony.syrup import USUAL_PERCENT, USUAL_RATIO, sugar_per_litre, sugar_percent
 from scheduling.trade import table
 from scheduling.values import Feed
+
+_RATIO = re.compile(r"\s*(?P<sugar>\d+(?:\.\d+)?)\s*(?::|to|/)\s*(?P<water>\d+(?:\.\d+)?)\s*")
+
+USUAL_RATIO = "1:1"
+"""The ratio of sugar to water by weight in which mating units are fed."""
+
+USUAL_PERCENT = 50.0
+"""Its sugar, per cent by weight."""
+
+
+def sugar_percent(ratio: str) -> float | None:
+    """Give the sugar per cent by weight in syrup of "2:1" (sugar to water, by weight).
+
+    None where the text is no such ratio.
+    """
+    found = _RATIO.fullmatch(ratio)
+    if found is None:
+        return None
+    sugar, water = float(found["sugar"]), float(found["water"])
+    return 100 * sugar / (sugar + water) if sugar + water > 0 else None
+
+
+def density(percent: float) -> float:
+    """Give kilograms per litre at 20 C of a solution with so much sugar, per cent by weight.
+
+    Above the last row of the published table, which no syrup reaches, the last row counts.
+    """
+    rows = table.SYRUP_DENSITY
+    after = min(bisect_right(rows, percent, key=lambda row: row[0]), len(rows) - 1)
+    (low, at_low), (high, at_high) = rows[after - 1], rows[after]
+    share = (min(percent, high) - low) / (high - low)
+    return (at_low + share * (at_high - at_low)) / 1000
+
+
+def sugar_per_litre(percent: float) -> float:
+    """Give the kilograms of sugar in a litre of syrup, from its sugar per cent by weight."""
+    return density(percent) * percent / 100
 
 
 def kilograms(deep_frames: float) -> float:
@@ -63,3 +103,52 @@ def eaten(bees: float, brood: float, *, kept_in: bool = False) -> float:
 
 _HEAD, _HEAD_IN_COLD = table.EATEN_BY_BEES.value, table.EATEN_IN_COLD.value
 _BROOD = table.EATEN_BY_BROOD.value
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """Syrup that brings stores to where they should be, no less and no more.
+
+    Attributes:
+        least_litres: what brings them to the least a unit may have.
+        most_litres: what fills them as far as a unit may be filled.
+        ratio: sugar to water by weight.
+        feeder_litres: what one of the keeper's feeders holds.
+
+    """
+
+    least_litres: float
+    most_litres: float
+    ratio: str = "1:1"
+    feeder_litres: float = table.FEEDER.value
+
+    @property
+    def feeders(self) -> int | None:
+        """The most whole feeders that lie between the two, None where none do."""
+        whole = math.floor(self.most_litres / self.feeder_litres + 1e-9)
+        return whole if whole * self.feeder_litres >= max(self.least_litres, 1e-9) else None
+
+    @property
+    def litres(self) -> float:
+        """The litres to give: whole feeders where they fit, else as much as may be."""
+        return self.most_litres if self.feeders is None else self.feeders * self.feeder_litres
+
+
+def dose_for(stores: float, feeder_litres: float = table.FEEDER.value) -> Dose | None:
+    """Give the syrup for a unit with so many kilograms of stores; None where it has enough."""
+    if stores >= MOST_KILOGRAMS:
+        return None
+    short, room = _litres(max(0.0, LEAST_KILOGRAMS - stores)), _litres(MOST_KILOGRAMS - stores)
+    return Dose(short, room, USUAL_RATIO, feeder_litres)
+
+
+def _litres(stores: float) -> float:
+    return stores / _IN_A_LITRE
+
+
+_IN_A_LITRE = stores_of_usual_syrup(1)
+LEAST_KILOGRAMS = kilograms(table.LEAST_STORES.value)
+"""Kilograms of stores under which a unit may not fall."""
+
+MOST_KILOGRAMS = kilograms(table.WELL_STORED.value)
+"""Kilograms of stores at which feeding stops."""

@@ -16,11 +16,11 @@ from scheduling.records.invites import InvitesOfCrew
 from scheduling.records.log import LogOfCrew
 from scheduling.records.people import Person
 from scheduling.records.tables import CrewRow, EntryRow, PersonRow, Role, UnitRow, YardRow
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from scheduling.records.weather_days import WeatherAskedRow, WeatherDayRow
 from scheduling.records.yards import YardsOfCrew
 from scheduling.walk.odds import Odds
 from scheduling.weather.day import DayOfWeather, figures_version
-from scheduling.weather.opening import Unfit
+from scheduling.weather.fit_hours import Unfit
 from scheduling.weather.yard_weather import YardWeather
 
 _DAYS = (

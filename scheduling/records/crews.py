@@ -1,5 +1,6 @@
-"""A crew: the people who share yards, and the wall between it and every other crew."""
+"""A crew: the people who share yards, names as it compares them, and the wall between crews."""
 
+import unicodedata
 from collections.abc import Set
 from dataclasses import dataclass
 from typing import Any
@@ -8,9 +9,26 @@ from sqlalchemy import Integer, bindparam, select
 from sqlalchemy.orm import Session
 
 from scheduling.records.engine import connection_of
-from scheduling.records.names import tidy
 from scheduling.records.tables import CrewRow
 from scheduling.walk.odds import USUAL, Odds, settled
+
+
+def tidy(name: str) -> str:
+    """Take surplus spaces out of a name.
+
+    Raises:
+        ValueError: nothing is left.
+    """
+    tidied = " ".join(unicodedata.normalize("NFC", name).split())
+    if not tidied:
+        raise ValueError("a name must have at least one letter")
+    return tidied
+
+
+def folded(name: str) -> str:
+    """Put a name as it is compared: "River " and "river" are one."""
+    return unicodedata.normalize("NFC", tidy(name).casefold())
+
 
 ANY_DAY = frozenset(range(7))
 """Every weekday; Monday is 0."""

@@ -15,6 +15,7 @@ from typing import TextIO
 from uuid import UUID, uuid5
 
 from scheduling.entries import Entry
+from scheduling.records.crews import folded
 from scheduling.records.csv_rows import (
     COLUMNS,
     KEEPERS_COLUMNS,
@@ -24,7 +25,6 @@ from scheduling.records.csv_rows import (
     entry_of_cells,
     near_words,
 )
-from scheduling.records.names import folded
 
 _BYTE_ORDER_MARK = "\ufeff"
 

@@ -11,8 +11,8 @@ from rapidfuzz import fuzz, process
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.records.names import tidy
-from scheduling.value_text import value_from_text, value_to_text
+from scheduling.records.crews import tidy
+from scheduling.value_forms import value_from_text, value_to_text
 from scheduling.values import Value
 
 KEEPERS_COLUMNS = ("on", "yard", "unit", "kind", "value", "person", "note")

@@ -7,7 +7,7 @@ from datetime import datetime
 from scheduling.entries import Entry
 from scheduling.places import UnitName
 from scheduling.records.crew_records import CrewRecords
-from scheduling.records.names import folded
+from scheduling.records.crews import folded
 from scheduling.records.tables import Role
 
 

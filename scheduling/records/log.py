@@ -22,9 +22,8 @@ from scheduling.entries import Entry, struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.calendar_cache import check_log_again
-from scheduling.records.crews import hold_crew
+from scheduling.records.crews import folded, hold_crew
 from scheduling.records.engine import connection_of
-from scheduling.records.names import folded
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
 from scheduling.records.upsert import insert_each_or_ignore

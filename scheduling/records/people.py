@@ -1,15 +1,15 @@
 """The people of a crew: who they are and how each wants to be told."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date, datetime, time
 from typing import Any, TypedDict, Unpack
 
 from sqlalchemy import Row, Select, select
 
 from scheduling.records.calendar_cache import check_log_again
-from scheduling.records.crews import CrewScope
-from scheduling.records.names import folded, known_zone, tidy
+from scheduling.records.crews import CrewScope, folded, tidy
 from scheduling.records.tables import PersonRow, Role, YardRow, table_of
+from scheduling.wall_time import known_zone
 
 MORNING = time(6, 30)
 """When the morning message comes unless the person says otherwise; common practice, no source."""
@@ -189,26 +189,10 @@ def people_with_yards() -> Select[Any]:
     return select(*columns, yard).outerjoin(YardRow, YardRow.id == PersonRow.yard_id)
 
 
+_AS_KEPT = tuple(field.name for field in fields(Person) if field.name not in {"role", "yard"})
+
+
 def person_of(row: Row[Any]) -> Person:
     """Make the frozen value of a row of ``people_with_yards``."""
-    return Person(
-        id=row.id,
-        crew_id=row.crew_id,
-        name=row.name,
-        role=Role(row.role),
-        zone=row.zone,
-        morning=row.morning,
-        feeder_litres=row.feeder_litres,
-        stopped=row.stopped,
-        cautioned_on=row.cautioned_on,
-        daily_word=row.daily_word,
-        quiet_from=row.quiet_from,
-        quiet_until=row.quiet_until,
-        morning_asked_at=row.morning_asked_at,
-        quiet_asked_at=row.quiet_asked_at,
-        first_channel=row.first_channel,
-        fallback_minutes=row.fallback_minutes,
-        next_morning_at=row.next_morning_at,
-        yard=row.yard_name,
-        created_at=row.created_at,
-    )
+    kept = {name: getattr(row, name) for name in _AS_KEPT}
+    return Person(role=Role(row.role), yard=row.yard_name, **kept)

@@ -23,7 +23,7 @@ from sqlalchemy import (
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 from scheduling.records.instants import Instant
-from scheduling.value_json import Plain
+from scheduling.value_forms import Plain
 
 __all__ = [
     "AddressRow",

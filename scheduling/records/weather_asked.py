@@ -9,10 +9,16 @@ from sqlalchemy.orm import Session
 
 from scheduling.records.locks import hold_lock
 from scheduling.records.tables import YardRow
-from scheduling.records.weather_days import forget_days, make_all_days, make_days_of, site_of
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow, WeatherHourRow
-from scheduling.weather.hour import HourOfWeather, without_faults
-from scheduling.weather.solar_time import HOUR, Site
+from scheduling.records.weather_days import (
+    WeatherAskedRow,
+    WeatherDayRow,
+    WeatherHourRow,
+    forget_days,
+    make_all_days,
+    make_days_of,
+    site_of,
+)
+from scheduling.weather.hour import HOUR, HourOfWeather, Site, without_faults
 
 SINCE_EVER = datetime(1970, 1, 1, tzinfo=UTC)
 """When the weather of a yard is due that was never asked for."""

@@ -14,7 +14,7 @@ from scheduling.places import Place, UnitName
 from scheduling.records.calendar_cache import CachedLog, Names, cache_log, cached
 from scheduling.records.engine import connection_of
 from scheduling.records.tables import EntryRow, PersonRow, YardRow
-from scheduling.value_json import Plain, Scalar, value_from_json, value_to_json
+from scheduling.value_forms import Plain, Scalar, value_from_json, value_to_json
 from scheduling.values import Value
 
 

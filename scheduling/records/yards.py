@@ -7,12 +7,12 @@ from typing import Any
 from sqlalchemy import Integer, bindparam, select
 
 from scheduling.places import UnitName
-from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of
+from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of, folded, tidy
 from scheduling.records.engine import connection_of
-from scheduling.records.names import folded, known_zone, tidy
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
 from scheduling.records.weather_days import make_all_days, site_of
+from scheduling.wall_time import known_zone
 
 
 @dataclass(frozen=True)

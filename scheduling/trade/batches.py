@@ -5,8 +5,7 @@ from datetime import date
 from math import ceil, comb, floor
 
 from scheduling.trade import table
-from scheduling.trade.constant import Constant
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Constant, Window, days_after
 
 
 @dataclass(frozen=True)

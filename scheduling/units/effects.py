@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
-from scheduling.units import colony, looks, losses, rounds
+from scheduling.units import colony, looks, rounds
 from scheduling.units.state import UnitState
 
 Effect = Callable[[UnitState, Entry], UnitState]
@@ -43,15 +43,15 @@ EFFECTS: dict[EntryKind, Effect] = {
     EntryKind.EGGS: looks.eggs,
     EntryKind.NO_EGGS: looks.no_eggs,
     EntryKind.SEALED_BROOD: looks.sealed_brood,
-    EntryKind.CELL_FAILED: losses.queen_lost,
-    EntryKind.QUEEN_DEAD: losses.queen_lost,
-    EntryKind.QUEEN_TAKEN: losses.queen_lost,
-    EntryKind.DRONE_LAYER: losses.drone_layer,
-    EntryKind.LAYING_WORKERS: losses.laying_workers,
-    EntryKind.OWN_CELLS: losses.own_cells,
-    EntryKind.ABSCONDED: losses.ended,
-    EntryKind.DEAD: losses.ended,
-    EntryKind.COMBINED: losses.ended,
+    EntryKind.CELL_FAILED: rounds.queen_lost,
+    EntryKind.QUEEN_DEAD: rounds.queen_lost,
+    EntryKind.QUEEN_TAKEN: rounds.queen_lost,
+    EntryKind.DRONE_LAYER: rounds.drone_layer,
+    EntryKind.LAYING_WORKERS: rounds.laying_workers,
+    EntryKind.OWN_CELLS: rounds.own_cells,
+    EntryKind.ABSCONDED: rounds.ended,
+    EntryKind.DEAD: rounds.ended,
+    EntryKind.COMBINED: rounds.ended,
     EntryKind.FED: colony.fed,
     EntryKind.STORES: colony.stores,
     EntryKind.TRAP_SET: colony.trap_set,

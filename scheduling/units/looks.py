@@ -5,8 +5,8 @@ from datetime import date
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
-from scheduling.trade.window import days_after
-from scheduling.units.losses import queen_lost
+from scheduling.trade.constant import days_after
+from scheduling.units.rounds import queen_lost
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Brood, Pattern
 

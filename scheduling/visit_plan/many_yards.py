@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.visit_plan.one_yard import Leg, Route, fewest
+from scheduling.visit_plan.one_yard import Chosen, Leg, Route, fewest
 from scheduling.visit_plan.solver import Row, Sum, minimise_in_turn
 
 
@@ -75,19 +75,6 @@ def _days(routes: Mapping[str, Route], columns: Columns, yards_a_day: int | None
     if yards_a_day is not None:
         rows += [Row(0, yards_a_day, dict.fromkeys(visits, 1)) for visits in on_day.values()]
     return rows
-
-
-@dataclass(frozen=True)
-class Chosen:
-    """The dates on which each yard is visited, and how sure it is that no choice is better.
-
-    Attributes:
-        days: the dates for each yard, earliest first.
-        exact: proven to be the best in all that is aimed at.
-    """
-
-    days: Mapping[str, tuple[date, ...]]
-    exact: bool
 
 
 def choose_together(routes: Mapping[str, Route], yards_a_day: int | None) -> Chosen:

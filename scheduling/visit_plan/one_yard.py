@@ -1,6 +1,6 @@
 """The best visits of one yard by itself, by dynamic programming."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -42,6 +42,19 @@ class Route:
 
     stops: tuple[date, ...]
     legs: tuple[Leg, ...]
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """The dates on which each yard is visited, and how sure it is that no choice is better.
+
+    Attributes:
+        days: the dates for each yard, earliest first.
+        exact: proven to be the best in all that is aimed at.
+    """
+
+    days: Mapping[str, tuple[date, ...]]
+    exact: bool
 
 
 def route(errands: Sequence[Errand]) -> Route:

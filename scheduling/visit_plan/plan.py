@@ -6,10 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from scheduling.checks.check import Check
-from scheduling.visit_plan.drives import Drives
-from scheduling.visit_plan.errands import Errand
-from scheduling.visit_plan.many_yards import Chosen, choose_together
-from scheduling.visit_plan.one_yard import Route, best_stops, route
+from scheduling.visit_plan.errands import Drives, Errand
+from scheduling.visit_plan.one_yard import Chosen, Route, best_stops, route
 
 
 @dataclass(frozen=True)
@@ -66,6 +64,9 @@ def _worth_driving(here: Sequence[Errand]) -> bool:
 
 def _choose(routes: Mapping[str, Route], yards_a_day: int | None) -> Chosen:
     if len(routes) > 1:
+        # The solver takes longer to load than all the rest of a start, and few crews need it.
+        from scheduling.visit_plan.many_yards import choose_together
+
         return choose_together(routes, yards_a_day)
     days = {yard: tuple(way.stops[n] for n in best_stops(way)) for yard, way in routes.items()}
     return Chosen(days, exact=True)

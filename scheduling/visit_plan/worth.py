@@ -6,7 +6,7 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
-from scheduling.trade.window import days_after
+from scheduling.trade.constant import days_after
 from scheduling.walk.forecast import QueenForecast
 
 BEST_PER_MILLE, EDGE_PER_MILLE = 1000, 500

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from scheduling.trade.window import Window
+from scheduling.trade.constant import Window
 from scheduling.walk.odds import NO_SHIFT, Shift
 
 NOTHING_LEFT = 1e-6

@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from operator import mul, truediv
 
-from scheduling.walk.case import DAYS, Case
+from scheduling.walk.case import DAYS, Case, State, likelihoods
 from scheduling.walk.stages import PUBLISHED, Stages
-from scheduling.walk.states import State, likelihoods
 
 IMPOSSIBLE = 1e-12
 """A sight less likely than this cannot be, as far as the numbers tell."""

@@ -8,11 +8,15 @@ from hashlib import sha256
 
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
-from scheduling.weather.flight import flight_hours_of
+from scheduling.weather.fit_hours import (
+    Unfit,
+    flight_hours_of,
+    opening_hours,
+    opening_span,
+    what_forbids,
+)
 from scheduling.weather.heat import fahrenheit, heat_index_f
-from scheduling.weather.hour import HourOfWeather, HoursByDay, by_day
-from scheduling.weather.opening import Unfit, opening_hours, opening_span, what_forbids
-from scheduling.weather.solar_time import Site, Span
+from scheduling.weather.hour import HourOfWeather, HoursByDay, Site, Span, by_day
 
 
 @dataclass(frozen=True)

@@ -1,14 +1,71 @@
-"""One hour of weather at a place, as far as it is known."""
+"""One hour of weather at a place, as far as it is known, and the sun's own clock there."""
 
 import math
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from astral.julian import julianday, julianday_to_juliancentury
+from astral.sun import eq_of_time
+
 from scheduling.trade import table
-from scheduling.weather.solar_time import Span
+
+HOUR = timedelta(hours=1)
+
+
+@dataclass(frozen=True)
+class Site:
+    """Where a yard is: degrees north, degrees east, and the IANA name of its time zone."""
+
+    latitude: float
+    longitude: float
+    zone: str
+
+
+@dataclass(frozen=True)
+class Span:
+    """The time between two aware instants."""
+
+    start: datetime
+    end: datetime
+
+    @property
+    def hours(self) -> float:
+        """How long it is."""
+        return max(timedelta(), self.end - self.start) / HOUR
+
+    def overlap(self, start: datetime) -> float:
+        """How much of the hour that begins at ``start`` lies in it, from 0 to 1."""
+        end = start + HOUR
+        if end <= self.start or start >= self.end:
+            return 0.0
+        return Span(max(start, self.start), min(end, self.end)).hours
+
+
+def solar_noon(day: date, site: Site) -> datetime:
+    """Give the instant on the local date ``day`` at which the sun stands highest.
+
+    Within half a minute, by the equation of time of a general astronomy library.
+    """
+    midday = datetime.combine(day, time(12), tzinfo=ZoneInfo(site.zone)).astimezone(UTC)
+    off = 12 - solar_hour(midday, site.longitude)
+    return midday + off * HOUR
+
+
+def solar_hour(instant: datetime, longitude: float) -> float:
+    """Give the local solar time at an aware instant, in hours from 0 to 24; noon is 12."""
+    utc = instant.astimezone(UTC)
+    minutes_ahead = eq_of_time(julianday_to_juliancentury(julianday(utc)))
+    clock = utc.hour + utc.minute / 60 + utc.second / 3600
+    return (clock + longitude / 15 + minutes_ahead / 60) % 24
+
+
+def between_solar_hours(day: date, site: Site, first: float, last: float) -> Span:
+    """Give the span of the local date between two hours of solar time."""
+    noon = solar_noon(day, site)
+    return Span(noon + (first - 12) * HOUR, noon + (last - 12) * HOUR)
 
 
 @dataclass(frozen=True)
@@ -64,9 +121,6 @@ def _within(reading: float | None, least: float, most: float) -> float | None:
 
 HALF_AN_HOUR = timedelta(minutes=30)
 
-Judge = Callable[[HourOfWeather], bool | None]
-"""Tells whether an hour is fit; None where too little is known of it."""
-
 HoursByDay = Mapping[date, tuple[HourOfWeather, ...]]
 """Hours by local date, in their order, without faults."""
 
@@ -83,20 +137,3 @@ def by_day(hours: Iterable[HourOfWeather], zone: str) -> HoursByDay:
 def local_day_of(at: datetime, zone: str) -> date:
     """Give the local date of the hour that begins at an instant: that of its middle."""
     return (at + HALF_AN_HOUR).astimezone(ZoneInfo(zone)).date()
-
-
-def fit_hours(hours: Iterable[HourOfWeather], span: Span, judge: Judge) -> float | None:
-    """Count the fit hours of a span; None where too little of it is known.
-
-    Hours that are missing are taken to be like those that are known.
-    """
-    known = fit = 0.0
-    for hour in hours:
-        part = span.overlap(hour.at)
-        judged = judge(hour) if part > 0 else None
-        if judged is not None:
-            known += part
-            fit += part if judged else 0.0
-    if known < table.KNOWN_OF_A_DAY.value * span.hours:
-        return None
-    return fit / known * span.hours

@@ -1,4 +1,4 @@
-"""What is known of the weather at one yard, the keeper's own word included."""
+"""What is known of the weather at one yard, the keeper's own word included, and what it asks."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
@@ -7,8 +7,10 @@ from datetime import date
 from types import MappingProxyType
 
 from scheduling.entries import Entry
+from scheduling.trade import table
 from scheduling.values import DayWeather, Flying
 from scheduling.weather.day import DayOfWeather
+from scheduling.weather.heat import ColonyHeat, HeatBand, colony_heat, heat_band
 
 
 @dataclass(frozen=True)
@@ -64,3 +66,53 @@ def days_not_flying(weather: YardWeather) -> tuple[date, ...]:
     """Give the days on which, by the keeper's word, no queen could fly, oldest first."""
     said = (day for day, word in weather.words.items() if word is Flying.NOT_FLYING)
     return tuple(sorted(said))
+
+
+@dataclass(frozen=True)
+class Warnings:
+    """What is to be said of the weather.
+
+    Attributes:
+        colonies: what the heat asks for at the colonies.
+        keeper: how hard the heat is on the keeper.
+        warmest_c: the day's highest temperature; None where it is not known.
+        heat_index_f: the day's highest heat index; None where it is not known.
+        flight_hours: hours fit for mating flights that day; None where they are not known.
+        none_since: the last date that was measured, where that is long ago; else None.
+    """
+
+    colonies: ColonyHeat = ColonyHeat.NONE
+    keeper: HeatBand = HeatBand.NONE
+    warmest_c: float | None = None
+    heat_index_f: float | None = None
+    flight_hours: float | None = None
+    none_since: date | None = None
+
+
+NO_WARNINGS = Warnings()
+"""Nothing is to be said, for nothing is known."""
+
+
+def warnings_on(day: date, weather: YardWeather) -> Warnings:
+    """Work out what is to be said of a yard's weather on a local date.
+
+    The keeper's own word on the day takes the place of the hours counted.
+    """
+    known = weather.days.get(day)
+    warmest = known.warmest_c if known is not None else None
+    index = known.heat_index_f if known is not None else None
+    return Warnings(
+        colonies=colony_heat(warmest) if warmest is not None else ColonyHeat.NONE,
+        keeper=heat_band(index) if index is not None else HeatBand.NONE,
+        warmest_c=warmest,
+        heat_index_f=index,
+        flight_hours=None if day in weather.words else weather.flight_hours.get(day),
+        none_since=_none_since(day, weather),
+    )
+
+
+def _none_since(day: date, weather: YardWeather) -> date | None:
+    last = weather.measured_to
+    if last is None or table.WEATHER_STALE.after(last) >= day:
+        return None
+    return last

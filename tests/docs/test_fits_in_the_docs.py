@@ -5,8 +5,7 @@ import pytest
 from scipy import stats
 
 from deploy.fits import PICTURE, Fit, added, fits, picture, rows, waiting
-from scheduling.walk.spread import Spread, certain
-from scheduling.walk.stages import PUBLISHED
+from scheduling.walk.stages import PUBLISHED, Spread, certain
 from tests.docs.test_readme import DATES
 
 

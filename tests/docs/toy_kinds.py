@@ -123,11 +123,11 @@ def temper(state: UnitState) -> tuple[Check, ...]:
 ''',
     ),
     Change(
-        "scheduling/checks/unit.py",
+        "scheduling/checks/calendar.py",
         "from scheduling.checks.temper import temper\n",
         "from scheduling.units.state",
     ),
-    Change("scheduling/checks/unit.py", "        *temper(queen.state),\n", "        *beetles("),
+    Change("scheduling/checks/calendar.py", "        *temper(queen.state),\n", "        *beetles("),
     Change(
         "bot/wording/check_names.py",
         """    CheckKind.TEMPER: CheckWords(

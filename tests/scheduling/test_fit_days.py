@@ -8,11 +8,10 @@ from hypothesis import strategies as st
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
-from scheduling.fit_days import fit_day, moved_to_fit_days, unfit_days
 from scheduling.places import Place, UnitName
-from scheduling.visits import DayPlan, Due, Waiting
+from scheduling.visits import DayPlan, Due, Waiting, fit_day, moved_to_fit_days, unfit_days
 from scheduling.weather.day import DayOfWeather
-from scheduling.weather.opening import Unfit
+from scheduling.weather.fit_hours import Unfit
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
 TODAY = date(2027, 5, 12)

@@ -22,7 +22,7 @@ from scheduling.checks.check import Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.batches import plan_back
-from scheduling.trade.window import days_after
+from scheduling.trade.constant import days_after
 from scheduling.values import CellAge
 from tests.scheduling.story import Story, may
 

@@ -21,7 +21,7 @@ from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
 from scheduling.records.weather_asked import claim_yards, keep_answer
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from scheduling.records.weather_days import WeatherAskedRow, WeatherDayRow
 from tests.scheduling.weather.test_days_to_keep import hours
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)

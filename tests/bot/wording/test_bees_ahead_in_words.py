@@ -4,9 +4,8 @@ import pytest
 
 from bot.channels.sms.segments import is_gsm7
 from bot.wording.unit_prospects import bees_words
-from scheduling.checks.bees_ahead import BeesAhead, bees_ahead
-from scheduling.colony.another_round import AnotherRound
-from scheduling.colony.bees_enough import LowPoint
+from scheduling.checks.colonies import BeesAhead, bees_ahead
+from scheduling.colony.bees_enough import AnotherRound, LowPoint
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import MakeUp
 from tests.scheduling.story import Story, may

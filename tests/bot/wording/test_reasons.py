@@ -5,7 +5,7 @@ import pytest
 from bot.channels.sms.segments import is_gsm7
 from bot.wording.reasons import reason
 from scheduling.checks.check import Cause, Why
-from scheduling.colony.feeding import Dose
+from scheduling.colony.stores import Dose
 
 TODAY = date(2026, 5, 14)
 TUESDAY = date(2026, 5, 12)

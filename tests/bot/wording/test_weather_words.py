@@ -12,9 +12,9 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
 from scheduling.visits import Waiting
+from scheduling.weather.fit_hours import Unfit
 from scheduling.weather.heat import ColonyHeat, HeatBand
-from scheduling.weather.opening import Unfit
-from scheduling.weather.warnings import Warnings
+from scheduling.weather.yard_weather import Warnings
 
 TODAY = date(2027, 5, 12)  # a Wednesday
 UNITS = tuple(UnitName(4, letter) for letter in "abc")

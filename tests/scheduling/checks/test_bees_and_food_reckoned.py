@@ -10,7 +10,7 @@ import pytest
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import work_out
 from scheduling.checks.check import Cause, expired
-from scheduling.colony.feeding import Dose
+from scheduling.colony.stores import Dose
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage

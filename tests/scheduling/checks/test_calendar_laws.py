@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.around_rests import UNDER_THE_LID, in_rest
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Cause, Check
+from scheduling.checks.rests import UNDER_THE_LID, in_rest
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place

@@ -9,8 +9,8 @@ from datetime import date
 import pytest
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.around_rests import around_rests
 from scheduling.checks.check import Cause, Check, Why
+from scheduling.checks.rests import around_rests
 from tests.scheduling.story import in_may, may, unit
 
 REST = Check(unit(), CheckKind.REST, may(10), None, may(20), Why(Cause.MATURING_AND_MATING))

@@ -10,9 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.projection import Projection, project
-from scheduling.colony.stock import Stock, brood_cells, brood_frame, cells_per_side, shake, stocked
-from scheduling.colony.unit_make_up import Added, Laying
+from scheduling.colony.account import Projection, project
+from scheduling.colony.unit_make_up import (
+    Added,
+    Laying,
+    Stock,
+    brood_cells,
+    brood_frame,
+    cells_per_side,
+    shake,
+    stocked,
+)
 from scheduling.trade import table
 from scheduling.values import MakeUp
 

@@ -12,8 +12,9 @@ from datetime import date
 import pytest
 
 from scheduling.colony.account import Account, account_of
-from scheduling.colony.another_round import AnotherRound, another_round
 from scheduling.colony.bees_enough import (
+    AnotherRound,
+    another_round,
     bees_to_keep_warm,
     brood_by,
     low_point,

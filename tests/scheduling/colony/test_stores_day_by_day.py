@@ -13,10 +13,23 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduling.colony.account import account_of
-from scheduling.colony.feeding import Dose, dose_for, least, most
-from scheduling.colony.food_reserve import FoodReserve, FoodSeen, food_reserve, food_seen
-from scheduling.colony.forage import ForageWords, forage_words
-from scheduling.colony.stores import kilograms, stores_of_syrup, stores_of_usual_syrup
+from scheduling.colony.food_reserve import (
+    FoodReserve,
+    FoodSeen,
+    ForageWords,
+    food_reserve,
+    food_seen,
+    forage_words,
+)
+from scheduling.colony.stores import (
+    LEAST_KILOGRAMS,
+    MOST_KILOGRAMS,
+    Dose,
+    dose_for,
+    kilograms,
+    stores_of_syrup,
+    stores_of_usual_syrup,
+)
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Feed, Forage, MakeUp, Stores, YardForage
 from tests.scheduling.story import Story, may
@@ -55,7 +68,7 @@ def test_half_a_frame_over_the_least_lasts_a_usual_unit_two_to_three_weeks() -> 
     """1 kg is two to three weeks for 4,000 to 6,000 bees without brood (reckoned from 11 mg of
     sugar a bee and day: Huang, https://bees.msu.edu/feeding-honey-bees/); here 1.35 kg, with brood.
     """
-    low = reserve(seen(1)).under(least(), may(1))
+    low = reserve(seen(1)).under(LEAST_KILOGRAMS, may(1))
     assert low is not None
     assert 14 <= (low - may(1)).days <= 21
 
@@ -94,7 +107,7 @@ def test_days_indoors_cost_more() -> None:
 
 def test_at_the_least_two_quarts_fill_a_unit_without_overfilling_it() -> None:
     """Half a deep frame is missing, and a quart of 1:1 makes a quarter of one."""
-    dose = dose_for(least())
+    dose = dose_for(LEAST_KILOGRAMS)
     assert dose is not None
     assert dose.feeders == 2
     assert dose.least_litres == 0
@@ -113,7 +126,7 @@ def test_where_no_whole_feeder_fits_litres_are_told() -> None:
 
 
 def test_a_full_unit_gets_nothing() -> None:
-    assert dose_for(most()) is None
+    assert dose_for(MOST_KILOGRAMS) is None
 
 
 @given(st.floats(0, 2.69), st.floats(0.2, 12))
@@ -124,7 +137,7 @@ def test_what_is_given_lands_between_the_least_and_the_most(
     assert dose is not None
     given_litres = Dose(dose.least_litres, dose.most_litres, dose.ratio, feeder_litres).litres
     after = stores + stores_of_usual_syrup(given_litres)
-    assert least() - 1e-6 <= after <= most() + 1e-6
+    assert LEAST_KILOGRAMS - 1e-6 <= after <= MOST_KILOGRAMS + 1e-6
 
 
 days = st.integers(0, 60).map(lambda number: may(1 + number))

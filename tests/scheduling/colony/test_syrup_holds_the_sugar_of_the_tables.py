@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.colony.syrup import (
+from scheduling.colony.stores import (
     USUAL_PERCENT,
     USUAL_RATIO,
     density,

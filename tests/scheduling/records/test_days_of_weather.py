@@ -11,8 +11,7 @@ from sqlalchemy.orm import Session
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
 from scheduling.records.weather_asked import YardToAsk, claim_yards, keep_answer
-from scheduling.records.weather_days import make_days_anew
-from scheduling.records.weather_tables import WeatherAskedRow, WeatherDayRow
+from scheduling.records.weather_days import WeatherAskedRow, WeatherDayRow, make_days_anew
 from scheduling.weather.day import days_to_keep
 from scheduling.weather.hour import HourOfWeather
 from scheduling.weather.yard_weather import YardWeather

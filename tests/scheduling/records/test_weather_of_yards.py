@@ -16,9 +16,8 @@ from scheduling.records.weather_asked import (
     keep_answer,
     note_no_answer,
 )
-from scheduling.records.weather_tables import WeatherHourRow
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.solar_time import Site
+from scheduling.records.weather_days import WeatherHourRow
+from scheduling.weather.hour import HourOfWeather, Site
 
 NOW = datetime(2027, 5, 12, 15, 30, tzinfo=UTC)
 SOON, LATER = NOW + timedelta(minutes=10), NOW + timedelta(hours=3)

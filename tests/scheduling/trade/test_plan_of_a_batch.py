@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from scheduling.trade import table
 from scheduling.trade.batches import at_least, cells_for, plan_back
-from scheduling.trade.window import Window
+from scheduling.trade.constant import Window
 
 PLAN = plan_back(12, date(2027, 6, 10))
 

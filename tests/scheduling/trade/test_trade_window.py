@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduling.trade import table
-from scheduling.trade.window import Window, days_after
+from scheduling.trade.constant import Window, days_after
 
 DAYS = st.dates(date(2020, 1, 1), date(2035, 12, 31))
 

@@ -8,7 +8,7 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.entry_kinds import EntryKind
-from scheduling.trade.window import days_after
+from scheduling.trade.constant import days_after
 from scheduling.units import UnitState
 from scheduling.values import CellAge
 from scheduling.visit_plan import Drives, plan_visits

@@ -14,8 +14,7 @@ from scheduling.checks.check import Check
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place
 from scheduling.visit_plan import Drives, plan_visits
-from scheduling.visit_plan.drives import days_away
-from scheduling.visit_plan.errands import errands
+from scheduling.visit_plan.errands import days_away, errands
 from scheduling.visit_plan.worth import chances_of, closeness
 from tests.scheduling.story import Story, may, unit
 

@@ -3,8 +3,7 @@
 from dataclasses import replace
 
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.spread import certain
-from scheduling.walk.stages import EMERGENCE, PUBLISHED, Stages
+from scheduling.walk.stages import EMERGENCE, PUBLISHED, Stages, certain
 
 OUT = Case(certain(0), from_cell=False)
 """A queen known to have emerged on day 0; days are her age."""

@@ -6,12 +6,15 @@ from scipy import stats
 from scheduling.trade import table
 from scheduling.trade.constant import Constant
 from scheduling.walk.case import LONGEST_EMERGENCE
-from scheduling.walk.spread import NEGLIGIBLE, certain, log_normal, shape
 from scheduling.walk.stages import (
     EMERGENCE,
+    NEGLIGIBLE,
     OWN_EMERGENCE,
     PUBLISHED,
+    certain,
     fitted_flight_chance,
+    log_normal,
+    shape,
 )
 
 FITTED = {

@@ -11,8 +11,7 @@ from numpy.typing import NDArray
 
 from scheduling.walk.case import DAYS, Case, Sight
 from scheduling.walk.model import walk
-from scheduling.walk.spread import Spread
-from scheduling.walk.stages import PUBLISHED
+from scheduling.walk.stages import PUBLISHED, Spread
 from tests.scheduling.walk.queens import CELL, OUT, raining, seen
 
 QUEENS = 100_000

@@ -8,11 +8,9 @@ import numpy as np
 import pytest
 
 from scheduling.walk.case import DAYS, Case, Sight
-from scheduling.walk.look_dates import LookDays, look_days
 from scheduling.walk.model import walk
-from scheduling.walk.odds import USUAL, Odds
-from scheduling.walk.spread import certain
-from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE
+from scheduling.walk.odds import USUAL, LookDays, Odds, look_days
+from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE, certain
 from tests.scheduling.walk.queens import CELL, OUT, raining, seen, without_losses
 
 

@@ -6,11 +6,9 @@ import numpy as np
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from scheduling.walk.case import DAYS, Case, Sight
+from scheduling.walk.case import DAYS, Case, Sight, State, likelihoods
 from scheduling.walk.model import walk
-from scheduling.walk.spread import certain
-from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE, PUBLISHED
-from scheduling.walk.states import State, likelihoods
+from scheduling.walk.stages import EMERGENCE, OWN_EMERGENCE, PUBLISHED, certain
 from tests.scheduling.walk.queens import CELL, OUT, seen
 
 SHARES = st.sampled_from([0.0, 0.25, 0.5, 1.0])

@@ -6,8 +6,7 @@ import pytest
 
 from scheduling.walk.case import DAYS, GOOD_WEATHER, Case, Sight
 from scheduling.walk.model import walk
-from scheduling.walk.spread import Spread, certain
-from scheduling.walk.stages import PUBLISHED, Stages
+from scheduling.walk.stages import PUBLISHED, Spread, Stages, certain
 from tests.scheduling.walk.queens import (
     CELL,
     OUT,

@@ -5,9 +5,8 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 from scheduling.weather.day import DayOfWeather, sums_of
-from scheduling.weather.flight import flight_hours_of
-from scheduling.weather.hour import HourOfWeather, by_day
-from scheduling.weather.solar_time import Site
+from scheduling.weather.fit_hours import flight_hours_of
+from scheduling.weather.hour import HourOfWeather, Site, by_day
 
 GREENWICH = Site(51.5, 0.0, "UTC")
 """Where solar time is the clock's, but for the equation of time."""

@@ -9,9 +9,8 @@ import pytest
 from scheduling.trade import table
 from scheduling.weather import day as day_rules
 from scheduling.weather.day import RULES, days_to_keep, figures_version
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.opening import Unfit
-from scheduling.weather.solar_time import Site
+from scheduling.weather.fit_hours import Unfit
+from scheduling.weather.hour import HourOfWeather, Site
 
 IOWA = Site(41.3, -92.6, "America/Chicago")
 MIDNIGHT = datetime(2027, 5, 1, 5, tzinfo=UTC)  # in Chicago

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.weather.flight import could_fly
+from scheduling.weather.fit_hours import could_fly
 from scheduling.weather.hour import HourOfWeather, without_faults
 from tests.scheduling.weather.hours_told import (
     EVEN_DAY,
@@ -141,7 +141,7 @@ def test_wind_can_only_take_hours_away(hours: list[HourOfWeather], warmer: float
 
 def test_hours_are_told_by_the_yard_s_date() -> None:
     """At Apia, thirteen hours ahead of Greenwich, the day's flying is over before UTC's begins."""
-    from scheduling.weather.solar_time import Site
+    from scheduling.weather.hour import Site
 
     apia = Site(-13.8, -171.8, "Pacific/Apia")
     start = at(0) - timedelta(hours=13)

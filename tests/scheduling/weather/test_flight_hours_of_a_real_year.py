@@ -17,8 +17,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.solar_time import Site
+from scheduling.weather.hour import HourOfWeather, Site
 from tests.scheduling.weather.hours_told import days_of_weather, flight_hours
 
 NEW_YORK = "America/New_York"

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from scheduling.weather.day import DayOfWeather
+from scheduling.weather.fit_hours import Unfit
 from scheduling.weather.hour import HourOfWeather
-from scheduling.weather.opening import Unfit
 from tests.scheduling.weather.hours_told import (
     EVEN_DAY,
     FINE,

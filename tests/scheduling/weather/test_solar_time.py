@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduling.weather.solar_time import (
+from scheduling.weather.hour import (
     Site,
     Span,
     between_solar_hours,

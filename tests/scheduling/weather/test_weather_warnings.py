@@ -7,8 +7,7 @@ import pytest
 from scheduling.values import Flying
 from scheduling.weather.day import DayOfWeather
 from scheduling.weather.heat import ColonyHeat, HeatBand
-from scheduling.weather.warnings import NO_WARNINGS, warnings_on
-from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
+from scheduling.weather.yard_weather import NO_WARNINGS, NO_WEATHER, YardWeather, warnings_on
 
 TODAY = date(2027, 7, 12)
 

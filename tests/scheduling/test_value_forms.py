@@ -12,8 +12,13 @@ from hypothesis import strategies as st
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
-from scheduling.value_json import Plain, value_from_json, value_to_json
-from scheduling.value_text import value_from_text, value_to_text
+from scheduling.value_forms import (
+    Plain,
+    value_from_json,
+    value_from_text,
+    value_to_json,
+    value_to_text,
+)
 from scheduling.values import (
     Brood,
     CellAge,
