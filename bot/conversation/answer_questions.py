@@ -9,7 +9,6 @@ from bot.conversation.turn import Turn
 from bot.conversation.work_out_morning import yard_days
 from bot.reading.result import Command
 from bot.wording import morning_message, set_up_texts, start_plans, story
-from bot.wording import week as week_words
 from bot.wording.groups import YardDay
 from bot.wording.help import nothing_more
 from bot.wording.message import Message
@@ -58,7 +57,7 @@ def answer_week(turn: Turn, command: Command) -> Message:
     later = list(plan.waiting)
     for visit in plan.visits:
         days.get(visit.day, later).extend(visit.checks)
-    return week_words.week_message(
+    return morning_message.week_message(
         {
             day: [check for check in checks if _wanted(check, command)]
             for day, checks in days.items()

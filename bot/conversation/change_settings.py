@@ -4,7 +4,7 @@ from bot.conversation.crew_people import owner_of
 from bot.conversation.turn import Turn
 from bot.delivery.quiet_hours import look_anew, quiet_on
 from bot.reading.result import Command
-from bot.wording import settings_answers as words
+from bot.wording import set_up_texts as words
 from bot.wording.crew import only_the_owner, only_watching
 from bot.wording.message import Message
 from scheduling.records.tables import Role
@@ -88,22 +88,22 @@ def days(turn: Turn, command: Command) -> Message:
     """Set the weekdays on which the crew goes out, or show them."""
     now = turn.records.crew().weekdays
     if command.weekdays is None:
-        return _said(words.days_words(now))
+        return Message.of(words.days_words(now))
     if turn.person.role is Role.WATCHER:
-        return _said(only_watching())
+        return Message.of(only_watching())
     wanted = now - command.weekdays if command.but else command.weekdays
     if not wanted:
-        return _said(words.no_day_left())
-    return _said(words.days_words(turn.records.settle_weekdays(wanted).weekdays))
+        return Message.of(words.no_day_left())
+    return Message.of(words.days_words(turn.records.settle_weekdays(wanted).weekdays))
 
 
 def _settled(turn: Turn, best: float, give_up: float) -> Message:
     if turn.person.role is not Role.OWNER:
-        return _said(only_the_owner(owner_of(turn)))
+        return Message.of(only_the_owner(owner_of(turn)))
     if not BOLDEST <= best <= MOST_CAREFUL:
-        return _said(words.look_refused())
+        return Message.of(words.look_refused())
     if not LATEST_GIVEN_UP <= give_up <= SOONEST_GIVEN_UP:
-        return _said(words.give_up_refused())
+        return Message.of(words.give_up_refused())
     turn.records.settle_odds(
         best=_or_usual(best, USUAL.best), give_up=_or_usual(give_up, USUAL.give_up)
     )
@@ -118,8 +118,4 @@ def _or_usual(chance: float, usual: float) -> float | None:
 
 def _odds_now(turn: Turn) -> Message:
     settled = turn.records.crew().odds
-    return _said(words.odds_words(settled, shift_by(settled)))
-
-
-def _said(text: str) -> Message:
-    return Message((text,))
+    return Message.of(words.odds_words(settled, shift_by(settled)))

@@ -34,25 +34,25 @@ _REFUSALS = {
 def invite(turn: Turn, command: Command) -> Message:
     """A code with which one more person joins, or a question to their number; by the owner only."""
     if turn.person.role is not Role.OWNER:
-        return _said(words.only_the_owner(owner_of(turn)))
+        return Message.of(words.only_the_owner(owner_of(turn)))
     if command.number is not None:
         return ask_partner(turn, command)
     made = turn.records.make_invite(turn.person.id, turn.now)
     expires = local_day(made.expires_at, turn.person.zone)
-    return _said(words.invited(made.code, expires, turn.invite_link(made.code)))
+    return Message.of(words.invited(made.code, expires, turn.invite_link(made.code)))
 
 
 def already_in(turn: Turn, command: Command) -> Message:
     """A member begins or joins again: nothing changes, but a stopped one is started."""
     if turn.person.stopped:
         return start(turn, command)
-    return _said(words.already_in_a_crew(others(turn)))
+    return Message.of(words.already_in_a_crew(others(turn)))
 
 
 def crew(turn: Turn, _command: Command) -> Message:
     """List everybody."""
     people = turn.records.people()
-    return _said(words.crew_list([_member(person) for person in people]))
+    return Message.of(words.crew_list([_member(person) for person in people]))
 
 
 def stop(turn: Turn, _command: Command) -> Message:
@@ -69,7 +69,7 @@ def start(turn: Turn, _command: Command) -> Message:
     """Messages go on from the next morning."""
     turn.person = turn.records.update_person(turn.person.id, stopped=False)
     first_morning(turn.person, turn)
-    return _said(words.started(turn.person.morning))
+    return Message.of(words.started(turn.person.morning))
 
 
 def others(turn: Turn) -> list[str]:
@@ -95,7 +95,7 @@ def ask_partner(turn: Turn, command: Command) -> Message:
     known = find_people(turn.session, SMS.name, number)
     ask = consent_texts.asked_further if known else consent_texts.asked
     at = _send(turn, asked, number, ask(turn.person.name))
-    return _said(consent_texts.consent_question(command.word, number, at))
+    return Message.of(consent_texts.consent_question(command.word, number, at))
 
 
 def own_number(turn: Turn, command: Command) -> Message:
@@ -105,21 +105,21 @@ def own_number(turn: Turn, command: Command) -> Message:
         return problem
     asked = ask_number(turn.session, turn.person, SMS.name, number, turn.now, own=True)
     at = _send(turn, asked, number, consent_texts.asked_own(turn.person.name))
-    return _said(consent_texts.asking_own(number, at))
+    return Message.of(consent_texts.asking_own(number, at))
 
 
 def _number(turn: Turn, command: Command) -> tuple[str | None, Message]:
     """The number in full, or what to answer when it may not be asked."""
     written = command.number or ""
     if not turn.texting.running:
-        return None, _said(consent_texts.no_texts())
+        return None, Message.of(consent_texts.no_texts())
     here = turn.message
     own = here.address if here.channel == SMS.name else None
     number = turn.texting.number(written, own)
     if number is None:
-        return None, _said(consent_texts.unreadable(written, example_of(turn.texting.region)))
+        return None, Message.of(consent_texts.unreadable(written, example_of(turn.texting.region)))
     refused = refusal(turn.session, turn.person.crew_id, SMS.name, number)
-    return (number, _said("")) if refused is None else (None, _said(_REFUSALS[refused]()))
+    return (number, Message.of("")) if refused is None else (None, Message.of(_REFUSALS[refused]()))
 
 
 def _send(turn: Turn, asked: Asked, number: str, text: str) -> time | None:
@@ -131,7 +131,3 @@ def _send(turn: Turn, asked: Asked, number: str, text: str) -> time | None:
     outgoing = OutgoingMessage(number, text)
     plan(turn.session, key, Purpose.INVITE, to, outgoing, turn.now, until, quiet_until=quiet)
     return None if quiet is None else quiet.astimezone(ZoneInfo(turn.person.zone)).time()
-
-
-def _said(text: str) -> Message:
-    return Message((text,))

@@ -3,23 +3,25 @@
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from itertools import count
 
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.known_channels import traits_of
 from bot.channels.sms.phone_number import Texting
-from bot.conversation.button_presses import as_pressed
-from bot.conversation.cautioning import caution_if_due
 from bot.conversation.change_settings import welcome_on_channel
 from bot.conversation.conversation_state import Author, find_authors, load_state, save_state
 from bot.conversation.crew_people import others
-from bot.conversation.further_crew import Further, join_further
-from bot.conversation.newcomers import Arrival, arrive, keeps_silent, meet
+from bot.conversation.newcomers import Arrival, arrive, join_further, keeps_silent, meet
 from bot.conversation.respond import Answered, respond
 from bot.conversation.set_up import first_morning
 from bot.conversation.several_crews import respond_among
 from bot.conversation.turn import Turn
+from bot.conversation.work_out_morning import caution_if_due
+from bot.delivery import inbox
+from bot.delivery.inbox import InboxState
+from bot.delivery.message_tables import InboxRow
 from bot.delivery.outbox import Planned, Recipient, crew_names, next_address, of_their_crew, plan
 from bot.delivery.rules import Purpose
 from bot.reading.result import CommandName
@@ -28,7 +30,9 @@ from bot.wording.consent_texts import number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
-from scheduling.records.addresses import crews_together
+from scheduling.entries import struck
+from scheduling.entry_kinds import EntryKind
+from scheduling.records.addresses import crews_together, find_people
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.invites import InviteError
 
@@ -59,7 +63,7 @@ class MessageHandler:
         self, session: Session, message: IncomingMessage, now: datetime
     ) -> IncomingMessage:
         """Give a message the id under which it is known, or under which it is new."""
-        return message if message.tap is None else as_pressed(session, message, now)
+        return message if message.tap is None else _as_pressed(session, message, now)
 
     def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
         """Plan an answer to a message that could not be worked through."""
@@ -67,9 +71,15 @@ class MessageHandler:
 
     def handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         """Work a message through; gives the answer that was planned."""
-        joining = join_further(session, message, self._zone, now)
-        if joining is not None:
-            return self._join_further(session, joining, message, now)
+        try:
+            return self._handle(session, message, now)
+        except InviteError:
+            return _queue(session, message, Message((words.code_refused(),)), now)
+
+    def _handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
+        arrival = join_further(session, message, self._zone, now)
+        if arrival is not None:
+            return self._take_in(session, arrival, message, now)
         writers = find_authors(session, message)
         if not writers:
             return self._greet(session, message, now)
@@ -80,13 +90,6 @@ class MessageHandler:
         if keeps_silent(message, before, said.turn.person):
             return None
         return self._answer(said.turn, said.answer, asks=said.asks)
-
-    def _join_further(
-        self, session: Session, joining: Further, message: IncomingMessage, now: datetime
-    ) -> Planned | None:
-        if joining.arrival is None:
-            return _queue(session, message, Message((words.code_refused(),)), now)
-        return self._take_in(session, joining.arrival, message, now)
 
     def _turn(
         self, session: Session, writer: Author, message: IncomingMessage, now: datetime
@@ -122,10 +125,7 @@ class MessageHandler:
     def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         if traits_of(message.channel).needs_consent:
             return self._meet(session, message, now)
-        try:
-            arrival = arrive(session, message, self._zone, now)
-        except InviteError:
-            return _queue(session, message, Message((words.code_refused(),)), now)
+        arrival = arrive(session, message, self._zone, now)
         if arrival is None:
             return _queue(session, message, Message((words.welcome(),)), now)
         return self._take_in(session, arrival, message, now)
@@ -194,3 +194,36 @@ def _tell_others(turn: Turn) -> None:
             key = f"joined:{turn.person.id}:{other.id}"
             outgoing = OutgoingMessage(to.address, of_their_crew(turn.session, other.id, news))
             plan(turn.session, key, Purpose.NEWS, to, outgoing, turn.now)
+
+
+_TAPPED_TWICE = timedelta(seconds=10)
+"""Two taps within this time are one, even on a button that only asks."""
+
+
+def _as_pressed(session: Session, message: IncomingMessage, now: datetime) -> IncomingMessage:
+    """Give a tap the id under which it is known or new.
+
+    A button whose entries all were taken back counts anew, and so does one that recorded nothing
+    and was tapped a while ago; each time under a further id. The carrier's repetition of a tap is
+    that tap.
+    """
+    tapped = message.id
+    for number in count(2):
+        known = inbox.find(session, message.channel, message.id)
+        if known is None or known.tap == message.tap or not _spent(session, known, now):
+            break
+        message = replace(message, id=f"{tapped}#{number}")
+    return message
+
+
+def _spent(session: Session, known: InboxRow, now: datetime) -> bool:
+    if known.state == InboxState.WAITING:
+        return False
+    people = find_people(session, known.channel, known.address)
+    for records in [CrewRecords(session, person.crew_id) for person in people]:
+        said = records.entries_from_message(known.channel, known.message_id)
+        recorded = [entry for entry in said if entry.kind is not EntryKind.STRIKE]
+        if recorded:
+            gone = struck(records.entries())
+            return all(entry.uid in gone for entry in recorded)
+    return known.received_at <= now - _TAPPED_TWICE

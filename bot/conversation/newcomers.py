@@ -1,6 +1,6 @@
-"""Messages from an address that is nobody's: who comes in, and how little the others hear.
+"""Who comes in by a message, and how little the others hear whose address is nobody's.
 
-On a channel of texts a number is first to say yes.
+On a channel of texts a number is first to say yes. Somebody of a crew may join a further one.
 
 What a carrier asks of its customers: words that stop, start and explain stand alone, and a number
 that said stop gets no message until it says start. "Does Twilio support STOP, BLOCK, and CANCEL
@@ -28,9 +28,10 @@ from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
 from bot.wording import consent_texts as words
 from bot.wording.message import Message
-from scheduling.records.addresses import crews_together
+from scheduling.records.addresses import crews_together, find_people
 from scheduling.records.crew_records import CrewRecords, found_crew
-from scheduling.records.invites import InviteError, is_own_code, redeem
+from scheduling.records.crews import hold_crews
+from scheduling.records.invites import InviteError, crew_of_code, is_own_code, redeem
 from scheduling.records.numbers import (
     Asked,
     Outcome,
@@ -43,7 +44,7 @@ from scheduling.records.numbers import (
 )
 from scheduling.records.people import Person
 
-NAMELESS = "Keeper"
+_NAMELESS = "Keeper"
 """What somebody is called whose name nobody told."""
 
 _FOUNDING = frozenset({CommandName.BEGIN, CommandName.YARD})
@@ -65,8 +66,12 @@ def arrive(session: Session, message: IncomingMessage, zone: str, now: datetime)
         InviteError: the code lets nobody in; nothing was changed.
     """
     command = read(message.text, Situation(today=now.date())).command
-    if command is None:
-        return None
+    return None if command is None else _arrive_by(session, command, message, zone, now)
+
+
+def _arrive_by(
+    session: Session, command: Command, message: IncomingMessage, zone: str, now: datetime
+) -> Arrival | None:
     if command.name is CommandName.JOIN:
         person = _join(session, command, message, zone, now)
         own = is_own_code(session, command.word or "")
@@ -83,7 +88,7 @@ def _join(
         return redeem(
             session,
             command.word or "",
-            name=message.sender or NAMELESS,
+            name=message.sender or _NAMELESS,
             zone=zone,
             channel=message.channel,
             address=message.address,
@@ -92,16 +97,13 @@ def _join(
 
 
 def _found(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Person:
-    name = message.sender or NAMELESS
+    name = message.sender or _NAMELESS
     crew, person = found_crew(session, f"{name}'s crew", name, zone, now)
     CrewRecords(session, crew.id).add_address(person.id, message.channel, message.address)
     return person
 
 
-__all__ = ["NAMELESS", "Arrival", "InviteError", "arrive"]
-
-
-MORNING_BY_TEXT = time(8)
+_MORNING_BY_TEXT = time(8)
 """When texts begin in the morning unless the person asks for an earlier hour."""
 
 
@@ -116,13 +118,13 @@ class Met:
 def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Met:
     """Work through a text from a number that is nobody's."""
     asked = open_asking(session, message.channel, message.address, now)
-    command = _command(message, now)
+    command = _named(_command(message, now))
     if command is CommandName.STOP:
         return _stop(session, message, now)
     if command is CommandName.START:
         welcome_again(session, message.channel, message.address)
         if asked is not None:
-            return Met(arrival=accept_asked(session, asked, message, zone, now))
+            return Met(arrival=_accept_asked(session, asked, message, zone, now))
     arrival = _arrive(session, message, zone, now)
     if arrival is not None:
         return Met(arrival=arrival)
@@ -132,12 +134,16 @@ def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -
 def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> bool:
     """Tell whether a text is not answered: after a stop, all but a start and a call for help."""
     silent = traits_of(message.channel).needs_consent and before.stopped and after.stopped
-    return silent and _command(message, message.sent_at) is not CommandName.HELP
+    return silent and _named(_command(message, message.sent_at)) is not CommandName.HELP
 
 
-def _command(message: IncomingMessage, now: datetime) -> CommandName | None:
+def _command(message: IncomingMessage, now: datetime) -> Command | None:
     reading = command_of(message.text.strip(), Situation(today=now.date()))
-    return None if reading is None or reading.command is None else reading.command.name
+    return None if reading is None else reading.command
+
+
+def _named(command: Command | None) -> CommandName | None:
+    return None if command is None else command.name
 
 
 def _stop(session: Session, message: IncomingMessage, now: datetime) -> Met:
@@ -154,12 +160,12 @@ def decline(session: Session, message: IncomingMessage, now: datetime) -> None:
         tell_who_asked(session, asked, words.said_no(asked.name, message.address), now)
 
 
-def accept_asked(
+def _accept_asked(
     session: Session, asked: Asked, message: IncomingMessage, zone: str, now: datetime
 ) -> Arrival | None:
     """Take in whoever said yes; their clock is at first that of who asked them."""
     zone = CrewRecords(session, asked.crew_id).person(asked.made_by).zone or zone
-    person = accept_number(session, message.channel, message.address, now, zone, NAMELESS)
+    person = accept_number(session, message.channel, message.address, now, zone, _NAMELESS)
     if person is None:
         return None
     if asked.person_id is not None:
@@ -184,7 +190,7 @@ def _arrive(session: Session, message: IncomingMessage, zone: str, now: datetime
 
 def _late_riser(session: Session, person: Person) -> Person:
     records = CrewRecords(session, person.crew_id)
-    return records.update_person(person.id, morning=MORNING_BY_TEXT)
+    return records.update_person(person.id, morning=_MORNING_BY_TEXT)
 
 
 def _answer_of_the_day(
@@ -196,3 +202,42 @@ def _answer_of_the_day(
         return Met(Message((words.stranger(),)))
     who = CrewRecords(session, asked.crew_id).person(asked.made_by).name
     return Met(Message((words.help_asked(who),)))
+
+
+_WORDS_OF_JOINING = ("join", "/join", "/start", "start", "yes", "unstop")
+"""With what a text begins that may join somebody to a further crew; others are not read for it."""
+
+
+def join_further(
+    session: Session, message: IncomingMessage, zone: str, now: datetime
+) -> Arrival | None:
+    """Take somebody of a crew into one more; None if they are of none, or say something else.
+
+    Who stopped their messages is not taken in: they start them first.
+
+    Raises:
+        InviteError: the code lets nobody in; nothing was changed.
+    """
+    first = message.text.strip().casefold().partition(" ")[0].rstrip("!.")
+    if first not in _WORDS_OF_JOINING:
+        return None
+    people = find_people(session, message.channel, message.address)
+    if not people or any(person.stopped for person in people):
+        return None
+    command = _command(message, now)
+    if command is not None and command.name is CommandName.JOIN:
+        own = crew_of_code(session, command.word or "") in {person.crew_id for person in people}
+        return None if own else _arrive_by(session, command, message, zone, now)
+    if _named(command) is CommandName.START and traits_of(message.channel).needs_consent:
+        return _by_yes(session, people, message, zone, now)
+    return None
+
+
+def _by_yes(
+    session: Session, people: tuple[Person, ...], message: IncomingMessage, zone: str, now: datetime
+) -> Arrival | None:
+    asked = open_asking(session, message.channel, message.address, now)
+    if asked is None:
+        return None
+    hold_crews(session, {asked.crew_id, *(person.crew_id for person in people)})
+    return _accept_asked(session, asked, message, zone, now)

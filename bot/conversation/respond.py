@@ -1,6 +1,6 @@
 """From a message's text to its answer: which way a text goes."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from bot.channels.known_channels import traits_of
@@ -78,10 +78,15 @@ def _answered_with_yard(turn: Turn, command: Command) -> Message:
 
 
 def _help(turn: Turn, _command: Command) -> Message:
-    if not traits_of(turn.message.channel).needs_consent:
+    return help_among([turn])
+
+
+def help_among(turns: Sequence[Turn]) -> Message:
+    """Give help to somebody with a turn in each of their crews; by text with whom to ask."""
+    if not traits_of(turns[0].message.channel).needs_consent:
         return Message((help_texts.help_words(),))
-    owner = None if turn.person.role is Role.OWNER else crew_people.owner_of(turn)
-    return Message((help_member(owner), help_texts.help_words()))
+    owners = [crew_people.owner_of(turn) for turn in turns if turn.person.role is not Role.OWNER]
+    return Message((help_member(" or ".join(owners)), help_texts.help_words()))
 
 
 def _cautions(_turn: Turn, _command: Command) -> Message:

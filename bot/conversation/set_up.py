@@ -23,16 +23,16 @@ def yard(turn: Turn, command: Command) -> Message:
     known = {each.casefold(): each for each in turn.units}
     if name.casefold() in known:
         turn.turn_to(known[name.casefold()])
-        return _said(words.yard_turned_to(known[name.casefold()], _count(turn, name)))
+        return Message.of(words.yard_turned_to(known[name.casefold()], _count(turn, name)))
     made = turn.records.add_yard(name, turn.person.zone)
     turn.look_again()
     turn.turn_to(made.name)
-    return _said(words.yard_made(made.name, made.zone))
+    return Message.of(words.yard_made(made.name, made.zone))
 
 
 def yards(turn: Turn, _command: Command) -> Message:
     """List the yards."""
-    return _said(words.yards_list(turn.units))
+    return Message.of(words.yards_list(turn.units))
 
 
 def boxes(turn: Turn, command: Command) -> Message:
@@ -45,11 +45,11 @@ def boxes(turn: Turn, command: Command) -> Message:
     clash = _divided_otherwise(turn.units[place], wanted)
     if clash is not None:
         there = [unit for unit in turn.units[place] if unit.box == clash]
-        return _said(words.box_is_divided_otherwise(place, clash, there))
+        return Message.of(words.box_is_divided_otherwise(place, clash, there))
     added = turn.records.add_units(place, wanted)
     turn.look_again()
     turn.turn_to(place)
-    return _said(words.boxes_made(place, added, turn.units[place]))
+    return Message.of(words.boxes_made(place, added, turn.units[place]))
 
 
 def morning(turn: Turn, command: Command) -> Message:
@@ -57,20 +57,20 @@ def morning(turn: Turn, command: Command) -> Message:
     at = command.at or turn.person.morning
     _update_morning(turn, at, turn.person.zone)
     turn.person = turn.records.update_person(turn.person.id, morning_asked_at=turn.now)
-    return _said(words.morning_set(at, turn.person.zone))
+    return Message.of(words.morning_set(at, turn.person.zone))
 
 
 def zone(turn: Turn, command: Command) -> Message:
     """Set the person's clock, and that of the yards that were on the same clock."""
     found, near = find_zone(command.word or "")
     if found is None:
-        return _said(words.zone_unknown(command.word or "", near))
+        return Message.of(words.zone_unknown(command.word or "", near))
     for each in turn.records.yards():
         if each.zone == turn.person.zone:
             turn.records.set_yard_zone(each.name, found)
     _update_morning(turn, turn.person.morning, found)
     local = turn.now.astimezone(ZoneInfo(found)).time()
-    return _said(words.zone_set(found, time(local.hour, local.minute)))
+    return Message.of(words.zone_set(found, time(local.hour, local.minute)))
 
 
 def location(turn: Turn, command: Command) -> Message:
@@ -80,14 +80,14 @@ def location(turn: Turn, command: Command) -> Message:
     if place is None:
         return problem
     turn.records.set_location(place, latitude, longitude)
-    return _said(words.location_set(place, latitude, longitude))
+    return Message.of(words.location_set(place, latitude, longitude))
 
 
 def feeder(turn: Turn, command: Command) -> Message:
     """Say what one feeder of this person holds."""
     litres = command.litres or turn.person.feeder_litres
     turn.person = turn.records.update_person(turn.person.id, feeder_litres=litres)
-    return _said(words.feeder_set(litres))
+    return Message.of(words.feeder_set(litres))
 
 
 def find_zone(word: str) -> tuple[str | None, list[str]]:
@@ -136,9 +136,9 @@ def _yard(turn: Turn, command: Command, example: str) -> tuple[str | None, Messa
     names = list(turn.units)
     named = command.yard or turn.current_yard or (names[0] if len(names) == 1 else None)
     if named is not None:
-        return named, _said("")
+        return named, Message.of("")
     asked = words.which_yard(names, example) if names else words.no_yard()
-    return None, _said(asked)
+    return None, Message.of(asked)
 
 
 def _compartments(box: int, count: int) -> list[UnitName]:
@@ -157,7 +157,3 @@ def _divided_otherwise(there: Iterable[UnitName], wanted: Iterable[UnitName]) ->
 
 def _count(turn: Turn, name: str) -> int:
     return len(turn.records.units(name))
-
-
-def _said(text: str) -> Message:
-    return Message((text,))

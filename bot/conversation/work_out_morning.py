@@ -1,11 +1,18 @@
-"""A person's morning message, and any day as they see it, worked out from the log."""
+"""A person's morning message with the yearly caution before it, and any day as they see it."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 
+from dateutil.relativedelta import relativedelta
+from sqlalchemy.orm import Session
+
+from bot.channels.channel import OutgoingMessage
+from bot.delivery.outbox import Recipient, plan
+from bot.delivery.rules import Purpose
 from bot.wording import groups as layout
 from bot.wording import morning_message as words
+from bot.wording.cautions import cautions
 from bot.wording.groups import YardDay
 from bot.wording.message import Message
 from scheduling.checks.calendar import Calendar
@@ -13,9 +20,11 @@ from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import Scope
 from scheduling.places import UnitName
+from scheduling.records.addresses import crews_together
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.visits import due_on, moved_to_fit_days, taken_on
+from scheduling.wall_time import local_day
 from scheduling.weather.yard_weather import YardWeather, warnings_on, with_words
 
 
@@ -92,3 +101,23 @@ def yard_days(
     said = with_words(weather, stands)
     warnings = {yard: warnings_on(day, known) for yard, known in said.items()}
     return layout.lay_out_by_yard(plan, units, taken_on(stands, day), person, warnings)
+
+
+_EVERY = relativedelta(years=1)
+
+
+def caution_if_due(
+    session: Session,
+    person: Person,
+    to: Recipient,
+    now: datetime,
+    purpose: Purpose = Purpose.CAUTION,
+) -> None:
+    """Queue the caution if the person never had it, or not for a year."""
+    today = local_day(now, person.zone)
+    if person.cautioned_on is not None and today < person.cautioned_on + _EVERY:
+        return
+    key = f"caution:{person.id}:{today}"
+    plan(session, key, purpose, to, OutgoingMessage(to.address, cautions()), now)
+    for each in crews_together(session, person.id):
+        CrewRecords(session, each.crew_id).update_person(each.id, cautioned_on=today)

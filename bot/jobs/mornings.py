@@ -12,8 +12,8 @@ from enum import Enum, auto
 from sqlalchemy import Engine, func, select
 from sqlalchemy.orm import Session
 
-from bot.conversation.cautioning import caution_if_due
 from bot.conversation.conversation_state import load_state, save_state
+from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import next_address, plan

@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from bot.wording.days_and_numbers import day_words, full_day, weekday
+from bot.wording.days_and_numbers import clock, day_words, full_day, weekday
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.set_up_texts import clock
 
 
 def nothing_sent(channel: str, since: datetime, zone: str, now: datetime) -> str:

@@ -2,8 +2,8 @@
 
 from datetime import time
 
+from bot.wording.days_and_numbers import clock
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.set_up_texts import clock
 
 
 def asked(who: str) -> str:
@@ -38,11 +38,11 @@ def help_asked(who: str) -> str:
     )
 
 
-def help_member(owner: str | None) -> str:
+def help_member(owner: str) -> str:
     """Help over text messages: what this is, whom to ask, how to stop.
 
     Args:
-        owner: the name of the crew's owner; None for the owner themselves.
+        owner: the name of the crew's owner; "" for the owner themselves.
     """
     ask = f"Questions: ask {owner}." if owner else "Questions: ask who runs it."
     return to_gsm7(

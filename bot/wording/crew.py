@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
-from bot.wording.days_and_numbers import full_day
+from bot.wording.days_and_numbers import clock, full_day
 from bot.wording.plain_letters import to_gsm7
-from bot.wording.set_up_texts import clock
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Days and numbers with their unit as a keeper says them, the same in every locale."""
 
-from datetime import date
+from datetime import date, time
 
 from scheduling.colony.stores import Dose
 from scheduling.trade import table
@@ -44,6 +44,11 @@ def day_words(day: date, today: date) -> str:
     if abs(away) < _ANOTHER_YEAR:
         return full_day(day)
     return f"{full_day(day)} {day.year}"
+
+
+def clock(at: time) -> str:
+    """Write a time of day as ``6:30``."""
+    return f"{at.hour}:{at.minute:02d}"
 
 
 def day_count(days: int) -> str:

@@ -22,6 +22,11 @@ class Message:
     buttons: tuple[tuple[Button, ...], ...] = ()
     once: bool = False
 
+    @classmethod
+    def of(cls, text: str) -> "Message":
+        """Make a message of one part, without buttons."""
+        return cls((text,))
+
     @property
     def text(self) -> str:
         """What is sent now."""

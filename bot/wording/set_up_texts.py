@@ -1,17 +1,23 @@
-"""Answers to setting up yards, boxes and times by chat."""
+"""Answers to setting up and settling by chat: yards, boxes, times, channels, odds and days."""
 
-from collections.abc import Mapping, Sequence
-from datetime import time
+from collections.abc import Mapping, Sequence, Set
+from datetime import date, time
 
-from bot.wording.days_and_numbers import number
+from bot.channels.known_channels import traits_of
+from bot.wording.days_and_numbers import clock, full_day, number, percent, weekday_name
 from bot.wording.place_names import compact
 from bot.wording.plain_letters import to_gsm7
 from scheduling.places import UnitName
-
-
-def clock(at: time) -> str:
-    """Write a time of day as ``6:30``."""
-    return f"{at.hour}:{at.minute:02d}"
+from scheduling.trade import table
+from scheduling.walk.odds import (
+    BOLDEST,
+    LATEST_GIVEN_UP,
+    MOST_CAREFUL,
+    SOONEST_GIVEN_UP,
+    USUAL,
+    Odds,
+    Shift,
+)
 
 
 def yard_made(name: str, zone: str) -> str:
@@ -91,3 +97,103 @@ def no_yard() -> str:
 def which_yard(yards: Sequence[str], example: str) -> str:
     """Ask which yard a command is about."""
     return to_gsm7(f"Which yard: {' or '.join(yards)}? Say it first, as in: {yards[0]} {example}")
+
+
+def _shown(channel: str) -> str:
+    return traits_of(channel).shown_as or channel
+
+
+def channels_words(channels: Sequence[str], minutes: int | None) -> str:
+    """Say which channel comes first and when the next is tried.
+
+    Args:
+        channels: names of the person's channels, the first one first.
+        minutes: after how long without delivery the next is tried; None for never.
+    """
+    names = [_shown(each) for each in channels]
+    if len(names) < 2:
+        return to_gsm7(
+            f"You are reached by {names[0]} alone. One more: number and it, or add chat."
+        )
+    when = "only when it fails" if minutes is None else f"or after {minutes} minutes undelivered"
+    return to_gsm7(
+        f"{names[0]} first, then {' then '.join(names[1:])}, {when}. "
+        "Change: text first, other channel after 30 minutes, other channel never"
+    )
+
+
+def not_yours(channel: str) -> str:
+    """Refuse a channel on which the person is not reached."""
+    name = _shown(channel)
+    how = "number and it" if traits_of(channel).needs_consent else f"add {name}"
+    return to_gsm7(f"You have no {name} with me yet. Type: {how}")
+
+
+def add_by_code(code: str, expires: date, link: str | None = None) -> str:
+    """Give a person the code by which they are known on one more channel."""
+    opened = f" or open {link}" if link else ""
+    return to_gsm7(
+        f"Send me from there: join {code}{opened}\n"
+        f"Good once, to {full_day(expires)}. Whoever sends it is you to me, so tell nobody."
+    )
+
+
+def channel_added(name: str, channels: Sequence[str], minutes: int | None) -> str:
+    """Welcome a person on one more channel."""
+    return to_gsm7(f"Yes, {name}: this is your second way to me. ") + channels_words(
+        channels, minutes
+    )
+
+
+def quiet_hours_words(spans: Mapping[str, tuple[time, time]], zone: str) -> str:
+    """Say when nothing comes unasked on each channel, in the person's zone."""
+    if len(set(spans.values())) == 1:
+        told = _span(next(iter(spans.values())))
+    else:
+        told = "; ".join(f"{channel} {_span(span)}" for channel, span in spans.items())
+    return to_gsm7(
+        f"Quiet {told}, {zone} time: nothing but answers to you comes then. "
+        "Change: quiet 21 to 6, quiet off, usual quiet. An earlier morning: morning 5:45"
+    )
+
+
+def _span(span: tuple[time, time]) -> str:
+    begin, end = span
+    return "never" if begin == end else f"{clock(begin)} to {clock(end)}"
+
+
+def odds_words(odds: Odds, shift: Shift) -> str:
+    """Say at which chances the crew looks and gives up, and what days that makes."""
+    look = table.LAYING_LOOK_FROM_EMERGENCE.days + shift.best
+    give_up = table.GIVE_UP_FROM_EMERGENCE.days + shift.give_up
+    ending = "" if odds == USUAL else "\nusual odds goes back."
+    return (
+        f"Look for eggs at {percent(odds.best)} sure: in fair weather day {look} "
+        "after she is out.\n"
+        f"Give up under a {percent(odds.give_up)} chance that she still lays: "
+        f"from day {give_up}.{ending}"
+    )
+
+
+def look_refused() -> str:
+    """Refuse a chance at which nobody should look."""
+    return f"Say {percent(BOLDEST)} to {percent(MOST_CAREFUL)}, as in: look at 80 percent"
+
+
+def give_up_refused() -> str:
+    """Refuse a chance at which nobody should give a queen up."""
+    limits = f"{percent(LATEST_GIVEN_UP)} to {percent(SOONEST_GIVEN_UP)}"
+    return f"Say {limits}, as in: give up at 10 percent"
+
+
+def days_words(weekdays: Set[int]) -> str:
+    """Say on which days the crew goes out."""
+    if len(weekdays) == 7:
+        return "You go out any day. For less, as in: days sat sun, or: not on monday"
+    names = " ".join(weekday_name(day) for day in sorted(weekdays))
+    return f"You go out {names}. week plans for these days; any day: days all"
+
+
+def no_day_left() -> str:
+    """Refuse a week without a day to go out."""
+    return "No day would be left. Nothing changed. Say one, as in: days sat sun"

@@ -22,7 +22,7 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.quiet_hours import quiet_on
 from bot.delivery.sms_budget import used_in_month
 from bot.jobs.mornings import queue_mornings
-from bot.wording.settings_answers import channels_words
+from bot.wording.set_up_texts import channels_words
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.conversation.which_crew import Fit, Moment, Side, which
+from bot.conversation.several_crews import Fit, Moment, Side, which
 
 
 def at(hour: int, number: int = 0) -> Moment:

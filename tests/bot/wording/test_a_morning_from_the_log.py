@@ -4,8 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from bot.channels.sms.segments import segments
 from bot.wording.groups import lay_out_by_yard
-from bot.wording.morning_message import due_message, morning_message
-from bot.wording.week import week_message
+from bot.wording.morning_message import due_message, morning_message, week_message
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.check import Check
 from scheduling.entries import Entry

@@ -3,7 +3,7 @@
 import pytest
 
 from bot.channels.sms.segments import is_gsm7
-from bot.wording.unit_prospects import bees_words
+from bot.wording.story import bees_words
 from scheduling.checks.colonies import BeesAhead, bees_ahead
 from scheduling.colony.bees_enough import AnotherRound, LowPoint
 from scheduling.entry_kinds import EntryKind

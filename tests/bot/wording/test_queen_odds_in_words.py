@@ -6,8 +6,7 @@ from types import MappingProxyType
 import pytest
 
 from bot.channels.sms.segments import is_gsm7
-from bot.wording.story import story
-from bot.wording.unit_prospects import queen_odds_words
+from bot.wording.story import queen_odds_words, story
 from scheduling.checks.calendar import work_out
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores, Value

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.channels.sms.segments import is_gsm7, segments
-from bot.wording.week import week_message
+from bot.wording.morning_message import week_message
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.places import Place, UnitName
