@@ -14,24 +14,22 @@ from deploy.environment import enter  # noqa: E402 - found only by the path abov
 USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   recompute [UNITS ...]         all checks worked out anew (1000 10000 100000)
   replies [REPLIES] [CREWS]     answers over HTTP beside a bare bot's (100, 34 crews of 300 units)
-  rush [PEOPLE] [MESSAGES]      sending alone: one text to everybody (10000, 4000 without limits)
+  rush [PEOPLE]                 sending alone: one text to everybody (10000)
   mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000 10000)
   crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
   idle [PEOPLE ...]             ticks with nothing due (1000 1000000)
-  jobs [REMINDERS]              a stored job for each reminder beside rows and a tick (10000)
   modules                       modules and SQL statements on the way of one reply
   weight [STARTS]               memory and start-up beside a bare bot's (5)
-  delivery                      replies, rush, jobs and weight, one after the other
+  delivery                      replies, rush and weight, one after the other
   segments [UNITS ...]          SMS segments a morning takes, through a season (12 60 300)"""
 
 USUAL = {
     "recompute": [1_000, 10_000, 100_000],
     "replies": [100, 34],
-    "rush": [10_000, 4_000],
+    "rush": [10_000],
     "mornings": [1, 100, 1_000, 10_000],
     "crews": [1, 30, 300, 3_000],
     "idle": [1_000, 1_000_000],
-    "jobs": [10_000],
     "modules": [],
     "weight": [5],
     "segments": [12, 60, 300],
@@ -45,7 +43,6 @@ MEASURES = {
     "mornings": ("mornings", "mornings"),
     "crews": ("by_turns", "replies_by_turns"),
     "idle": ("idle", "idle"),
-    "jobs": ("job_for_each_reminder", "delivery"),
     "modules": ("reply_modules", "modules_of_reply"),
     "weight": ("weight", "weight"),
     "segments": ("segments", "segments_of_mornings"),
@@ -55,7 +52,7 @@ MEASURES = {
 EACH = {"mornings", "crews", "idle"}
 """Those that measure each number given, and no other."""
 
-DELIVERY = ("replies", "rush", "jobs", "weight")
+DELIVERY = ("replies", "rush", "weight")
 
 
 def main(words: list[str]) -> int:

@@ -1,8 +1,6 @@
 """Mornings worked out for real: many crews due at one minute, while replies come in."""
 
 import os
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
@@ -22,12 +20,12 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OPEN
 from bot.jobs.ready_mornings import make_some_ready
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
-from deploy.benchmark.running_bot import LEFT_OUT, ROOT
+from deploy.benchmark.running_bot import our_settings
 from deploy.benchmark.rush import A_SECOND, CountingCarrier
-from deploy.proof.clock import SharedClock
-from deploy.proof.worker import CLOCK
-from deploy.standins.bot_api_standin import TOKEN, Call, Moment, running_standin
+from deploy.proof.worker import CLOCK, SharedClock
+from deploy.standins.bot_api_standin import BotApiStandin, Call, Moment, running_standin
 from deploy.standins.databases import make_tables, new_database
+from deploy.standins.program_beside import start_beside
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.tables import PersonRow
 
@@ -139,7 +137,7 @@ def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
             time.sleep(APART_SECONDS)
             return took * 1e3
 
-        with _serving(url, api.url, Path(folder), workers):
+        with _serving(url, api, Path(folder), workers):
             api.wait_until(lambda: seen.handed_out > 0, "the first poll", START_WITHIN_SECONDS)
             # What a process loads and compiles once is nobody's wait in the middle of a day.
             for _ in range(WARM_UP):
@@ -210,23 +208,13 @@ def _waiting(engine: Engine) -> bool:
 
 
 @contextmanager
-def _serving(url: str, api_url: str, folder: Path, workers: int) -> Iterator[None]:
+def _serving(url: str, api: BotApiStandin, folder: Path, workers: int) -> Iterator[None]:
     """Serve by so many processes, each of which writes its transactions' times down at the end."""
-    plain = {name: value for name, value in os.environ.items() if not name.startswith(LEFT_OUT)}
-    settings = {
-        "YARDBELL_DATABASE": url,
-        "YARDBELL_TELEGRAM_TOKEN": TOKEN,
-        "YARDBELL_TELEGRAM_URL": api_url,
-        "YARDBELL_WEATHER_OFF": "1",
-        "YARDBELL_LOG_LEVEL": "WARNING",
-        CLOCK: str(folder / "clock"),
-    }
+    settings = {**our_settings(api, url), CLOCK: str(folder / "clock")}
     with ExitStack() as processes:
         for number in range(workers):
-            command = [sys.executable, "-m", "deploy.benchmark.timed_worker"]
-            process = subprocess.Popen(
-                [*command, str(folder / f"writes-{number}")], cwd=ROOT, env={**plain, **settings}
-            )
+            times = str(folder / f"writes-{number}")
+            process = start_beside(["-m", "deploy.benchmark.timed_worker", times], settings)
             processes.callback(process.wait, 120)
             processes.callback(process.terminate)
         yield

@@ -7,10 +7,8 @@ import numpy as np
 
 from bot.gc_tuning import collect_rarely
 from deploy.benchmark.invented_crew import UNITS, invented_crew
-from deploy.benchmark.job_for_each import job_for_each
 from deploy.benchmark.measured import CORES, FIRST_TIMES, Spent, first_time, recomputed, timed
-from deploy.benchmark.plain_recompute import plain_recompute
-from deploy.benchmark.plain_walk import plain_walk
+from deploy.benchmark.plain_way import job_for_each, plain_recompute, plain_walk
 from scheduling.checks.calendar import Calendar, work_out
 from scheduling.checks.flying_weather import FlyingWeather
 from scheduling.checks.forecasts import queen_of

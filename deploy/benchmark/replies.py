@@ -108,7 +108,7 @@ def replies_measured(crews: int, replies: int) -> dict[str, Answered]:
             running_standin() as api,
             running(api, bare(api), {}) as plain,
             running_standin() as our_api,
-            running(our_api, ours(our_api), our_settings(our_api, database)) as bot,
+            running(our_api, ours(our_api), our_settings(our_api, f"sqlite:///{database}")) as bot,
         ):
             bot.say("River")
             before, texts = _entries(database), findings()

@@ -2,7 +2,6 @@
 
 import os
 import subprocess
-import sys
 import time
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -10,14 +9,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, Call, Moment
+from deploy.standins.program_beside import start_beside
 
-ROOT = Path(__file__).resolve().parents[2]
 CHAT = 1000
 """The chat of the person who writes; in a full database those after it are the other crews'."""
-
-LEFT_OUT = ("YARDBELL_", "PYTHONDONTWRITEBYTECODE")
-"""A developer's own settings; where the program is installed it is compiled once, as the libraries
-are, and not at every start."""
 
 START_WITHIN_SECONDS = 60
 ANSWER_WITHIN_SECONDS = 90
@@ -85,25 +80,25 @@ class Bot:
 
 
 def bare(api: BotApiStandin) -> list[str]:
-    """Give the command of the bare bot."""
+    """Give what Python runs as the bare bot."""
     return _python(f"from deploy.benchmark.echo_bot import main; main({api.url!r}, {TOKEN!r})")
 
 
 def ours(_api: BotApiStandin) -> list[str]:
-    """Give the command of this program."""
+    """Give what Python runs as this program."""
     return _python("from bot.command import main; main(['serve'])")
 
 
 def _python(doing: str) -> list[str]:
-    """Run Python as where the program is installed: two libraries come with the tests alone."""
+    """Run as where the program is installed: two libraries come with the tests alone."""
     hidden = "import sys; sys.modules.update(rich=None, pygments=None)"
-    return [sys.executable, "-c", f"{hidden}; {doing}"]
+    return ["-c", f"{hidden}; {doing}"]
 
 
-def our_settings(api: BotApiStandin, database: Path) -> dict[str, str]:
-    """Give the settings of this program for a stand-in and a SQLite file."""
+def our_settings(api: BotApiStandin, database: str) -> dict[str, str]:
+    """Give the settings of this program for a stand-in and a database's URL."""
     return {
-        "YARDBELL_DATABASE": f"sqlite:///{database}",
+        "YARDBELL_DATABASE": database,
         "YARDBELL_TELEGRAM_TOKEN": TOKEN,
         "YARDBELL_TELEGRAM_URL": api.url,
         "YARDBELL_WEATHER_OFF": "1",
@@ -118,11 +113,8 @@ def running(
     """Start a bot and wait for its first poll; at the end it is asked to stop."""
     moments = Moments()
     api.watch = moments.note
-    plain = {name: value for name, value in os.environ.items() if not name.startswith(LEFT_OUT)}
     began = time.perf_counter()
-    process = subprocess.Popen(
-        command, cwd=ROOT, env={**plain, **settings}, stdout=subprocess.DEVNULL
-    )
+    process = start_beside(command, settings)
     try:
         api.wait_until(lambda: moments.polled is not None, "the first poll", START_WITHIN_SECONDS)
         yield Bot(api, moments, process, (moments.polled or 0.0) - began)

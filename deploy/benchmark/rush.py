@@ -1,37 +1,31 @@
-"""Everybody's morning at the same minute: with a carrier's limits, and as fast as we can."""
+"""Everybody's morning at the same minute, sent within a carrier's limits."""
 
 import asyncio
 import time
 from collections import Counter, deque
-from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from multiprocessing import get_context
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sqlalchemy import Engine, insert, select
+from sqlalchemy import Engine
 
-from bot.channels.channel import OutgoingMessage
+from bot.channels.known_channels import TELEGRAM
 from bot.channels.telegram.channel import TelegramChannel
-from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import deliver_all
 from bot.gc_tuning import collect_rarely
-from deploy.proof.rush import Notebook
+from deploy.proof.rush import plan_many
 from deploy.standins.bot_api_faults import Fault, flood
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
 from deploy.standins.databases import make_tables
-from deploy.standins.postgresql import Server
-from scheduling.records.engine import open_engine, writing
+from scheduling.records.engine import open_engine
 
 A_SECOND = 30
 """Messages a second that the carrier takes in all; one a second to the same chat."""
 
-WORKERS = (1, 2, 4)
 TEXT = "Wed 12 May, River: look for eggs 4a-c"
 
 
@@ -90,7 +84,9 @@ def within_limits(people: int) -> Rushed:
         ProcessPoolExecutor(1, get_context("spawn")) as worker,
     ):
         database = f"sqlite:///{Path(folder) / 'bees.sqlite'}"
-        _filled(database, "telegram", people).dispose()
+        make_tables(database)
+        mornings = [(str(number), TEXT) for number in range(1, people + 1)]
+        plan_many(database, TELEGRAM.name, mornings, Purpose.MORNING, datetime.now(UTC))
         worker.submit(_send_all, database, api.url).result()
         assert isinstance(api, CountingCarrier)  # noqa: S101 - as it was given
         chats = Counter(sent.chat for sent in api.sent)
@@ -114,72 +110,9 @@ async def _deliver(engine: Engine, url: str) -> None:
     await channel.close()
 
 
-def without_limits(url: str, messages: int, workers: int) -> float:
-    """Send messages by so many processes to a channel that takes all; gives messages a second."""
-    _filled(url, "phone", messages).dispose()
-    with TemporaryDirectory() as folder, ProcessPoolExecutor(workers, get_context("spawn")) as pool:
-        list(pool.map(_ready, range(workers)))
-        files = [Path(folder) / "sent"] * workers
-        spans = list(pool.map(_work, [url] * workers, files))
-        sent = len((Path(folder) / "sent").read_text().splitlines())
-    if sent != messages:
-        raise ValueError(f"{sent} sent of {messages}")
-    return messages / (max(end for _, end in spans) - min(begin for begin, _ in spans))
-
-
-def _ready(number: int) -> int:
-    """Let a process come up before it is measured."""
-    time.sleep(0.5)
-    return number
-
-
-def _work(url: str, file: Path) -> tuple[float, float]:
-    engine, notebook = open_engine(url), Notebook(file)
-    began = time.monotonic()
-    asyncio.run(deliver_all(engine, {notebook.name: notebook}, lambda: datetime.now(UTC)))
-    ended = time.monotonic()
-    engine.dispose()
-    return began, ended
-
-
-def _filled(url: str, channel: str, people: int) -> Engine:
-    """Make a database in which everybody's morning is planned."""
-    make_tables(url)
-    engine, now = open_engine(url), datetime.now(UTC)
-    with writing(engine) as session:
-        to = Recipient(channel, "1")
-        plan(session, "morning:1", Purpose.MORNING, to, OutgoingMessage("1", TEXT), now)
-        row = session.scalars(select(OutboxRow)).one()
-        names = set(OutboxRow.__table__.c.keys()) - {"id"}
-        same = {name: getattr(row, name) for name in names}
-        others = [{**same, "key": f"morning:{n}", "address": str(n)} for n in range(2, people + 1)]
-        if others:
-            session.execute(insert(OutboxRow), others)
-    return engine
-
-
-@contextmanager
-def _databases() -> Iterator[dict[str, Iterator[str]]]:
-    """Give addresses of new databases of both kinds, as many as are asked for."""
-    server = Server()
-    with TemporaryDirectory() as folder:
-        files = (f"sqlite:///{Path(folder) / str(n)}" for n in range(1000))
-        served = (server.fresh().render_as_string() for _ in range(1000))
-        try:
-            yield {"SQLite": files, "PostgreSQL": served}
-        finally:
-            server.stop()
-
-
-def rush(people: int, messages: int) -> None:
+def rush(people: int) -> None:
     """Measure and print."""
     limited = within_limits(people)
     print(f"{people:,} mornings at once within the carrier's limits, {A_SECOND} a second\n")
     print(f"{limited.seconds:.0f} s, {limited.share:.1%} of its rate", end=", ")
-    print(f"{limited.refused} refused with 429, {limited.twice} sent twice\n")
-    print(f"{messages:,} messages without limits, messages a second by workers\n")
-    print(f"{'':<11}" + "".join(f"{workers:>8}" for workers in WORKERS))
-    with _databases() as kinds:
-        for name, urls in kinds.items():
-            rates = [without_limits(next(urls), messages, workers) for workers in WORKERS]
-            print(f"{name:<11}" + "".join(f"{rate:>8.0f}" for rate in rates), flush=True)
+    print(f"{limited.refused} refused with 429, {limited.twice} sent twice")

@@ -57,7 +57,7 @@ def weights(starts: int) -> dict[str, Weight]:
             with running_standin() as api:
                 # Each stand-in counts its messages from 1, and a known message is not answered.
                 fresh = shutil.copy(database, database.with_name(str(number)))
-                settings = our_settings(api, Path(fresh))
+                settings = our_settings(api, f"sqlite:///{fresh}")
                 found["serve, one crew"].append(weighed(api, ours(api), settings))
     return {name: _middle(each) for name, each in found.items()}
 

@@ -11,9 +11,9 @@ from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.rules import LEASE, OutboxState
 from bot.delivery.silent_channels import overdue
-from deploy.proof.clock import SharedClock
 from deploy.proof.rough_carrier import Taken
 from deploy.proof.season import Season
+from deploy.proof.worker import SharedClock
 from scheduling.records.engine import reading
 from scheduling.records.integrity import damage, faults_of_logs
 from scheduling.records.tables import EntryRow

@@ -3,6 +3,7 @@
 import asyncio
 import os
 from collections import Counter, defaultdict
+from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -16,7 +17,7 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sender import deliver_all
-from deploy.proof.forking import forking
+from deploy.proof.workers import forking
 from scheduling.records.engine import open_engine, reading, writing
 
 NOW = datetime(2027, 5, 12, 10, tzinfo=UTC)
@@ -63,7 +64,8 @@ class Rushed:
 
 def rushed(url: str, folder: Path, messages: int) -> Rushed:
     """Plan so many messages, to each phone in turn, and let two processes send them."""
-    _fill(url, messages)
+    planned = [(str(n % PHONES), str(n)) for n in range(messages)]
+    plan_many(url, "phone", planned, Purpose.ANSWER, NOW)
     together = folder / "sent"
     with ProcessPoolExecutor(WORKERS, forking()) as pool:
         shares = tuple(pool.map(_work, [url] * WORKERS, [together] * WORKERS))
@@ -71,18 +73,22 @@ def rushed(url: str, folder: Path, messages: int) -> Rushed:
     return Rushed(shares, tuple(_wrong(url, sent, messages)))
 
 
-def _fill(url: str, messages: int) -> None:
-    engine = open_engine(url)
+def plan_many(
+    url: str, channel: str, messages: Sequence[tuple[str, str]], purpose: Purpose, now: datetime
+) -> None:
+    """Plan messages on a channel, each an address and a text, in a database with its tables."""
+    engine, (address, said) = open_engine(url), messages[0]
     with writing(engine) as session:
-        plan(session, "0", Purpose.ANSWER, Recipient("phone", "0"), OutgoingMessage("0", "0"), NOW)
+        to, outgoing = Recipient(channel, address), OutgoingMessage(address, said)
+        plan(session, f"{purpose}:0", purpose, to, outgoing, now)
         row = session.scalars(select(OutboxRow)).one()
-        names = set(OutboxRow.__table__.c.keys()) - {"id"}
-        columns = {name: getattr(row, name) for name in names}
+        same = {name: getattr(row, name) for name in set(OutboxRow.__table__.c.keys()) - {"id"}}
         rows = [
-            {**columns, "key": str(n), "text": str(n), "address": str(n % PHONES)}
-            for n in range(1, messages)
+            {**same, "key": f"{purpose}:{n}", "address": address, "text": said}
+            for n, (address, said) in enumerate(messages)
         ]
-        session.execute(insert(OutboxRow), rows)
+        if others := rows[1:]:
+            session.execute(insert(OutboxRow), others)
     engine.dispose()
 
 

@@ -14,9 +14,9 @@ from sqlalchemy import Engine, func, select
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.rules import LEASE, OPEN
-from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA, MILO, NAMES, UNITS, YARD, Talker
 from deploy.proof.rough_carrier import RoughCarrier
+from deploy.proof.worker import SharedClock
 from deploy.proof.workers import Workers
 from deploy.standins.bot_api_standin import running_standin
 from scheduling.entries import Entry

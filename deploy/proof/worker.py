@@ -5,7 +5,8 @@ It is the program's own serving in every other way, and can only be had by the p
 
 import asyncio
 import os
-from datetime import timedelta
+import time
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from bot.channels.telegram.channel import TelegramChannel
@@ -15,8 +16,27 @@ from bot.program_log import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
-from deploy.proof.clock import SharedClock
 from deploy.standins.quick_retry import QUICK
+
+
+class SharedClock:
+    """The clock in a file; ``rate`` seconds pass on it in each real one, 0 lets it stand."""
+
+    def __init__(self, file: Path) -> None:
+        self._file = file
+
+    def __call__(self) -> datetime:
+        """The instant it shows, aware, in UTC."""
+        shown, since, rate = self._file.read_text().split()
+        passed = timedelta(seconds=(time.time() - float(since)) * float(rate))
+        return datetime.fromisoformat(shown) + passed
+
+    def set(self, to: datetime, rate: float) -> None:
+        """Set it, for all processes at once."""
+        new = self._file.with_suffix(".new")
+        new.write_text(f"{to.isoformat()} {time.time()!r} {rate}")
+        new.replace(self._file)
+
 
 CLOCK = "PROOF_CLOCK"
 """The variable that names the clock's file."""

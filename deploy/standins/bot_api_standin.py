@@ -10,9 +10,9 @@ apart by a word of their own in the address: ``api.url + "/first"``.
 """
 
 import asyncio
-import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 
 from aiohttp import web
 
@@ -20,7 +20,7 @@ from deploy.standins.bot_api_faults import Drop, Fault
 from deploy.standins.bot_api_limits import Form, Refused
 from deploy.standins.bot_api_queue import Json, Pushed
 from deploy.standins.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
-from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
+from deploy.standins.local_http import serving
 
 __all__ = [
     "BOT",
@@ -90,25 +90,6 @@ async def _answer(api: BotApiStandin, request: web.Request) -> web.Response:
     return response
 
 
-async def _serve(api: BotApiStandin, started: threading.Event, stop: asyncio.Event) -> None:
-    app = web.Application()
-
-    async def handle(request: web.Request) -> web.Response:
-        return await _answer(api, request)
-
-    app.router.add_post("/bot{token}/{method}", handle)
-    app.router.add_post("/{caller}/bot{token}/{method}", handle)
-    runner = web.AppRunner(app, access_log=None, shutdown_timeout=0.2)
-    await runner.setup()
-    site = web.TCPSite(runner, "127.0.0.1", api.port)
-    await site.start()
-    api.port = int(runner.addresses[0][1])
-    started.set()
-    await stop.wait()
-    api.closing = True
-    await runner.cleanup()
-
-
 @contextmanager
 def running_standin(
     port: int = 0, token: str = TOKEN, again: BotApiStandin | None = None
@@ -123,18 +104,10 @@ def running_standin(
     Raises:
         RuntimeError: it did not start (the port is taken).
     """
-    api = again or BotApiStandin(token=token, port=port)
+    api, app = again or BotApiStandin(token=token, port=port), web.Application()
     api.closing = False
-    loop, started, stop = asyncio.new_event_loop(), threading.Event(), asyncio.Event()
-    thread = threading.Thread(
-        target=loop.run_until_complete, args=(_serve(api, started, stop),), daemon=True
-    )
-    thread.start()
-    if not started.wait(WAIT_AT_MOST_SECONDS):
-        raise RuntimeError(f"the stand-in did not start on port {api.port}")
-    try:
+    app.router.add_post("/bot{token}/{method}", partial(_answer, api))
+    app.router.add_post("/{caller}/bot{token}/{method}", partial(_answer, api))
+    with serving(app, api.port, api.close) as url:
+        api.port = int(url.rpartition(":")[2])
         yield api
-    finally:
-        loop.call_soon_threadsafe(stop.set)
-        thread.join(WAIT_AT_MOST_SECONDS)
-        loop.close()

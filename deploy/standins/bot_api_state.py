@@ -144,6 +144,10 @@ class BotApiStandin:
         with self._news:
             self._faults.setdefault(method, []).extend(faults)
 
+    def close(self) -> None:
+        """Let every fetch go that waits, and none wait any more."""
+        self.closing = True
+
     @property
     def unconfirmed(self) -> tuple[int, ...]:
         """The numbers of the updates that the bot has not confirmed."""

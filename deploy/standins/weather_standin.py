@@ -6,12 +6,11 @@ from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from threading import Thread
 from typing import Any
 
 from aiohttp import web
 
-from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
+from deploy.standins.local_http import serving
 
 Answer = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
@@ -114,36 +113,18 @@ class WeatherStandin:
     paths: list[str] = field(default_factory=list)
     answers: list[Answer] = field(default_factory=list)
 
-    async def _serve(self, request: web.Request) -> web.StreamResponse:
+    async def serve(self, request: web.Request) -> web.StreamResponse:
+        """Answer one question."""
         self.asked.append(dict(request.query))
         self.paths.append(request.path)
         answer = self.answers[0] if len(self.answers) == 1 else self.answers.pop(0)
         return await answer(request)
 
-    async def start(self) -> web.AppRunner:
-        """Listen on a free port."""
-        app = web.Application()
-        app.router.add_get("/{path:.*}", self._serve)
-        runner = web.AppRunner(app, shutdown_timeout=0.1)
-        await runner.setup()
-        site = web.TCPSite(runner, "127.0.0.1", 0)
-        await site.start()
-        host, port = runner.addresses[0][:2]
-        self.url = f"http://{host}:{port}"
-        return runner
-
 
 @contextmanager
 def running_service() -> Iterator[WeatherStandin]:
     """A service in a thread of its own."""
-    service, loop = WeatherStandin(), asyncio.new_event_loop()
-    thread = Thread(target=loop.run_forever)
-    thread.start()
-    runner = asyncio.run_coroutine_threadsafe(service.start(), loop).result(WAIT_AT_MOST_SECONDS)
-    try:
+    service, app = WeatherStandin(), web.Application()
+    app.router.add_get("/{path:.*}", service.serve)
+    with serving(app) as service.url:
         yield service
-    finally:
-        asyncio.run_coroutine_threadsafe(runner.cleanup(), loop).result(WAIT_AT_MOST_SECONDS)
-        loop.call_soon_threadsafe(loop.stop)
-        thread.join(WAIT_AT_MOST_SECONDS)
-        loop.close()

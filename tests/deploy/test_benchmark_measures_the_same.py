@@ -9,10 +9,8 @@ import pytest
 
 from deploy.bench import main
 from deploy.benchmark.invented_crew import FIRST_DAY, UNITS, invented_crew
-from deploy.benchmark.job_for_each import job_for_each
 from deploy.benchmark.measured import peak_mib
-from deploy.benchmark.plain_recompute import plain_recompute
-from deploy.benchmark.plain_walk import plain_walk
+from deploy.benchmark.plain_way import job_for_each, plain_recompute, plain_walk
 from scheduling.checks.calendar import work_out
 from scheduling.entry_kinds import EntryKind
 from scheduling.units import Stage

@@ -7,7 +7,7 @@ from sqlalchemy import func, select
 
 from deploy.benchmark import replies, weight
 from deploy.benchmark.many_crews import fill
-from deploy.benchmark.rush import CountingCarrier, within_limits, without_limits
+from deploy.benchmark.rush import CountingCarrier, within_limits
 from deploy.standins.databases import make_tables
 from scheduling.records.engine import open_engine, reading
 from scheduling.records.tables import EntryRow
@@ -39,10 +39,6 @@ def test_the_carrier_refuses_what_is_too_much_in_a_second() -> None:
     faults = [carrier.next_fault("sendMessage").status for _ in range(31)]
     assert faults == [200] * 30 + [429]
     assert (carrier.refused, len(carrier.began)) == (1, 31)
-
-
-def test_workers_share_the_messages_of_a_rush(tmp_path: Path) -> None:
-    assert without_limits(f"sqlite:///{tmp_path / 'rush'}", 20, workers=2) > 0
 
 
 def test_a_full_database_is_of_whole_seasons(tmp_path: Path) -> None:

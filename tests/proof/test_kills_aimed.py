@@ -11,9 +11,9 @@ from bot.channels.channel import OutgoingMessage
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
-from deploy.proof.clock import SharedClock
 from deploy.proof.people import ADA
 from deploy.proof.season import FIRST_DAY, Season, a_season
+from deploy.proof.worker import SharedClock
 from deploy.standins.bot_api_faults import Drop, dropped
 from deploy.standins.bot_api_standin import Call, Moment
 from scheduling.records.engine import reading, writing

@@ -2,7 +2,6 @@
 
 import asyncio
 import logging
-import socket
 from collections.abc import Iterator
 
 import pytest
@@ -19,6 +18,7 @@ from deploy.standins.bot_api_faults import (
     server_error,
 )
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin, running_standin
+from deploy.standins.free_port import free_port
 from tests.bot.channels.telegram_listening import Desk, eventually, hear, listening, quick_channel
 
 ADA = 5001
@@ -236,9 +236,3 @@ def test_neither_the_token_nor_people_s_words_are_logged(
     assert TOKEN not in log
     assert "temper" not in log
     assert str(ADA) + ":" not in log
-
-
-def free_port() -> int:
-    with socket.socket() as listener:
-        listener.bind(("127.0.0.1", 0))
-        return int(listener.getsockname()[1])

@@ -24,6 +24,7 @@ from bot.serving import serve
 from bot.settings.settings import Settings, TelegramSettings
 from bot.wording.cautions import cautions
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
+from deploy.standins.program_beside import start_beside
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
@@ -109,15 +110,8 @@ class Service:
             "YARDBELL_LOG_LEVEL": "DEBUG",
             "TZ": "UTC",
         }
-        command = [sys.executable, "-c", self.program, "serve"]
-        with (self.folder / "log").open("ab") as log:
-            return subprocess.Popen(
-                command,
-                cwd=self.folder,
-                env={**_plain_environment(), **settings, **self.environment},
-                stdout=log,
-                stderr=log,
-            )
+        words, log = ["-c", self.program, "serve"], self.folder / "log"
+        return start_beside(words, {**settings, **self.environment}, self.folder, log)
 
     @contextmanager
     def running(self, engine: Engine | None = None) -> Iterator[None]:
