@@ -5,9 +5,9 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, due
 from scheduling.checks.queen_dates import QUEENLESS
-from scheduling.colony.account import accounted
+from scheduling.colony.account import account_of
 from scheduling.colony.bees_enough import AnotherRound, another_round
-from scheduling.colony.unit_make_up import plan_of, strength_told
+from scheduling.colony.unit_make_up import strength_told
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.constant import Window, days_after
@@ -83,10 +83,10 @@ def _brood_needed(state: UnitState, since: date, verdict: AnotherRound | None) -
 
 def _verdict(state: UnitState, cell_on: date) -> AnotherRound | None:
     """Judge by the bees whether another cell is worth it; None where they are not known."""
-    plan = plan_of(state.entries)
-    if plan is None or not strength_told(plan.told):
+    account = account_of(state.entries)
+    if account is None or not strength_told(account.told):
         return None
-    return another_round(accounted(plan), cell_on)
+    return another_round(account, cell_on)
 
 
 def _boost(state: UnitState, cell: Check, *, wanted: bool) -> tuple[Check, ...]:

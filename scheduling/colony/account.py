@@ -3,9 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
-from scheduling.colony.unit_make_up import Added, Laying, Plan, Stock, cells_per_side, plan_of
+from scheduling.colony.unit_make_up import (
+    Added,
+    Laying,
+    Stock,
+    added_since,
+    cells_per_side,
+    last_make_up,
+    layings_since,
+    stocked,
+)
 from scheduling.entries import Entry
 from scheduling.trade import table
 from scheduling.trade.constant import days_after
@@ -121,7 +130,7 @@ HOLDS = table.ACCOUNT_HOLDS.days
 """Days from make-up on for which an account is kept."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Account:
     """Bees and brood of one unit by the yard's local date.
 
@@ -129,7 +138,6 @@ class Account:
         made_up_on: the day of make-up, on which the account begins.
         told: what the keeper told of the make-up.
         stock: what that comes to.
-        projection: bees and brood by day.
         layings: when queens laid or are expected to lay, in days from make-up.
         added: what was given to the unit since.
 
@@ -138,9 +146,13 @@ class Account:
     made_up_on: date
     told: MakeUp
     stock: Stock
-    projection: Projection
     layings: tuple[Laying, ...] = ()
     added: tuple[Added, ...] = ()
+
+    @cached_property
+    def projection(self) -> Projection:
+        """Bees and brood by day."""
+        return project(self.stock, self.layings, self.added, HOLDS)
 
     @property
     def last(self) -> date:
@@ -166,11 +178,10 @@ def account_of(entries: Sequence[Entry], expected_eggs: date | None = None) -> A
     ``entries`` are the unit's standing entries, oldest first; ``expected_eggs`` the day on which
     a queen that was not seen to lay yet should begin.
     """
-    plan = plan_of(entries, expected_eggs)
-    return accounted(plan) if plan is not None else None
-
-
-def accounted(plan: Plan) -> Account:
-    """Give the account of a unit with that plan."""
-    found = project(plan.stock, plan.layings, plan.added, HOLDS)
-    return Account(plan.made_up_on, plan.told, plan.stock, found, plan.layings, plan.added)
+    made_up = last_make_up(entries)
+    if made_up is None:
+        return None
+    start, told = made_up
+    since = [entry for entry in entries if entry.on >= start]
+    layings = layings_since(start, since, expected_eggs)
+    return Account(start, told, stocked(told), layings, added_since(start, since))

@@ -68,37 +68,6 @@ def cells_per_side() -> float:
     return table.DEEP_SIDE.value * table.WORKER_CELLS.value
 
 
-_LAYS_NO_MORE = frozenset({QueenNews.NO_EGGS, QueenNews.LOST, QueenNews.ANOTHER})
-
-Span = tuple[date, date | None]
-"""First and last day on which a queen laid; no last day while she still does."""
-
-
-def laying_spans(entries: Iterable[Entry], expected: date | None = None) -> tuple[Span, ...]:
-    """Tell when queens laid, as far as eggs or sealed brood were seen.
-
-    ``expected`` is the day on which the present queen, not seen to lay yet, should begin.
-    """
-    spans: list[Span] = []
-    since: date | None = None
-    for entry in entries:
-        news = ENTRY_FACTS[entry.kind].queen
-        if news is QueenNews.LAYS:
-            since = since or _first_eggs(entry)
-        elif news in _LAYS_NO_MORE and since is not None:
-            spans.append((since, max(since, entry.on)))
-            since = None
-    began = since or expected
-    return (*spans, (began, None)) if began is not None else tuple(spans)
-
-
-def _first_eggs(entry: Entry) -> date:
-    """Give the day of the eggs seen; sealed brood was laid at least nine days before."""
-    if entry.kind is EntryKind.EGGS:
-        return entry.on
-    return table.WORKER_OPEN_BROOD.before(entry.on)
-
-
 @dataclass(frozen=True)
 class Added:
     """Bees or brood put in on a later day, counted from make-up."""
@@ -115,39 +84,35 @@ class Laying:
     last: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """All that decides a unit's bees and brood from the day of make-up on.
+_LAYS_NO_MORE = frozenset({QueenNews.NO_EGGS, QueenNews.LOST, QueenNews.ANOTHER})
 
-    Attributes:
-        made_up_on: the day of make-up.
-        told: what the keeper told of the make-up.
-        stock: what that comes to.
-        layings: when queens laid or are expected to lay.
-        added: what was given to the unit since.
 
+def layings_since(
+    start: date, entries: Iterable[Entry], expected: date | None = None
+) -> tuple[Laying, ...]:
+    """Tell when queens laid since make-up, as far as eggs or sealed brood were seen.
+
+    ``entries`` are those from make-up on, oldest first; ``expected`` is the day on which the
+    present queen, not seen to lay yet, should begin.
     """
+    spans: list[Laying] = []
+    since: date | None = None
+    for entry in entries:
+        news = ENTRY_FACTS[entry.kind].queen
+        if news is QueenNews.LAYS:
+            since = since or _first_eggs(entry)
+        elif news in _LAYS_NO_MORE and since is not None:
+            spans.append(Laying((since - start).days, (max(since, entry.on) - start).days))
+            since = None
+    began = since or expected
+    return (*spans, Laying((began - start).days)) if began is not None else tuple(spans)
 
-    made_up_on: date
-    told: MakeUp
-    stock: Stock
-    layings: tuple[Laying, ...] = ()
-    added: tuple[Added, ...] = ()
 
-
-def plan_of(entries: Sequence[Entry], expected_eggs: date | None = None) -> Plan | None:
-    """Read the plan off a unit's entries, from its last make-up on; None where none was told.
-
-    ``entries`` are the unit's standing entries, oldest first; ``expected_eggs`` the day on which
-    a queen that was not seen to lay yet should begin.
-    """
-    made_up = last_make_up(entries)
-    if made_up is None:
-        return None
-    start, told = made_up
-    since = [entry for entry in entries if entry.on >= start]
-    layings = tuple([_laying(span, start) for span in laying_spans(since, expected_eggs)])
-    return Plan(start, told, stocked(told), layings, _added(since, start))
+def _first_eggs(entry: Entry) -> date:
+    """Give the day of the eggs seen; sealed brood was laid at least nine days before."""
+    if entry.kind is EntryKind.EGGS:
+        return entry.on
+    return table.WORKER_OPEN_BROOD.before(entry.on)
 
 
 def last_make_up(entries: Sequence[Entry]) -> tuple[date, MakeUp] | None:
@@ -170,11 +135,7 @@ _GIVEN: dict[EntryKind, Stock] = {
 }
 
 
-def _added(entries: Iterable[Entry], start: date) -> tuple[Added, ...]:
+def added_since(start: date, entries: Iterable[Entry]) -> tuple[Added, ...]:
+    """Tell of the bees and brood given since make-up; ``entries`` are those from make-up on."""
     given = [entry for entry in entries if entry.kind in _GIVEN]
     return tuple([Added((entry.on - start).days, _GIVEN[entry.kind]) for entry in given])
-
-
-def _laying(span: Span, start: date) -> Laying:
-    first, last = span
-    return Laying((first - start).days, (last - start).days if last is not None else None)

@@ -122,13 +122,7 @@ def cached_calendar(
 ) -> Calendar:
     """Work a crew's calendar out, from the one that is cached where that came of nearly the same.
 
-    Args:
-        session: the transaction.
-        crew_id: the crew.
-        log: its whole log.
-        weather: what is known of each yard's weather.
-        odds: the chances at which the crew looks and gives up.
-        feeder_litres: what a feeder holds in which doses are counted.
+    What it is worked out of is told at ``work_out``.
     """
     crew = cached(session, crew_id)
     known = work_out_again(crew.calendars.get(feeder_litres), log, weather, odds, feeder_litres)

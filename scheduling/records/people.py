@@ -9,13 +9,14 @@ from sqlalchemy import Row, Select, select
 from scheduling.records.calendar_cache import check_log_again
 from scheduling.records.crews import CrewScope, folded, tidy
 from scheduling.records.tables import PersonRow, Role, YardRow, table_of
+from scheduling.trade import table
 from scheduling.wall_time import known_zone
 
 MORNING = time(6, 30)
 """When the morning message comes unless the person says otherwise; common practice, no source."""
 
-FEEDER_LITRES = 0.946
-"""What one feeder holds unless the person says otherwise: a US quart."""
+FEEDER_LITRES = table.FEEDER.value
+"""What one feeder holds unless the person says otherwise."""
 
 
 @dataclass(frozen=True)
