@@ -15,7 +15,7 @@ from bot.wording.place_names import place_words
 from bot.wording.questions import ask
 from bot.wording.report_answers import answered, noted_by_another, undone
 from scheduling.checks.check import Check
-from scheduling.checks.food import overfed
+from scheduling.checks.upkeep import overfed
 from scheduling.entries import Entry, standing, struck
 from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from bot.wording.days_and_numbers import counted
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why
-from scheduling.units import Stage, UnitState
+from scheduling.units.state import Stage, UnitState
 
 
 @dataclass(frozen=True)

@@ -14,14 +14,14 @@ from bot.wording.yard_lines import YardLine
 from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.check import Check, expired
 from scheduling.checks.colonies import BeesAhead, bees_ahead
-from scheduling.checks.laying import too_late_to_mate_well
+from scheduling.checks.forecasts import QueenForecast
 from scheduling.checks.queen_dates import QueenDates
+from scheduling.checks.queen_looks import too_late_to_mate_well
 from scheduling.colony.bees_enough import AnotherRound, LowPoint
 from scheduling.entries import Entry
 from scheduling.places import Place
-from scheduling.units import Stage, UnitState
+from scheduling.units.state import Stage, UnitState
 from scheduling.visits import ReadyQueen
-from scheduling.walk.forecast import QueenForecast
 
 _MOST_SEGMENTS = 3
 

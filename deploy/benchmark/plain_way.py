@@ -10,16 +10,15 @@ from dateutil.rrule import DAILY, rrule, rruleset
 from scheduling.checks.calendar import checks_of_unit
 from scheduling.checks.check import Check
 from scheduling.checks.flying_weather import FlyingWeather
-from scheduling.checks.forecasts import Queen, queen_of
+from scheduling.checks.forecasts import Queen, QueenForecast, queen_of
 from scheduling.checks.queen_dates import QueenDates
 from scheduling.colony.account import project
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
 from scheduling.trade import table
 from scheduling.trade.constant import Window, days_after
-from scheduling.units import fold
+from scheduling.units.effects import fold
 from scheduling.walk.case import DAYS, FAILED, Case, State, likelihoods
-from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import NEAREST, USUAL, LookDays
 from scheduling.walk.stages import PUBLISHED
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather

@@ -14,7 +14,8 @@ from scheduling.checks.flying_weather import FlyingWeather
 from scheduling.checks.forecasts import queen_of
 from scheduling.entries import Entry, standing
 from scheduling.places import Place
-from scheduling.units import UnitState, fold
+from scheduling.units.effects import fold
+from scheduling.units.state import UnitState
 from scheduling.walk.case import Case
 from scheduling.walk.model import walk
 from scheduling.weather.yard_weather import YardWeather

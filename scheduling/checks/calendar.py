@@ -6,26 +6,23 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time
 
 from scheduling.checks.batch import checks_of_batches
-from scheduling.checks.beetle_traps import beetles, traps_by_warmth
 from scheduling.checks.check import Check, in_order
 from scheduling.checks.colonies import colony_of, strength
-from scheduling.checks.emergence import emergence, release
 from scheduling.checks.flying_weather import FlyingWeather
-from scheduling.checks.food import food
-from scheduling.checks.forecasts import forecast_of
-from scheduling.checks.laying import brood, giving_up, laying
+from scheduling.checks.forecasts import QueenForecast, forecast_of
 from scheduling.checks.next_round import next_round
 from scheduling.checks.queen_dates import QueenDates
+from scheduling.checks.queen_looks import brood, emergence, giving_up, laying, release
 from scheduling.checks.rests import around_rests, rests
+from scheduling.checks.upkeep import beetles, food, traps_by_warmth
 from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
 from scheduling.trade import table
-from scheduling.units import UnitState, fold
-from scheduling.units.state import Stage
+from scheduling.units.effects import fold
+from scheduling.units.state import Stage, UnitState
 from scheduling.values import CellAge, VirginAge
-from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import USUAL, Odds
 from scheduling.weather.day import DayOfWeather
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather, days_not_flying, with_words

@@ -4,12 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from scheduling.checks.emergence import release_day
+from scheduling.checks.forecasts import QueenForecast
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.trade.constant import Window, days_after
 from scheduling.units.state import Stage, UnitState
-from scheduling.walk.forecast import QueenForecast
 
 BEFORE_LAYING = frozenset({Stage.CELL, Stage.CAGED, Stage.RAISING_OWN, Stage.VIRGIN})
 """Stages of a queen that has not been seen to lay."""
@@ -143,6 +142,48 @@ class QueenDates:
         fair = _later_of(window, forecast.fair_look, last)
         found = _later_of(window, forecast.look, last)
         return Look(found, (found.best - fair.best).days)
+
+
+def emergence_window(state: UnitState) -> Window | None:
+    """Give the dates of the look, None where no cell is waited for.
+
+    A unit that raises its own queen is not opened for it: its cells' age is not known, and more
+    than one may be alive.
+    """
+    first = _first_window(state) if state.stage is Stage.CELL else None
+    if first is None:
+        return None
+    if state.started_on is not None:
+        first = first.not_earlier_than(days_after(state.started_on, 1))
+    sealed = state.still_sealed_on
+    if sealed is None or sealed < first.not_before:
+        return first
+    return table.STILL_SEALED_LOOK.window(sealed)
+
+
+def _first_window(state: UnitState) -> Window | None:
+    """Count from the graft, or from the look that found a cell of unknown age."""
+    if state.grafted_on is not None:
+        return table.EMERGENCE_LOOK_FROM_GRAFT.window(state.grafted_on)
+    seen = state.still_sealed_on
+    return table.STILL_SEALED_LOOK.window(seen) if seen is not None else None
+
+
+def release_window(state: UnitState) -> Window | None:
+    """Give the dates of the look, None where no queen is caged."""
+    if state.stage is not Stage.CAGED or state.started_on is None:
+        return None
+    if state.still_caged_on is not None:
+        return table.RELEASE_AGAIN.window(state.still_caged_on)
+    return table.RELEASE_LOOK.window(state.started_on)
+
+
+def release_day(state: UnitState) -> date | None:
+    """Give the day a mated queen was let out, or is expected to be."""
+    if state.released_on is not None:
+        return state.released_on
+    window = release_window(state)
+    return window.best if window is not None else state.started_on
 
 
 def latest_without_eggs(state: UnitState) -> date | None:

@@ -5,8 +5,12 @@ from datetime import date
 
 from scheduling.check_kinds import CHECK_FACTS, CheckKind, Work
 from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.emergence import emergence_window, release_window
-from scheduling.checks.queen_dates import BEFORE_LAYING, QueenDates
+from scheduling.checks.queen_dates import (
+    BEFORE_LAYING,
+    QueenDates,
+    emergence_window,
+    release_window,
+)
 from scheduling.trade import table
 from scheduling.trade.constant import Window, days_after
 from scheduling.units.state import Stage, UnitState

@@ -1,35 +1,4 @@
-"""The log's guard within the program; the migrations set the same guard in the database."""
-
-from typing import Any
-
-from sqlalchemy import event
-from sqlalchemy.orm import Mapper, ORMExecuteState, Session
-
-from scheduling.records.tables import EntryRow
-
-
-class LogChangeError(Exception):
-    """Somebody tried to change or take away an entry; a correction is a new entry."""
-
-
-def _refuse(*_: Any) -> None:
-    raise LogChangeError("an entry is never changed or deleted; add a strike instead")
-
-
-def _refuse_in_bulk(state: ORMExecuteState) -> None:
-    mapper: Mapper[Any] | None = state.bind_mapper
-    changes = state.is_update or state.is_delete
-    if changes and mapper is not None and mapper.class_ is EntryRow:
-        _refuse()
-
-
-def guard_log() -> None:
-    """Make every session of this program refuse to change or delete an entry."""
-    if event.contains(Session, "do_orm_execute", _refuse_in_bulk):
-        return
-    event.listen(Session, "do_orm_execute", _refuse_in_bulk)
-    for change in ("before_update", "before_delete"):
-        event.listen(EntryRow, change, _refuse)
+"""The log's guard in the database, which the migrations set; ``engine`` sets the program's own."""
 
 
 def triggers(dialect: str) -> tuple[str, ...]:

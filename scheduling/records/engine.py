@@ -1,18 +1,21 @@
 """The door to the database: connections that neither lose an update nor wait in vain."""
 
+from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
 from sqlite3 import Connection as SqliteConnection
+from threading import Lock, get_ident
+from typing import Any
+from weakref import WeakKeyDictionary
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection, ExceptionContext
 from sqlalchemy.exc import DBAPIError, OperationalError
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Mapper, ORMExecuteState, Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
-from scheduling.records.append_only import guard_log
 from scheduling.records.calendar_cache import share_cached
-from scheduling.records.locks import write_queue_of
+from scheduling.records.tables import EntryRow
 
 _READING = "reading"
 
@@ -56,6 +59,84 @@ def open_engine(url: str | URL) -> Engine:
     elif served:
         event.listen(engine, "connect", _set_up_postgresql)
     return engine
+
+
+class LogChangeError(Exception):
+    """Somebody tried to change or take away an entry; a correction is a new entry."""
+
+
+def _refuse(*_: Any) -> None:
+    raise LogChangeError("an entry is never changed or deleted; add a strike instead")
+
+
+def _refuse_in_bulk(state: ORMExecuteState) -> None:
+    mapper: Mapper[Any] | None = state.bind_mapper
+    changes = state.is_update or state.is_delete
+    if changes and mapper is not None and mapper.class_ is EntryRow:
+        _refuse()
+
+
+def guard_log() -> None:
+    """Make every session of this program refuse to change or delete an entry."""
+    if event.contains(Session, "do_orm_execute", _refuse_in_bulk):
+        return
+    event.listen(Session, "do_orm_execute", _refuse_in_bulk)
+    for change in ("before_update", "before_delete"):
+        event.listen(EntryRow, change, _refuse)
+
+
+class WriteQueue:
+    """A queue of threads; the first in it writes.
+
+    SQLite has none of its own: who finds another one writing looks again after a while, and may
+    come too late each time as long as others write without a pause.
+    """
+
+    def __init__(self) -> None:
+        self._guard = Lock()
+        self._queue: deque[Lock] = deque()
+        self._writing: int | None = None
+
+    @contextmanager
+    def turn(self) -> Iterator[None]:
+        """Wait until all who came before have written; then nobody else does until the end.
+
+        Raises:
+            RuntimeError: this thread has the turn, and would wait for itself.
+        """
+        if self._writing == get_ident():
+            raise RuntimeError("a transaction that writes was begun within another one")
+        mine = Lock()
+        mine.acquire()
+        with self._guard:
+            self._queue.append(mine)
+            must_wait = len(self._queue) > 1
+        try:
+            if must_wait:
+                mine.acquire()
+            self._writing = get_ident()
+            yield
+        finally:
+            self._leave(mine)
+
+    def _leave(self, mine: Lock) -> None:
+        with self._guard:
+            was_first = self._queue[0] is mine
+            if was_first:
+                self._writing = None
+            self._queue.remove(mine)
+            if was_first and self._queue:
+                self._queue[0].release()
+
+
+_OF_ENGINES: WeakKeyDictionary[Engine, WriteQueue] = WeakKeyDictionary()
+_ONE_ADDS = Lock()
+
+
+def write_queue_of(engine: Engine) -> WriteQueue:
+    """The queue of those who write through an engine."""
+    with _ONE_ADDS:
+        return _OF_ENGINES.setdefault(engine, WriteQueue())
 
 
 @contextmanager

@@ -6,8 +6,8 @@ from datetime import date
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
+from scheduling.checks.forecasts import QueenForecast
 from scheduling.trade.constant import days_after
-from scheduling.walk.forecast import QueenForecast
 
 BEST_PER_MILLE, EDGE_PER_MILLE = 1000, 500
 """Worth of the best date, and of the first and last date of a window: our own choice.

@@ -13,7 +13,7 @@ from deploy.benchmark.measured import peak_mib
 from deploy.benchmark.plain_way import job_for_each, plain_recompute, plain_walk
 from scheduling.checks.calendar import work_out
 from scheduling.entry_kinds import EntryKind
-from scheduling.units import Stage
+from scheduling.units.state import Stage
 from scheduling.walk.case import Case, Sight
 from scheduling.walk.model import walk
 from tests.scheduling.walk.queens import CELL, OUT, always_raining, raining, seen

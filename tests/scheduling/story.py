@@ -10,7 +10,7 @@ from scheduling.checks.queen_dates import QueenDates
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
-from scheduling.units import UnitState
+from scheduling.units.state import UnitState
 from scheduling.values import Struck, Value
 
 FIRST_OF_MAY = date(2027, 5, 1)

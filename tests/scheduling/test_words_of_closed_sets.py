@@ -8,7 +8,7 @@ import pytest
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause
 from scheduling.entry_kinds import EntryKind
-from scheduling.units import Stage
+from scheduling.units.state import Stage
 from scheduling.values import Flying, Forage, Pattern
 from scheduling.walk.case import Sight
 

@@ -8,7 +8,7 @@ from bot.wording.check_names import stage_name, to_do
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Why
 from scheduling.places import Place, UnitName
-from scheduling.units import Stage, UnitState
+from scheduling.units.state import Stage, UnitState
 
 PLACE = Place("River", UnitName(4, "b"))
 

@@ -13,8 +13,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from scheduling.check_kinds import CheckKind
-from scheduling.checks.beetle_traps import service_day
 from scheduling.checks.calendar import Calendar, work_out
+from scheduling.checks.upkeep import service_day
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import TrapCount
 from scheduling.weather.day import DayOfWeather

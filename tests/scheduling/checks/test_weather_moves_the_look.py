@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import work_out
 from scheduling.checks.check import Cause, Check
+from scheduling.checks.forecasts import QueenForecast
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade import table
 from scheduling.values import DayWeather, Flying, VirginAge
-from scheduling.walk.forecast import QueenForecast
 from scheduling.walk.odds import (
     BOLDEST,
     LATEST_GIVEN_UP,

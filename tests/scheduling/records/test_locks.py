@@ -8,8 +8,7 @@ import pytest
 from sqlalchemy import text
 
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
-from scheduling.records.engine import open_engine, writing
-from scheduling.records.locks import WriteQueue
+from scheduling.records.engine import WriteQueue, open_engine, writing
 
 
 def test_who_writes_without_a_pause_lets_another_one_in(tmp_path: Path) -> None:

@@ -9,8 +9,9 @@ from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
-from scheduling.records.append_only import LogChangeError, triggers
+from scheduling.records.append_only import triggers
 from scheduling.records.crew_records import CrewRecords
+from scheduling.records.engine import LogChangeError
 from scheduling.records.tables import EntryRow
 
 

@@ -6,9 +6,8 @@ from scheduling.check_kinds import CheckKind
 from scheduling.entries import Entry
 from scheduling.entry_facts import ENTRY_FACTS
 from scheduling.entry_kinds import EntryKind
-from scheduling.units import UnitState, fold
-from scheduling.units.effects import EFFECTS, WITHOUT_EFFECT
-from scheduling.units.state import Stage
+from scheduling.units.effects import EFFECTS, WITHOUT_EFFECT, fold
+from scheduling.units.state import Stage, UnitState
 from scheduling.values import (
     Brood,
     DayWeather,

@@ -9,7 +9,7 @@ from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Cause, Check, Why
 from scheduling.entry_kinds import EntryKind
 from scheduling.trade.constant import days_after
-from scheduling.units import UnitState
+from scheduling.units.state import UnitState
 from scheduling.values import CellAge
 from scheduling.visit_plan import Drives, plan_visits
 from scheduling.visit_plan.errands import Errand, errands

@@ -1,15 +1,48 @@
-"""The looks for her eggs and sealed brood, until she may be taken or is given up."""
+"""The looks at a queen: whether she is out, lays and has brood; until she is taken or given up."""
 
 from dataclasses import dataclass
 from datetime import date
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, due, put_off
-from scheduling.checks.queen_dates import WITH_QUEEN, Look, QueenDates, stopped_laying
+from scheduling.checks.queen_dates import (
+    WITH_QUEEN,
+    Look,
+    QueenDates,
+    emergence_window,
+    release_window,
+    stopped_laying,
+)
 from scheduling.trade import table
 from scheduling.trade.constant import Window
 from scheduling.units.state import Stage, UnitState
 from scheduling.values import Pattern
+
+
+def emergence(state: UnitState) -> tuple[Check, ...]:
+    """Look once whether she is out, while she is too young to fly."""
+    window = emergence_window(state)
+    if window is None:
+        return ()
+    return (due(state, CheckKind.EMERGENCE, window, _why_looked_into(state, window)),)
+
+
+def _why_looked_into(state: UnitState, window: Window) -> Why:
+    sealed = state.still_sealed_on
+    if sealed is not None and sealed < window.not_before:
+        return Why(Cause.STILL_SEALED, sealed, state.emergence_due)
+    return Why(Cause.SHOULD_BE_OUT, None, state.emergence_due)
+
+
+def release(state: UnitState) -> tuple[Check, ...]:
+    """See that the bees have let her out, and let her out if they have not."""
+    window = release_window(state)
+    if window is None:
+        return ()
+    why = Why(Cause.CANDY_EATEN, about=window.best, days=table.RELEASE_LOOK.days)
+    if state.still_caged_on is not None:
+        why = Why(Cause.STILL_CAGED, seen=state.still_caged_on)
+    return (due(state, CheckKind.RELEASE, window, why),)
 
 
 @dataclass(frozen=True)
