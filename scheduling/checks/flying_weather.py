@@ -1,11 +1,11 @@
 """The flying weather of a queen's days, looked up once for all the units of a yard."""
 
-from bisect import bisect_left
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
 from scheduling.trade import table
+from scheduling.trade.constant import days_after
 from scheduling.walk.case import DAYS
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
@@ -29,47 +29,13 @@ class FlyingSpan:
     known: bool = False
 
 
-class _Shares:
-    """How much of a mating day each day at a yard is; days stand as their ordinals."""
-
-    def __init__(self, weather: YardWeather) -> None:
-        enough = table.WHOLE_MATING_DAY.value
-        self._known = sorted(weather.flight_hours.keys() | weather.words.keys())
-        shares = [weather.share(day, enough) for day in self._known]
-        self._poor = [day for day, share in zip(self._known, shares, strict=True) if share < POOR]
-        self._first = self._known[0].toordinal() if self._known else 0
-        last = self._known[-1].toordinal() if self._known else -1
-        self._by_day = [1.0] * (last + 1 - self._first)
-        for day, share in zip(self._known, shares, strict=True):
-            self._by_day[day.toordinal() - self._first] = share
-
-    def of_days(self, start: int, end: int) -> tuple[float, ...]:
-        """Give the share of each day; one of which nothing is known is a whole mating day."""
-        before = max(0, min(self._first, end) - start)
-        known = self._by_day[max(0, start - self._first) : max(0, end - self._first)]
-        return (1.0,) * before + tuple(known) + (1.0,) * (end - start - before - len(known))
-
-    def poor_days(self, start: int, end: int) -> tuple[date, ...]:
-        """Give the dates without flying weather, oldest first."""
-        return tuple(_between(self._poor, start, end))
-
-    def any_known(self, start: int, end: int) -> bool:
-        """Tell whether anything is known of these days."""
-        return bool(_between(self._known, start, end))
-
-
-def _between(days: Sequence[date], start: int, end: int) -> Sequence[date]:
-    first, after = date.fromordinal(start), date.fromordinal(end)
-    return days[bisect_left(days, first) : bisect_left(days, after)]
-
-
 @dataclass
 class FlyingWeather:
-    """The weather of each yard; what was once worked out is kept."""
+    """The weather of each yard; what was once worked out is kept, since many queens share it."""
 
     weather: Mapping[str, YardWeather]
     _spans: dict[tuple[str, date, int], FlyingSpan] = field(default_factory=dict)
-    _shares: dict[str, _Shares] = field(default_factory=dict)
+    _shares: dict[str, dict[date, float]] = field(default_factory=dict)
 
     def span(self, yard: str, first: date, kept_in: int) -> FlyingSpan:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
@@ -79,17 +45,22 @@ class FlyingWeather:
             span = self._spans[key] = _span(self._of_yard(yard), first, kept_in)
         return span
 
-    def _of_yard(self, yard: str) -> _Shares:
+    def _of_yard(self, yard: str) -> dict[date, float]:
+        """Give how much of a mating day each day is of which anything is known."""
         if yard not in self._shares:
-            self._shares[yard] = _Shares(self.weather.get(yard, NO_WEATHER))
+            weather, enough = self.weather.get(yard, NO_WEATHER), table.WHOLE_MATING_DAY.value
+            known = weather.flight_hours.keys() | weather.words.keys()
+            self._shares[yard] = {day: weather.share(day, enough) for day in known}
         return self._shares[yard]
 
 
-def _span(shares: _Shares, first: date, kept_in: int) -> FlyingSpan:
-    start, end = first.toordinal(), first.toordinal() + DAYS
-    old_enough = start + max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
+def _span(shares: Mapping[date, float], first: date, kept_in: int) -> FlyingSpan:
+    days = [days_after(first, number) for number in range(DAYS)]
+    of_age = days[max(kept_in, int(table.MATURE_FROM_EMERGENCE.low)) :]
+    known = [day for day in of_age if day in shares]
     return FlyingSpan(
-        flying=(0.0,) * kept_in + shares.of_days(start + kept_in, end),
-        grounded=shares.poor_days(old_enough, end),
-        known=shares.any_known(old_enough, end),
+        # A day of which nothing is known is a whole mating day.
+        flying=(0.0,) * kept_in + tuple([shares.get(day, 1.0) for day in days[kept_in:]]),
+        grounded=tuple([day for day in known if shares[day] < POOR]),
+        known=bool(known),
     )
