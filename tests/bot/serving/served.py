@@ -36,7 +36,7 @@ from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 from scheduling.values import CellAge
-from tests.bot.serving.programs import PROGRAM, quick_telegram
+from tests.bot.serving.programs import PROGRAM, QUICK, quick_telegram
 
 REPOSITORY = Path(__file__).parents[3]
 ADA, MILO = 11, 12
@@ -59,7 +59,7 @@ class Service:
     url: str
     token: str = TOKEN
     environment: dict[str, str] = field(default_factory=dict)
-    program: str = PROGRAM
+    program: str = QUICK
 
     @property
     def database(self) -> str:

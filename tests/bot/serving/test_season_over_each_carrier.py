@@ -50,8 +50,6 @@ def test_a_partner_by_text_alone(service: Service, api: BotApiStandin, line: Tex
     service.make_morning_due(MILO, "sms")
     with service.process():
         morning = _a_morning_fails(api, line)
-    # Begun anew it looks at once, where it would look every quarter of a minute or so.
-    with service.process():
         _it_comes_on_the_chat(api, morning)
         _a_long_text_comes_in_parts_the_last_first(service, line)
         _two_texts_cut_by_hand_come_in_the_wrong_order(service, line)

@@ -121,8 +121,6 @@ def test_a_partner_by_e_mail_alone(service: Service, api: BotApiStandin, post: P
         assert "River:" in morning.splitlines()[0]
         in_chat = len(shown(api, MILO_S_CHAT))
         post.bounce_last()
-    # Begun anew it looks at once, where it would look every quarter of a minute or so.
-    with service.process():
         day = morning.splitlines()[0]
         api.wait_until(lambda: any(day in text for text in shown(api, MILO_S_CHAT)[in_chat:]), "it")
         _answers_come_in_pieces(service, post)

@@ -10,7 +10,8 @@ import pytest
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult, present
 from bot.channels.modem import ModemChannel
-from deploy.standins.smsd import Modem, running_daemon
+from bot.channels.modem.folders import SETTLED
+from deploy.standins.smsd import AHEAD, Modem, ahead, running_daemon
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from tests.bot.channels.taking_in import TakenIn
 
@@ -36,9 +37,7 @@ def hear(modem: Modem, enough: Callable[[TakenIn], bool], taken: TakenIn | None 
     taken = taken or TakenIn(present())
 
     async def run() -> None:
-        channel = ModemChannel(
-            modem.folders, "US", taken.report, look_again=timedelta(milliseconds=50)
-        )
+        channel = ModemChannel(modem.folders, "US", taken.report, ahead, timedelta(milliseconds=50))
         listening = asyncio.create_task(channel.listen(taken.receive))
         async with asyncio.timeout(WAIT_AT_MOST_SECONDS):
             while not enough(taken) or any(modem.folders.inbox.iterdir()):
@@ -111,9 +110,9 @@ def test_a_message_that_was_not_stored_stays_and_comes_again(modem: Modem) -> No
     modem.wait_until(lambda: bool(list(modem.folders.inbox.iterdir())))
 
     async def run() -> None:
-        channel = ModemChannel(modem.folders, look_again=timedelta(milliseconds=50))
+        channel = ModemChannel(modem.folders, clock=ahead, look_again=timedelta(milliseconds=50))
         listening = asyncio.create_task(channel.listen(taken.receive))
-        await asyncio.sleep(2.5)
+        await asyncio.sleep((SETTLED - AHEAD).total_seconds() + 0.5)
         listening.cancel()
         await asyncio.gather(listening, return_exceptions=True)
 
