@@ -1,7 +1,7 @@
 """Every table there is: whoever copies or compares a whole database imports this first."""
 
 # What is imported is known to the tables' common base.
-import bot.channels.carrier_tables
+import bot.channels.sms.concat_store
 import bot.delivery.message_tables
 import bot.jobs.ready_mornings
 import bot.monitoring.heartbeats

@@ -9,9 +9,8 @@ from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
-from bot.channels.known_channels import MAIL, SMS, TELEGRAM
 from bot.channels.reports import DeliveryReport, Report
-from bot.channels.traits import ChannelTraits
+from bot.channels.traits import MAIL, SMS, TELEGRAM, ChannelTraits
 from bot.delivery.delivery_reports import apply_report, note_report
 from bot.settings.address import parse_address
 from bot.settings.settings import Settings

@@ -9,10 +9,10 @@ from sqlalchemy import Engine
 
 from bot.channel_factory import OpenEngine, channels_of
 from bot.channels.channel import Channel, Receive, WebChannel
-from bot.channels.known_channels import SMS, TELEGRAM
 from bot.channels.single_listener import listen_alone
 from bot.channels.sms.phone_number import Texting
 from bot.channels.telegram.channel import TelegramChannel
+from bot.channels.traits import SMS, TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget

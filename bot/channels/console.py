@@ -6,12 +6,9 @@ from datetime import datetime
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.channels.traits import NO_QUIET, ChannelTraits
+from bot.channels.traits import CONSOLE
 
-NAME = "console"
-
-# Whoever sits at a terminal is awake.
-CONSOLE = ChannelTraits(NAME, quiet=NO_QUIET)
+NAME = CONSOLE.name
 
 
 class ConsoleChannel:

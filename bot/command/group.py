@@ -45,7 +45,7 @@ class _Listed(NamedTuple):
 
 COMMANDS = {
     "demo": _Listed("demo", "An invented morning, to try and to talk to."),
-    "chat": _Listed("chat", "Talk to your own yards at this terminal."),
+    "chat": _Listed("terminal", "Talk to your own yards at this terminal."),
     "morning": _Listed("morning", "Show a person's morning message; nothing is sent or changed."),
     "timetable": _Listed("timetable", "What follows from one start event, and when."),
     "read": _Listed("read", "Show how a message would be understood; nothing is changed."),

@@ -1,20 +1,192 @@
-"""The status command."""
+"""The status command: how the program stands, in words for a person or for a machine."""
 
 import importlib
 import json
 import zoneinfo
-from datetime import UTC, datetime
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from itertools import groupby
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import click
 
 from bot.command.call import Call
 from bot.command.options import json_option, pass_call
-from bot.command.status_words import TextsPaid, for_machine, for_person
 from bot.command.whose import nobody_yet
-from bot.web.program_status import status_of
+from bot.monitoring.heartbeats import START
+from bot.version import version
+from bot.web.program_status import DueNext, Status, YardAsked, status_of
 from scheduling.records.engine import reading
 from scheduling.records.migrate import newest_version
+
+_YARDS_SHOWN = 10
+_PEOPLE_SHOWN = 20
+_ALIVE = timedelta(minutes=1)
+"""A program that runs has ticked within this time."""
+
+_BEFORE_ALL = datetime.min.replace(tzinfo=UTC)
+
+_OUTBOX_TICK = "tick:outbox"
+
+
+@dataclass(frozen=True)
+class TextsPaid:
+    """What the owner set for texts: the price of a segment of SMS, and the most in a month."""
+
+    price: Decimal | None = None
+    most: int | None = None
+
+
+_FREE = TextsPaid()
+
+
+def is_running(status: Status) -> bool:
+    """Whether a program runs on this database, as far as its heartbeats tell."""
+    ticked = status.beats.get(_OUTBOX_TICK)
+    return ticked is not None and status.now - ticked <= _ALIVE
+
+
+def for_person(
+    status: Status, zones: str, schema: str, database: str, paid: TextsPaid = _FREE
+) -> Iterator[str]:
+    """Give the lines that a person reads; ``paid`` is what the owner set for texts."""
+    yield f"running    {_running(status)}"
+    yield f"database   {database}, schema {schema}"
+    yield f"version    {version()}"
+    yield f"people     {status.people}{_overdue(status)}"
+    for due in status.due_next:
+        yield f"  next     {_due(due, status.now)}"
+    yield f"out        {_counts(status.outbox)}{_quiet(status)}{_oldest(status)}"
+    yield f"in         {_counts(status.inbox)}"
+    for kind, title in (("poll", "last poll"), ("tick", "last tick"), ("sent", "last sent")):
+        yield f"{title:<10} {_beats(status, kind)}"
+    for channel, since in status.silent.items():
+        yield f"SILENT     nothing gets through over {channel} since {_ago(since, status.now)}"
+    yield from _texts(status, paid)
+    yield f"weather    {_weather(status)}"
+    yield f"time zones {zones}"
+
+
+def for_machine(
+    status: Status, zones: str, schema: str, database: str, paid: TextsPaid = _FREE
+) -> dict[str, object]:
+    """Give plain values; instants are in UTC, as 2027-05-12T06:30:00Z, and a cost is text."""
+    return {
+        "now": _iso(status.now),
+        "running": is_running(status),
+        "version": version(),
+        "database": database,
+        "schema": schema,
+        "time_zones": zones,
+        "people": status.people,
+        "overdue": status.overdue,
+        "due_next": [{"person": due.number, "at": _iso(due.at)} for due in status.due_next],
+        "outbox": dict(status.outbox),
+        "waiting_for_quiet_hours": status.quiet,
+        "oldest_waiting": _iso(status.oldest_waiting),
+        "inbox": dict(status.inbox),
+        "beats": {name: _iso(at) for name, at in sorted(status.beats.items())},
+        "silent": {channel: _iso(since) for channel, since in status.silent.items()},
+        "texts": [
+            {
+                "person": sent.number or None,
+                "month": f"{sent.month:%Y-%m}",
+                "segments": sent.segments,
+                "cost": None if paid.price is None else str(sent.segments * paid.price),
+            }
+            for sent in status.texts
+        ],
+        "texts_this_month": {"used": status.texts_used, "most": paid.most},
+        "weather": [
+            {
+                "crew": yard.crew,
+                "yard": yard.yard,
+                "answered_at": _iso(yard.answered_at),
+                "failures": yard.failures,
+            }
+            for yard in status.yards
+        ],
+    }
+
+
+def _running(status: Status) -> str:
+    if is_running(status):
+        return f"yes, since {_ago(status.beats.get(START), status.now)}"
+    return f"no, last tick {_ago(status.beats.get(_OUTBOX_TICK), status.now)}"
+
+
+def _overdue(status: Status) -> str:
+    return f", {status.overdue} mornings overdue" if status.overdue else ""
+
+
+def _due(due: DueNext, now: datetime) -> str:
+    there = due.at.astimezone(ZoneInfo(due.zone))
+    late = " (overdue)" if due.at <= now else ""
+    return f"{due.name} {there:%a} {there.day} {there:%b %H:%M} {due.zone}{late}"
+
+
+def _counts(by_state: Mapping[str, int]) -> str:
+    return ", ".join(f"{number} {state}" for state, number in by_state.items() if number) or "none"
+
+
+def _quiet(status: Status) -> str:
+    return f", {status.quiet} of them till quiet hours end" if status.quiet else ""
+
+
+def _oldest(status: Status) -> str:
+    oldest = status.oldest_waiting
+    return "" if oldest is None else f"; the oldest waits since {_ago(oldest, status.now)}"
+
+
+def _beats(status: Status, kind: str) -> str:
+    found = {n.partition(":")[2]: at for n, at in status.beats.items() if n.startswith(f"{kind}:")}
+    told = [f"{name} {_ago(at, status.now)}" for name, at in sorted(found.items())]
+    return ", ".join(told) or "never"
+
+
+def _texts(status: Status, paid: TextsPaid) -> Iterator[str]:
+    if paid.most is not None:
+        yield f"texts      {status.texts_used:,} of {paid.most:,} segments this month (UTC)"
+    for month, sent in groupby(status.texts, key=lambda sent: sent.month):
+        people = list(sent)
+        told = [f"{of.name or 'others'} {of.segments}" for of in people[:_PEOPLE_SHOWN]]
+        more = len(people) - _PEOPLE_SHOWN
+        told += [f"and {more} people more"] if more > 0 else []
+        count = sum(of.segments for of in people)
+        cost = "" if paid.price is None else f", {count * paid.price:.2f} at {paid.price} each"
+        yield f"texts      {month:%b %Y} {count} segments{cost}: {', '.join(told)}"
+
+
+def _weather(status: Status) -> str:
+    if not status.yards:
+        return "no yard has a place"
+    longest = sorted(status.yards, key=lambda yard: yard.answered_at or _BEFORE_ALL)
+    told = [_yard(yard, status.now) for yard in longest[:_YARDS_SHOWN]]
+    more = len(longest) - _YARDS_SHOWN
+    return ", ".join(told) + (f", and {more} yards with newer" if more > 0 else "")
+
+
+def _yard(yard: YardAsked, now: datetime) -> str:
+    failed = f" ({yard.failures} failures since)" if yard.failures else ""
+    return f"{yard.yard} {_ago(yard.answered_at, now)}{failed}"
+
+
+def _ago(at: datetime | None, now: datetime) -> str:
+    if at is None:
+        return "never"
+    # Another machine's clock may be a little ahead.
+    seconds = max(0, round((now - at).total_seconds()))
+    for size, unit in ((86_400, "days"), (3_600, "h"), (60, "min")):
+        if seconds >= 2 * size:
+            return f"{seconds // size} {unit} ago"
+    return f"{seconds} s ago"
+
+
+def _iso(at: datetime | None) -> str | None:
+    return None if at is None else f"{at:%Y-%m-%dT%H:%M:%SZ}"
 
 
 @click.command("status")

@@ -1,4 +1,4 @@
-"""The terminal standing in for phones: lines typed or piped go in, answers are printed.
+"""The terminal standing in for phones, and the chat command: lines typed go in, answers come out.
 
 Who types is who they say, if the log knows the name; warnings are a line each, since a keeper has
 no use for a traceback.
@@ -10,21 +10,25 @@ import logging
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from datetime import datetime
+from datetime import date, datetime
 
 import click
 from sqlalchemy import Engine
 
 from bot.channels import console
 from bot.channels.console import ConsoleChannel
-from bot.command.machine_clock import own_zone
+from bot.command.call import Call, InputError
+from bot.command.machine_clock import Clock, own_zone
+from bot.command.options import on_option, pass_call
 from bot.command.whose import everybody
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.inbox import Intake
 from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
+from bot.wording.crew import welcome
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
+from scheduling.records.crews import tidy
 from scheduling.records.engine import writing
 from scheduling.wall_time import next_at
 
@@ -131,3 +135,31 @@ def know_at_terminal(engine: Engine, name: str, now: datetime) -> bool:
             following = next_at(now, person.morning, person.zone)
             records.update_person(person.id, next_morning_at=following)
     return True
+
+
+@click.command("chat")
+@click.option("--as", "name", metavar="NAME", required=True, help="Who is typing.")
+@on_option
+@pass_call
+def chat_command(call: Call, name: str, on: date | None) -> None:
+    """Talk to Yardbell as NAME, a line for each message; end with Ctrl-D.
+
+    Somebody new types `begin`, or `join CODE` with a partner's code.
+    """
+    log_in_lines()
+    who, clock = _tidy(name), Clock(on)
+    engine = call.engine()
+    known = know_at_terminal(engine, who, clock())
+    if not known and at_terminal():
+        click.echo(f"{welcome()}\n")
+    terminal = Terminal(engine, clock, only_to=who)
+    terminal.deliver()
+    for line in lines_typed(f"{who} > "):
+        terminal.say(who, line)
+
+
+def _tidy(name: str) -> str:
+    try:
+        return tidy(name)
+    except ValueError:
+        raise InputError("--as needs a name, as in: yardbell chat --as Ada") from None

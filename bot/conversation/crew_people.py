@@ -4,8 +4,8 @@ from datetime import time
 from zoneinfo import ZoneInfo
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.phone_number import example_of
+from bot.channels.traits import SMS, traits_of
 from bot.conversation.newcomers import decline
 from bot.conversation.set_up import first_morning
 from bot.conversation.turn import Turn

@@ -8,8 +8,8 @@ from itertools import count
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
-from bot.channels.known_channels import traits_of
 from bot.channels.sms.phone_number import Texting
+from bot.channels.traits import traits_of
 from bot.conversation.change_settings import welcome_on_channel
 from bot.conversation.conversation_state import Author, find_authors, load_state, save_state
 from bot.conversation.crew_people import others

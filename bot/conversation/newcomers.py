@@ -19,7 +19,7 @@ from datetime import datetime, time
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.known_channels import traits_of
+from bot.channels.traits import traits_of
 from bot.delivery.notices_to_owners import tell_who_asked
 from bot.delivery.outbox import withdraw_at
 from bot.reading.commands.command import command_of

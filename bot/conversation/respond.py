@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from bot.channels.known_channels import traits_of
+from bot.channels.traits import traits_of
 from bot.conversation import answer_questions, change_settings, crew_people, set_up
 from bot.conversation.change_settings import add_channel, channels, quiet
 from bot.conversation.record_findings import report, undo

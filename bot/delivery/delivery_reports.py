@@ -6,13 +6,11 @@ from datetime import datetime, timedelta
 from sqlalchemy import Select, literal, select
 from sqlalchemy.orm import Session
 
-from bot.channels.carrier_tables import DeliveryRow
-from bot.channels.known_channels import traits_of
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.channels.sms.segments import segments
-from bot.channels.traits import Reports
-from bot.delivery.message_tables import OutboxRow
+from bot.channels.traits import Reports, traits_of
+from bot.delivery.message_tables import DeliveryRow, OutboxRow
 from bot.delivery.notices_to_owners import (
     gone_now,
     not_asked,

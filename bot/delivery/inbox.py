@@ -14,7 +14,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.known_channels import traits_of
+from bot.channels.traits import traits_of
 from bot.delivery.claims import Claimed
 from bot.delivery.message_tables import InboxRow, KnownRow
 from bot.delivery.outbox import Planned

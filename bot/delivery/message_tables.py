@@ -1,4 +1,4 @@
-"""Tables of messages in, messages out, and the talk with each person."""
+"""Tables of messages in, messages out and how they fared, and the talk with each person."""
 
 from datetime import date, datetime
 from typing import Any
@@ -98,6 +98,22 @@ IS_CLAIMED = OutboxRow.state == literal_column("'claimed'")
 def is_open(rows: type[OutboxRow] = OutboxRow) -> ColumnElement[bool]:
     """Tell the messages that others of their queue wait behind."""
     return rows.state.in_((literal_column("'planned'"), literal_column("'claimed'")))
+
+
+class DeliveryRow(Base):
+    """How far a message got by its carrier's reports; they may come before its send is answered."""
+
+    __tablename__ = "delivery_report"
+    __table_args__ = (UniqueConstraint("channel", "carrier_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    channel: Mapped[str]
+    carrier_id: Mapped[str]
+    key: Mapped[str] = mapped_column(index=True)
+    """Our own key of the message, where the carrier repeats it, else empty."""
+    delivery: Mapped[str]
+    error: Mapped[str | None] = mapped_column("trouble", key="error")
+    reported_at: Mapped[datetime] = mapped_column(Instant)
 
 
 class RateLimitRow(Base):

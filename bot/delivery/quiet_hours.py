@@ -8,8 +8,7 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
-from bot.channels.known_channels import traits_of
-from bot.channels.traits import NO_QUIET, QuietHours
+from bot.channels.traits import NO_QUIET, QuietHours, traits_of
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OutboxState, Purpose, SendQueue
 from scheduling.records.engine import connection_of

@@ -8,8 +8,8 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.known_channels import charged_channels, traits_of
 from bot.channels.sms.segments import segments
+from bot.channels.traits import charged_channels, traits_of
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import Recipient, next_address, plan

@@ -14,7 +14,7 @@ from sqlalchemy import JSON, Engine, ForeignKey, String, delete
 from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from bot.channels.channel import Button
-from bot.channels.known_channels import traits_of
+from bot.channels.traits import traits_of
 from bot.conversation.work_out_morning import morning_of
 from bot.delivery.outbox import Recipient, crew_said, next_address
 from bot.delivery.sms_budget import SmsBudget, next_month

@@ -11,8 +11,8 @@ from datetime import UTC, date, datetime, timedelta
 from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session
 
-from bot.channels.known_channels import charged_channels
 from bot.channels.sms.segments import segments
+from bot.channels.traits import charged_channels
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.rules import OutboxState

@@ -5,8 +5,8 @@ from datetime import date
 from itertools import islice
 
 from bot.channels.channel import Button
-from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.segments import fits
+from bot.channels.traits import SMS, traits_of
 from bot.wording.check_names import CHECK_WORDS
 from bot.wording.days_and_numbers import day_words, full_day
 from bot.wording.groups import Detail, Group, YardDay, groups, is_late

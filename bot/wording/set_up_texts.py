@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence, Set
 from datetime import date, time
 
-from bot.channels.known_channels import traits_of
+from bot.channels.traits import traits_of
 from bot.wording.days_and_numbers import clock, full_day, number, percent, weekday_name
 from bot.wording.place_names import compact
 from bot.wording.plain_letters import to_gsm7

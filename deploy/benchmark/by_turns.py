@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.known_channels import TELEGRAM
+from bot.channels.traits import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.inbox import Intake
 from bot.gc_tuning import collect_rarely

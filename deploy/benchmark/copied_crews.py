@@ -20,7 +20,7 @@ from sqlalchemy import (
     text,
 )
 
-from bot.channels.known_channels import TELEGRAM
+from bot.channels.traits import TELEGRAM
 from deploy.benchmark.invented_crew import YARDS
 from deploy.benchmark.many_crews import NAMES, fill
 from deploy.benchmark.replies import FINDINGS

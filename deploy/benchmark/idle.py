@@ -10,7 +10,7 @@ from sqlalchemy import Engine, update
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.console import ConsoleChannel
-from bot.channels.known_channels import TELEGRAM
+from bot.channels.traits import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
 from bot.delivery.dispatcher import App, Dispatcher

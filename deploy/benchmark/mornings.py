@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import Engine, func, select, update
 
-from bot.channels.known_channels import TELEGRAM
+from bot.channels.traits import TELEGRAM
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OPEN
 from bot.jobs.ready_mornings import make_some_ready

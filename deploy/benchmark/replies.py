@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import func, select
 
-from bot.channels.known_channels import TELEGRAM_RATE_LIMIT
+from bot.channels.traits import TELEGRAM_RATE_LIMIT
 from deploy.benchmark.invented_crew import UNITS
 from deploy.benchmark.many_crews import fill
 from deploy.benchmark.running_bot import CHAT, Bot, bare, our_settings, ours, running

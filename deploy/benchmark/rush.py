@@ -12,8 +12,8 @@ from tempfile import TemporaryDirectory
 
 from sqlalchemy import Engine
 
-from bot.channels.known_channels import TELEGRAM
 from bot.channels.telegram.channel import TelegramChannel
+from bot.channels.traits import TELEGRAM
 from bot.delivery.rules import Purpose
 from bot.delivery.sender import deliver_all
 from bot.gc_tuning import collect_rarely

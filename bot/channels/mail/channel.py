@@ -21,13 +21,13 @@ from bot.channels.channel import (
     SendOutcome,
     present,
 )
-from bot.channels.known_channels import MAIL
 from bot.channels.mail.mail_account import MailAccount, is_address
 from bot.channels.mail.mail_incoming import read_mail
 from bot.channels.mail.mail_message import compose_mail, hand_over, own_name
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
+from bot.channels.traits import MAIL
 from bot.program_log import log_of
 
 log = log_of(__name__)

@@ -10,11 +10,11 @@ from email.policy import default
 from html.parser import HTMLParser
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.known_channels import MAIL
 from bot.channels.mail.mail_account import address_in
 from bot.channels.mail.mail_message import own_names
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
+from bot.channels.traits import MAIL
 from bot.program_log import log_of
 
 log = log_of(__name__)

@@ -14,12 +14,12 @@ from bot.channels.channel import (
     SendResult,
     present,
 )
-from bot.channels.known_channels import SMS
 from bot.channels.modem.folders import ModemFolders, Received, given_up, put_out, received
 from bot.channels.outcome import failed
 from bot.channels.reports import Delivery, DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import international, is_number
+from bot.channels.traits import SMS
 from bot.program_log import log_of
 
 log = log_of(__name__)

@@ -20,7 +20,6 @@ from bot.channels.channel import (
     SendResult,
     present,
 )
-from bot.channels.known_channels import SMS
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.phone.device import ANDROID, Allowance, Limit, PhoneDevice
 from bot.channels.phone.phone_notices import EVENT_PATH, EVENTS, PhoneNotices
@@ -28,6 +27,7 @@ from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import segments
+from bot.channels.traits import SMS
 from bot.program_log import log_of
 
 log = log_of(__name__)

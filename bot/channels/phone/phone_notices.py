@@ -18,11 +18,11 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from bot.channels.channel import Clock, IncomingMessage, Receive
-from bot.channels.known_channels import SMS
 from bot.channels.phone.device import PhoneDevice
 from bot.channels.reports import Delivery, DeliveryReport, Report
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import international
+from bot.channels.traits import SMS
 from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.program_log import log_of
 

@@ -17,16 +17,15 @@ from bot.channels.channel import (
     SendResult,
     present,
 )
-from bot.channels.known_channels import SMS
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError
-from bot.channels.smpp.link import Link, LinkBrokenError, RefusedError
+from bot.channels.smpp.link import Link, LinkBrokenError, RefusedError, SmppAccount
 from bot.channels.smpp.outgoing import error_of_status, packets
-from bot.channels.smpp.smpp_account import SmppAccount
 from bot.channels.smpp.smpp_incoming import DeliveredText, Repeats, read_delivery
 from bot.channels.sms.concat_store import LongMessage, PartStore
 from bot.channels.sms.phone_number import is_number
+from bot.channels.traits import SMS
 from bot.program_log import log_of
 
 log = log_of(__name__)

@@ -2,7 +2,7 @@
 
 SMPP Protocol Specification v3.4: 4.1 (binding), 4.4 (submit_sm), 4.6 (deliver_sm), 4.11
 (enquire_link). Packets are written and read by smpplib; its own client waits for one answer at a
-time.
+time. With it what the owner sets for this carrier.
 """
 
 import asyncio
@@ -10,15 +10,39 @@ import contextlib
 import ssl
 import struct
 from collections.abc import Awaitable, Callable
+from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import Any
 
 from smpplib import consts, smpp
 
-from bot.channels.smpp.smpp_account import SmppAccount
 from bot.program_log import log_of
 
 log = log_of(__name__)
+
+
+@dataclass(frozen=True)
+class SmppAccount:
+    """A contract with a message centre.
+
+    Attributes:
+        host: its name or address.
+        port: as a rule 2775, or 3550 with TLS.
+        login: what it calls system_id.
+        password: of at most eight letters, as the protocol has it.
+        sender: our number (+12025550100) or short code.
+        tls: whether the line is encrypted; without it, only over a line of one's own.
+        region: the land (ISO 3166, "US") whose numbers come without a +; None where all are whole.
+    """
+
+    host: str
+    port: int
+    login: str
+    password: str = field(repr=False)
+    sender: str
+    tls: bool = True
+    region: str | None = None
+
 
 LONGEST_PACKET = 70_000
 """Octets; a packet carries one message, at most 64 KiB of it."""

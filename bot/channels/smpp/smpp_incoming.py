@@ -15,13 +15,13 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from bot.channels.known_channels import SMS
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.smpp.outgoing import HAS_HEADER
 from bot.channels.sms.header import PartNumber, read_header
 from bot.channels.sms.phone_number import international
 from bot.channels.sms.segments import HeaderSize, decode
+from bot.channels.traits import SMS
 
 _MESSAGE_TYPE, _RECEIPT = 0x3C, 0x04
 

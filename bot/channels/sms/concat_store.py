@@ -9,18 +9,41 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Protocol
 
-from sqlalchemy import ColumnElement, Engine, and_, delete, select
-from sqlalchemy.orm import Session
+from sqlalchemy import ColumnElement, Engine, UniqueConstraint, and_, delete, select
+from sqlalchemy.orm import Mapped, Session, mapped_column
 
-from bot.channels.carrier_tables import PartRow
-from bot.channels.known_channels import SMS
 from bot.channels.sms.header import PartNumber
 from bot.channels.sms.segments import HeaderSize
+from bot.channels.traits import SMS
 from scheduling.records.engine import writing
+from scheduling.records.tables import Base, Instant
 from scheduling.records.upsert import insert_or_ignore
 
 WAIT = timedelta(minutes=10)
 """How long the other parts are waited for; a phone sends them within seconds."""
+
+
+class PartRow(Base):
+    """A part of a long message in, kept until the others are there."""
+
+    __tablename__ = "message_part"
+    __table_args__ = (
+        UniqueConstraint(
+            *("channel", "sender", "reference", "header_octets", "total", "number"),
+            name="uq_message_part_of_whole",
+        ),
+    )
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    channel: Mapped[str]
+    sender: Mapped[str]
+    reference: Mapped[int]
+    header_octets: Mapped[int]
+    """The size of the header: 7 has references of two octets."""
+    total: Mapped[int]
+    number: Mapped[int]
+    octets: Mapped[bytes]
+    received_at: Mapped[datetime] = mapped_column(Instant)
 
 
 @dataclass(frozen=True)

@@ -19,13 +19,12 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
-from bot.channels.known_channels import TELEGRAM
 from bot.channels.send_error import SendError
-from bot.channels.telegram.fetching import fetch
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.retry import BotApiRequest, Retry, plain
-from bot.channels.telegram.telegram_incoming import message_from, message_key
+from bot.channels.telegram.telegram_incoming import fetch, message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
+from bot.channels.traits import TELEGRAM
 from bot.monitoring.counters import Counted, count
 from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of

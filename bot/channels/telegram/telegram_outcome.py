@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 
-import httpx
 from telegram.error import (
     BadRequest,
     ChatMigrated,
@@ -13,8 +12,9 @@ from telegram.error import (
     TelegramError,
 )
 
-from bot.channels.channel import SendOutcome, SendResult
-from bot.channels.send_error import SEND_ERRORS, SendError
+from bot.channels.channel import SendOutcome
+from bot.channels.outcome import error_of_transport, result_of
+from bot.channels.send_error import SendError
 from bot.channels.telegram.retry import asked_wait
 
 GONE = {
@@ -28,18 +28,6 @@ GONE = {
 Only these words count: a chat cut off for a refusal that nobody foresaw would be lost in silence.
 """
 
-_NEVER_LEFT = (
-    httpx.ConnectError,
-    httpx.ConnectTimeout,
-    httpx.PoolTimeout,
-    httpx.ProxyError,
-    httpx.UnsupportedProtocol,
-    httpx.InvalidURL,
-)
-"""Errors of a request that met no server."""
-
-_IN_DOUBT = frozenset({SendError.NO_ANSWER, SendError.ODD_ANSWER})
-
 
 def outcome_of(error: Exception) -> SendOutcome:
     """Say what became of a letter whose send ended in ``error``."""
@@ -51,16 +39,6 @@ def outcome_of(error: Exception) -> SendOutcome:
         moved_to=str(error.new_chat_id) if isinstance(error, ChatMigrated) else None,
         error=send_error,
     )
-
-
-def result_of(send_error: SendError) -> SendResult:
-    """How a send that met this error ended."""
-    facts = SEND_ERRORS[send_error]
-    if facts.address_gone:
-        return SendResult.UNREACHABLE
-    if facts.for_good:
-        return SendResult.REFUSED
-    return SendResult.UNKNOWN if send_error in _IN_DOUBT else SendResult.LATER
 
 
 def error_of(error: Exception) -> SendError:
@@ -87,7 +65,7 @@ def _unless_it_left(error: NetworkError) -> SendError:
     cause = error.__cause__
     if cause is None or isinstance(cause, TelegramError):
         return SendError.CARRIER_FAILED
-    return SendError.NO_CONNECTION if isinstance(cause, _NEVER_LEFT) else SendError.NO_ANSWER
+    return error_of_transport(cause)
 
 
 def _at_least_a_second(error: RetryAfter) -> timedelta:

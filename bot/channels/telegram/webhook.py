@@ -14,11 +14,10 @@ from starlette.routing import Route
 from telegram import Update
 
 from bot.channels.channel import Receive
-from bot.channels.known_channels import TELEGRAM
 from bot.channels.telegram.channel import TelegramChannel
-from bot.channels.telegram.fetching import WANTED, read_update
 from bot.channels.telegram.retry import Retry
-from bot.channels.telegram.telegram_incoming import message_from
+from bot.channels.telegram.telegram_incoming import WANTED, message_from, read_update
+from bot.channels.traits import TELEGRAM
 from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.monitoring.heartbeats import beat, poll_name
 from bot.program_log import log_of

@@ -16,12 +16,12 @@ from bot.channels.channel import (
     SendOutcome,
     present,
 )
-from bot.channels.known_channels import SMS
 from bot.channels.outcome import error_of_transport, failed
 from bot.channels.reports import Report, unheard
 from bot.channels.send_error import SendError
 from bot.channels.sms.phone_number import is_number
 from bot.channels.sms.segments import split
+from bot.channels.traits import SMS
 from bot.channels.twilio.refusals import outcome_of_refusal
 from bot.channels.twilio.twilio_account import TwilioAccount
 from bot.channels.twilio.twilio_notices import TwilioNotices

@@ -3,7 +3,7 @@
 import re
 from datetime import time
 
-from bot.channels.known_channels import KNOWN_CHANNELS
+from bot.channels.traits import KNOWN_CHANNELS
 from bot.reading.lexicon.measures import LONGEST_MINUTES
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation

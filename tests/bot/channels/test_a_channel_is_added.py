@@ -6,7 +6,7 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 from sqlalchemy import Engine, select
 
-from bot.channels import known_channels
+from bot.channels import traits
 from bot.channels.channel import (
     Channel,
     IncomingMessage,
@@ -43,7 +43,7 @@ PIGEON = ChannelTraits(
 @pytest.fixture(autouse=True)
 def known(monkeypatch: pytest.MonkeyPatch) -> None:
     """The channel among all that are known."""
-    monkeypatch.setitem(known_channels.KNOWN_CHANNELS, PIGEON.name, PIGEON)
+    monkeypatch.setitem(traits.KNOWN_CHANNELS, PIGEON.name, PIGEON)
 
 
 # Step 3: its class.

@@ -9,9 +9,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
-from bot.channels.known_channels import traits_of
 from bot.channels.sms.phone_number import Texting
-from bot.channels.traits import ChannelTraits
+from bot.channels.traits import ChannelTraits, traits_of
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.inbox import Intake
 from bot.delivery.sender import Sender

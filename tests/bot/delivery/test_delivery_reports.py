@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from bot.channels.carrier_tables import DeliveryRow
 from bot.channels.reports import Delivery, DeliveryReport, moved_on
 from bot.channels.send_error import SendError
 from bot.delivery.delivery_reports import delivery_of, note_report, of_parts
+from bot.delivery.message_tables import DeliveryRow
 from scheduling.records.engine import reading, writing
 
 AT = datetime(2027, 5, 12, 10, 30, tzinfo=UTC)

@@ -7,9 +7,10 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import DatabaseError
 
 from bot.channels.channel import SendResult
-from bot.channels.known_channels import KNOWN_CHANNELS
+from bot.channels.outcome import result_of
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
-from bot.channels.telegram.telegram_outcome import GONE, result_of
+from bot.channels.telegram.telegram_outcome import GONE
+from bot.channels.traits import KNOWN_CHANNELS
 from bot.delivery.rules import (
     LEASE,
     MAY_BECOME,

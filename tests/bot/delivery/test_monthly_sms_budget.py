@@ -8,8 +8,8 @@ import pytest
 from sqlalchemy import Engine, delete, select
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.channels.known_channels import SMS, traits_of
 from bot.channels.sms.segments import segments
+from bot.channels.traits import SMS, traits_of
 from bot.delivery import outbox
 from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow

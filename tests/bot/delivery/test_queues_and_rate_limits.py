@@ -8,8 +8,7 @@ from hypothesis import strategies as st
 from sqlalchemy import Engine
 
 from bot.channels.channel import SendResult
-from bot.channels.known_channels import TELEGRAM_RATE_LIMIT
-from bot.channels.traits import RateLimit
+from bot.channels.traits import TELEGRAM_RATE_LIMIT, RateLimit
 from bot.delivery.claims import Claimed, claim
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rate_limit import (

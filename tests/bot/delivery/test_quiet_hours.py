@@ -9,8 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from bot.channels.known_channels import SMS
-from bot.channels.traits import NO_QUIET, USUAL_QUIET, QuietHours
+from bot.channels.traits import NO_QUIET, SMS, USUAL_QUIET, QuietHours
 from bot.delivery.quiet_hours import quiet_end, quiet_on
 from scheduling.records.crew_records import found_crew
 from scheduling.records.engine import writing

@@ -9,8 +9,7 @@ import httpx
 import pytest
 from sqlalchemy import select
 
-from bot.channels.carrier_tables import DeliveryRow
-from bot.delivery.message_tables import InboxRow
+from bot.delivery.message_tables import DeliveryRow, InboxRow
 from bot.wording.cautions import cautions
 from deploy.standins.free_port import free_port
 from deploy.standins.message_api_standin import (

@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
-from bot.command.status_words import for_machine, for_person
+from bot.command.status import for_machine, for_person
 from bot.delivery import inbox, outbox
 from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose

@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import Engine
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
-from bot.command.status_words import TextsPaid, for_machine, for_person
+from bot.command.status import TextsPaid, for_machine, for_person
 from bot.delivery import outbox
 from bot.delivery.claims import claim
 from bot.delivery.outbox import Recipient, complete

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from bot.channels.twilio.signature import is_signed_by_twilio
+from bot.channels.twilio.twilio_notices import is_signed_by_twilio
 
 # "Validate Incoming Requests", the carrier's documents of its PHP library:
 # docs/usage/validation.rst, as at twilio-php-atbaker.readthedocs.io/en/latest/usage/validation.html
