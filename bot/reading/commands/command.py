@@ -3,9 +3,12 @@
 import re
 from collections.abc import Callable
 
-from bot.reading.commands.crew_commands import crew_setting_of, graft_plan_of
-from bot.reading.commands.person_commands import channels_of_person, crew_command_of, quiet_of
-from bot.reading.commands.set_up_commands import set_up_of
+from bot.reading.commands.crew_commands import (
+    crew_command_of,
+    crew_setting_of,
+    graft_plan_of,
+)
+from bot.reading.commands.set_up_commands import channels_of_person, quiet_of, set_up_of
 from bot.reading.commands.view_commands import history_of, view_of
 from bot.reading.result import Command, CommandName, Reading
 from bot.reading.situation import Situation

@@ -1,11 +1,12 @@
-"""Commands that set a yard or person up: boxes, morning, zone, location, feeder."""
+"""What is set up and settled: morning, zone, location, feeder, boxes, channels, quiet hours."""
 
 import re
 from collections.abc import Callable
 from datetime import time
 from zoneinfo import available_timezones
 
-from bot.reading.lexicon.measures import MOST_BOXES, MOST_SYRUP_LITRES, Measure
+from bot.channels.traits import KNOWN_CHANNELS
+from bot.reading.lexicon.measures import LONGEST_MINUTES, MOST_BOXES, MOST_SYRUP_LITRES, Measure
 from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.amounts import amount_at
@@ -149,3 +150,89 @@ def _box_numbers(listed: str) -> tuple[int, ...] | None:
         found.extend(range(ends[0], ends[-1] + 1))
     sound = min(found) > 0 and len(found) <= MOST_BOXES
     return tuple(dict.fromkeys(found)) if sound else None
+
+
+_CHANNELS = {word: each.name for each in KNOWN_CHANNELS.values() for word in each.typed_as}
+_CHANNEL_NAMES = "|".join(_CHANNELS)
+_CHANNELS_SHOWN = re.compile(r"(?:my )?channels\??", re.IGNORECASE)
+_ADD_CHANNEL = re.compile(
+    rf"(?:add|link|connect) (?:a |an |my |the |another |second )*(?:{_CHANNEL_NAMES}|channel)",
+    re.IGNORECASE,
+)
+_CHANNEL_FIRST = re.compile(
+    rf"(?:my )?(?P<name>{_CHANNEL_NAMES}) (?:comes |is )?first", re.IGNORECASE
+)
+_NEXT_CHANNEL_AFTER = re.compile(
+    r"(?:other|next|second) (?:channel |way )?(?:after|in) (?P<number>\d{1,4}) ?"
+    r"(?P<hours>h|hours?)?(?:m|min|mins|minutes?)?",
+    re.IGNORECASE,
+)
+_NEXT_CHANNEL_NEVER = re.compile(
+    r"(?:other|next|second) (?:channel |way )?(?:never|off)", re.IGNORECASE
+)
+
+
+def channels_of_person(text: str, situation: Situation) -> Reading | None:
+    """Read what is said of channels: ``add chat``, ``text first``, ``other channel never``."""
+    del situation
+    if _CHANNELS_SHOWN.fullmatch(text):
+        return Reading(command=Command(CommandName.CHANNELS))
+    if _ADD_CHANNEL.fullmatch(text):
+        return Reading(command=Command(CommandName.ADD_CHANNEL))
+    if found := _CHANNEL_FIRST.fullmatch(text):
+        first = _CHANNELS[found["name"].lower()]
+        return Reading(command=Command(CommandName.CHANNELS, word=first))
+    if _NEXT_CHANNEL_NEVER.fullmatch(text):
+        return Reading(command=Command(CommandName.CHANNELS, minutes=0))
+    found = _NEXT_CHANNEL_AFTER.fullmatch(text)
+    if found is None:
+        return None
+    minutes = int(found["number"]) * (60 if found["hours"] else 1)
+    if not 1 <= minutes <= LONGEST_MINUTES:
+        options = ("other channel after 30 minutes",)
+        return Reading(questions=(Question(QuestionKind.BAD_NUMBER, text, options=options),))
+    return Reading(command=Command(CommandName.CHANNELS, minutes=minutes))
+
+
+_CLOCK = r"\d{1,2}(?:[:.]\d{2})? ?(?:am|pm)?"
+_QUIET = re.compile(
+    rf"(?:my )?quiet(?: hours?| time)?(?: is| are)?(?: from)?"
+    rf"(?: (?P<begin>{_CLOCK}) ?(?:to|till|until|-) ?(?P<end>{_CLOCK}))?\??",
+    re.IGNORECASE,
+)
+_NO_QUIET = re.compile(
+    r"(?:my )?(?:no quiet(?: hours?)?|quiet(?: hours?)? (?:off|none))", re.IGNORECASE
+)
+_USUAL_QUIET = re.compile(
+    r"(?:my )?(?:usual quiet(?: hours?)?|quiet(?: hours?)? usual)", re.IGNORECASE
+)
+
+
+def quiet_of(text: str, situation: Situation) -> Reading | None:
+    """Read ``quiet``, ``quiet 9pm to 5am``, ``quiet off`` and ``usual quiet``."""
+    del situation
+    if _NO_QUIET.fullmatch(text):
+        return Reading(command=Command(CommandName.QUIET, at=time(), until=time()))
+    if _USUAL_QUIET.fullmatch(text):
+        return Reading(command=Command(CommandName.QUIET, word="usual"))
+    found = _QUIET.fullmatch(text)
+    if found is None:
+        return None
+    if found["begin"] is None:
+        return Reading(command=Command(CommandName.QUIET))
+    begin, end = _time(found["begin"]), _time(found["end"])
+    if begin is None or end is None:
+        question = Question(QuestionKind.BAD_NUMBER, text, options=("quiet 21 to 6",))
+        return Reading(questions=(question,))
+    return Reading(command=Command(CommandName.QUIET, at=begin, until=end))
+
+
+def _time(written: str) -> time | None:
+    half = written.lower()[-2:] if written.lower().endswith(("am", "pm")) else ""
+    hour, _, minute = written.lower().removesuffix(half).strip().replace(".", ":").partition(":")
+    hours, minutes = int(hour), int(minute or 0)
+    if half and not 1 <= hours <= 12:
+        return None
+    if half:
+        hours = hours % 12 + (12 if half == "pm" else 0)
+    return time(hours, minutes) if hours < 24 and minutes < 60 else None

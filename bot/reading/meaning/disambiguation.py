@@ -2,8 +2,8 @@
 
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import AmbiguousWord, Sense
+from bot.reading.meaning.finding_values import ClauseContent, PartialFinding, Unclear, UnitContext
 from bot.reading.meaning.negation import DENIED
-from bot.reading.meaning.partial_finding import ClauseContent, PartialFinding, Unclear, UnitContext
 from bot.reading.result import QuestionKind
 from scheduling.check_kinds import CheckKind
 from scheduling.entry_facts import ENTRY_FACTS

@@ -1,6 +1,7 @@
-"""Each finding takes the numbers that belong to it; a number left over is asked about."""
+"""A finding without its place and day, and the numbers that it takes of what was said."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from bot.reading.lexicon.measures import (
@@ -15,16 +16,11 @@ from bot.reading.lexicon.measures import (
     OLDEST_VIRGIN_DAYS,
     Measure,
 )
-from bot.reading.meaning.partial_finding import (
-    ClauseContent,
-    DayContext,
-    PartialFinding,
-    Unclear,
-    take_amount,
-)
+from bot.reading.lexicon.sense import Sense
 from bot.reading.result import QuestionKind
 from bot.reading.tokens.amounts import Amount, Substance
 from bot.reading.tokens.dates import SpokenDay
+from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import (
     CellAge,
@@ -38,6 +34,78 @@ from scheduling.values import (
     Value,
     VirginAge,
 )
+
+
+@dataclass(frozen=True)
+class PartialFinding:
+    """One finding without its place and day."""
+
+    kind: EntryKind
+    value: Value | None = None
+    note: str = ""
+
+
+class Unclear(Exception):  # noqa: N818 - not a failure: the way a question leaves a deep reading
+    """What was said can be read in several ways or in none; ``options`` are the readings."""
+
+    def __init__(self, kind: QuestionKind, options: tuple[str, ...] = ()) -> None:
+        super().__init__(kind)
+        self.kind = kind
+        self.options = options
+
+
+@dataclass
+class ClauseContent:
+    """What was said of one unit, sorted; each detail is taken out by the finding that uses it."""
+
+    senses: list[Sense]
+    amounts: list[Amount]
+    until: SpokenDay | None = None
+    grafted_on: SpokenDay | None = None
+    destination: str | None = None
+    note: str | None = None
+    food_seen: Amount | None = None
+    """Frames of food named before feeding was: they were there, not given."""
+    into: bool = False
+
+
+@dataclass(frozen=True)
+class UnitContext:
+    """What decides an ambiguous word.
+
+    ``checks`` are the open checks of the unit, None when nothing at all is known of the yards;
+    ``before`` is what was said last.
+    """
+
+    checks: frozenset[CheckKind] | None
+    before: tuple[PartialFinding, ...] = ()
+
+
+@dataclass(frozen=True)
+class DayContext:
+    """Today, the day spoken of, and what one feeder holds."""
+
+    today: date
+    on: date
+    feeder_litres: float
+
+
+def take_amount(
+    content: ClauseContent, measure: Measure, *of: Substance | None, most: float
+) -> float | None:
+    """Take one amount out; None if there is none.
+
+    Raises:
+        Unclear: two different amounts, or more than can be.
+    """
+    found = [a for a in content.amounts if a.measure is measure and (not of or a.of in of)]
+    if not found:
+        return None
+    if len({amount.number for amount in found}) > 1 or not 0 <= found[0].number <= most:
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    content.amounts = [amount for amount in content.amounts if amount not in found]
+    return found[0].number
+
 
 Fill = Callable[[ClauseContent, DayContext], Value | None]
 
@@ -193,32 +261,4 @@ _FILLS: dict[EntryKind, Fill] = {
     EntryKind.STORES: _stores,
     EntryKind.TRAP_SERVICED: _trap,
     EntryKind.PUT_OFF: _put_off,
-}
-
-
-def implied_kind(amount: Amount) -> EntryKind:
-    """Give the finding that a number tells by itself: "1 quart", "12 beetles".
-
-    Raises:
-        Unclear: it could belong to several, or to none; or the ratio of syrup is all that is said.
-    """
-    if amount.measure in (Measure.LITRES, Measure.FEEDERS):
-        return EntryKind.FED
-    if amount.measure is Measure.PARTS:
-        # A time of day and many other things are written like a ratio.
-        raise Unclear(QuestionKind.BAD_NUMBER)
-    if amount.measure is Measure.BEETLES:
-        return EntryKind.TRAP_SERVICED
-    if amount.measure is Measure.FRAMES and amount.of is Substance.FOOD:
-        return EntryKind.STORES
-    if amount.measure is Measure.SHAKES:
-        return EntryKind.BEES_ADDED
-    raise Unclear(QuestionKind.WHICH_MEANING, _MAYBE.get(amount.of, ()))
-
-
-_MAYBE: dict[Substance | None, tuple[str, ...]] = {
-    Substance.HONEY: ("1/2 frame food", "fed 1 frame honey"),
-    Substance.BROOD: ("gave 1 frame brood", "sealed brood"),
-    Substance.SEALED_BROOD: ("gave 1 frame brood", "sealed brood"),
-    Substance.BEES: ("gave 1 frame bees",),
 }

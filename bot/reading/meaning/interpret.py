@@ -7,7 +7,7 @@ from functools import cached_property
 
 from bot.reading.clauses.clause import YARD_KINDS, Clause, has_role, is_remark
 from bot.reading.lexicon.sense import PhraseRole
-from bot.reading.meaning.partial_finding import DayContext, PartialFinding, Unclear, UnitContext
+from bot.reading.meaning.finding_values import DayContext, PartialFinding, Unclear, UnitContext
 from bot.reading.meaning.resolve import (
     all_units,
     resolve,

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from bot.reading.clauses.clause import has_role
 from bot.reading.lexicon.sense import AmbiguousWord, PhraseRole, Sense
-from bot.reading.meaning.partial_finding import PartialFinding
+from bot.reading.meaning.finding_values import PartialFinding
 from bot.reading.result import Finding, Question, QuestionKind
 from bot.reading.scan.elements import Element, Phrase, UnclearPart
 from scheduling.entry_facts import ENTRY_FACTS

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import AmbiguousWord
-from bot.reading.meaning.partial_finding import Unclear
+from bot.reading.meaning.finding_values import Unclear
 from bot.reading.result import Question, QuestionKind
 from bot.reading.scan.elements import Break, Element, NamedUnits, Phrase, Quantity
 from bot.reading.scan.unit_references import UnitReference

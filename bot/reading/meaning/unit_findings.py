@@ -6,15 +6,15 @@ from bot.reading.clauses.clause import has_role
 from bot.reading.lexicon.measures import Measure
 from bot.reading.lexicon.sense import PhraseRole, Sense
 from bot.reading.meaning.disambiguation import disambiguate
-from bot.reading.meaning.finding_values import filled_in, implied_kind
-from bot.reading.meaning.negation import with_negations
-from bot.reading.meaning.partial_finding import (
+from bot.reading.meaning.finding_values import (
     ClauseContent,
     DayContext,
     PartialFinding,
     Unclear,
     UnitContext,
+    filled_in,
 )
+from bot.reading.meaning.negation import with_negations
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     Break,
@@ -27,7 +27,7 @@ from bot.reading.scan.elements import (
     UnclearPart,
     Until,
 )
-from bot.reading.tokens.amounts import Substance
+from bot.reading.tokens.amounts import Amount, Substance
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Stores
 
@@ -150,7 +150,7 @@ def _implied(content: ClauseContent, days: DayContext) -> list[PartialFinding]:
         left = len(content.amounts)
         # What a ratio belongs to is told by the other numbers.
         telling = min(content.amounts, key=lambda amount: amount.measure is Measure.PARTS)
-        found.append(filled_in(implied_kind(telling), None, content, days))
+        found.append(filled_in(_implied_kind(telling), None, content, days))
         if len(content.amounts) == left:
             raise Unclear(QuestionKind.BAD_NUMBER)
     return found
@@ -165,3 +165,31 @@ def _without_repetitions(found: Sequence[PartialFinding]) -> tuple[PartialFindin
     valued = {told.kind for told in found if told.value is not None}
     kept = [t for t in found if t.value is not None or t.kind not in valued]
     return tuple(dict.fromkeys(kept))
+
+
+def _implied_kind(amount: Amount) -> EntryKind:
+    """Give the finding that a number tells by itself: "1 quart", "12 beetles".
+
+    Raises:
+        Unclear: it could belong to several, or to none; or the ratio of syrup is all that is said.
+    """
+    if amount.measure in (Measure.LITRES, Measure.FEEDERS):
+        return EntryKind.FED
+    if amount.measure is Measure.PARTS:
+        # A time of day and many other things are written like a ratio.
+        raise Unclear(QuestionKind.BAD_NUMBER)
+    if amount.measure is Measure.BEETLES:
+        return EntryKind.TRAP_SERVICED
+    if amount.measure is Measure.FRAMES and amount.of is Substance.FOOD:
+        return EntryKind.STORES
+    if amount.measure is Measure.SHAKES:
+        return EntryKind.BEES_ADDED
+    raise Unclear(QuestionKind.WHICH_MEANING, _MAYBE.get(amount.of, ()))
+
+
+_MAYBE: dict[Substance | None, tuple[str, ...]] = {
+    Substance.HONEY: ("1/2 frame food", "fed 1 frame honey"),
+    Substance.BROOD: ("gave 1 frame brood", "sealed brood"),
+    Substance.SEALED_BROOD: ("gave 1 frame brood", "sealed brood"),
+    Substance.BEES: ("gave 1 frame bees",),
+}

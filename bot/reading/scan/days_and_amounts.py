@@ -1,15 +1,16 @@
-"""Days, days to put off to, numbers with their measure, and bare numbers after units."""
+"""Days, days to put off to, numbers with their measure; and a batch, told by both in one phrase."""
 
 from collections.abc import Sequence
 
-from bot.reading.lexicon.measures import MONTHS, Measure
-from bot.reading.lexicon.sense import AmbiguousWord
+from bot.reading.lexicon.measures import MONTHS, MOST_GRAFTED, OLDEST_LARVA_HOURS, Measure
 from bot.reading.result import QuestionKind
 from bot.reading.scan.elements import (
     HARD,
     SOFT,
     Cursor,
     Found,
+    GraftedBatch,
+    GraftedOn,
     NamedUnits,
     OnDay,
     Phrase,
@@ -17,11 +18,11 @@ from bot.reading.scan.elements import (
     UnclearPart,
     Until,
 )
-from bot.reading.scan.unit_references import UnitReference
-from bot.reading.tokens.amounts import Amount, amount_at, bare_frames_at
-from bot.reading.tokens.dates import spoken_day_at
-from bot.reading.tokens.token import TokenForm
+from bot.reading.tokens.amounts import Amount, amount_at, bare_frames_at, number_at
+from bot.reading.tokens.dates import SpokenDay, spoken_day_at
+from bot.reading.tokens.token import Token, TokenForm
 from scheduling.entry_kinds import EntryKind
+from scheduling.values import Graft
 
 
 def scan_until(cursor: Cursor, at: int) -> Found | None:
@@ -107,60 +108,117 @@ def _unsaid_measure(cursor: Cursor, at: int) -> tuple[Amount, int] | None:
     return None if stands else (Amount(Measure.DAYS, float(days)), at + 1)
 
 
-_COUNTED: set[EntryKind | AmbiguousWord] = {
-    EntryKind.FED,
-    EntryKind.STORES,
-    EntryKind.TRAP_SERVICED,
-    AmbiguousWord.TRAP,
-    AmbiguousWord.FOOD,
-}
-"""What a number without its measure may belong to."""
-_TRAP: set[EntryKind | AmbiguousWord] = {EntryKind.TRAP_SERVICED, AmbiguousWord.TRAP}
+_NOISE = frozenset({"cells", "cell", "larvae", "larva", "cups", "on", "old", "about", "of", "with"})
+_PLACED = frozenset({"in", "into", "to"})
 
 
-def stray_number(
-    cursor: Cursor, references: Sequence[UnitReference], start: int, after: int
-) -> Quantity | UnclearPart | None:
-    """Give the count that a bare number is, an unclear part if it may be one, or None for a box."""
-    bare = list(references) == [UnitReference(references[0].box)]
-    lone = bare and after == start + 1
-    if not lone or cursor.tokens[start].form is not TokenForm.NUMBER or not cursor.elements:
+def scan_graft(cursor: Cursor, at: int) -> Found | None:
+    """Read "grafted 40 from 12b" or "grafted 2 May"."""
+    return _grafted_at(cursor.tokens, at, cursor.text)
+
+
+def _grafted_at(
+    tokens: Sequence[Token], at: int, text: str
+) -> tuple[GraftedOn | GraftedBatch, int] | None:
+    """Read the phrase at ``at``: the graft day of cells named beside it, or a batch."""
+    if tokens[at].text not in ("grafted", "graft"):
         return None
-    if after < len(cursor.tokens) and cursor.text_at(after) not in {*SOFT, *HARD}:
+    if _cells_placed(tokens, at):
+        return _grafted_on(tokens, at)
+    return _batch(tokens, at, text)
+
+
+def _cells_placed(tokens: Sequence[Token], at: int) -> bool:
+    """Say whether the sentence also puts cells into units."""
+    texts = [token.text for token in tokens]
+    before = {"cell", "cells", "celled"} & set(texts[_line_start(texts, at) : at])
+    after = any(
+        texts[i] in ("cell", "cells") and (set(texts[i + 1 : i + 2]) & _PLACED or _named(tokens, i))
+        for i in range(at + 1, len(tokens))
+    )
+    return bool(before) or after
+
+
+def _named(tokens: Sequence[Token], at: int) -> bool:
+    return at + 1 < len(tokens) and tokens[at + 1].form is TokenForm.GLUED
+
+
+def _line_start(texts: Sequence[str], at: int) -> int:
+    stops = [i for i in range(at) if texts[i] in ("\n", ";", ".")]
+    return stops[-1] + 1 if stops else 0
+
+
+def _grafted_on(tokens: Sequence[Token], at: int) -> tuple[GraftedOn, int] | None:
+    start = at + 1
+    while start < len(tokens) and tokens[start].text in ("on", "of", "from", "the"):
+        start += 1
+    found = spoken_day_at(tokens, start) if start < len(tokens) else None
+    if found is None:
         return None
-    beside = _after_trap(cursor) or _after_unit(cursor)
-    if not beside:
-        return None
-    span = cursor.span(start, after)
-    box = references[0].box or 0
-    if _tells(cursor, _TRAP) and (_after_trap(cursor) or not _may_be_box(cursor, box)):
-        return Quantity(*span, Amount(Measure.BEETLES, float(box)))
-    if cursor.boxes is not None and box in cursor.boxes and box not in (cursor.divided or ()):
-        return None
-    return UnclearPart(*span, QuestionKind.BAD_NUMBER)
+    return GraftedOn(tokens[at].start, tokens[found[1] - 1].end, found[0]), found[1]
 
 
-def _after_trap(cursor: Cursor) -> bool:
-    """Say whether the number follows a trap that follows its unit: "6a trap 14"."""
-    before = cursor.elements[-1]
-    trap = isinstance(before, Phrase) and {before.sense.kind, before.sense.ambiguous} & _TRAP
-    return bool(trap) and any(isinstance(element, NamedUnits) for element in cursor.elements)
+class _Telling:
+    """What has been read of a batch so far."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.count: float | None = None
+        self.mother: str | None = None
+        self.hours: float | None = None
+        self.day: SpokenDay | None = None
 
 
-def _after_unit(cursor: Cursor) -> bool:
-    """Say whether the number follows a unit at once, in a text of things counted: "fed 4a 3"."""
-    before = cursor.elements[-1]
-    return (
-        isinstance(before, NamedUnits)
-        and bool(before.references[-1].letter)
-        and _tells(cursor, _COUNTED)
+def _batch(tokens: Sequence[Token], at: int, text: str) -> tuple[GraftedBatch, int]:
+    told, i = _Telling(text), at + 1
+    while i < len(tokens) and (after := _take(tokens, i, told)):
+        i = after
+    graft = Graft(None if told.count is None else int(told.count), told.mother, told.hours)
+    return GraftedBatch(tokens[at].start, tokens[i - 1].end, graft, told.day, _possible(told)), i
+
+
+def _possible(told: _Telling) -> bool:
+    count, hours = told.count, told.hours
+    sound_count = count is None or (count.is_integer() and 0 < count <= MOST_GRAFTED)
+    return sound_count and (hours is None or 0 <= hours <= OLDEST_LARVA_HOURS)
+
+
+def _take(tokens: Sequence[Token], i: int, told: _Telling) -> int:
+    """Read one more piece of the phrase; 0 when it has ended."""
+    if (day := spoken_day_at(tokens, i)) and told.day is None:
+        told.day = day[0]
+        return day[1]
+    if (age := amount_at(tokens, i)) and age[0].measure in (Measure.HOURS, Measure.DAYS):
+        told.hours = age[0].number * (24 if age[0].measure is Measure.DAYS else 1)
+        return age[1]
+    if tokens[i].text == "from" and told.mother is None:
+        return _mother(tokens, i + 1, told)
+    if (count := number_at(tokens, i)) and told.count is None:
+        told.count = count[0]
+        return count[1]
+    return i + 1 if tokens[i].text in _NOISE or _goes_on(tokens, i) else 0
+
+
+def _goes_on(tokens: Sequence[Token], i: int) -> bool:
+    """Say whether a comma stands before a further piece of the same phrase."""
+    if tokens[i].text != "," or i + 1 >= len(tokens):
+        return False
+    following = tokens[i + 1]
+    return following.text in {*_NOISE, "from"} or bool(
+        spoken_day_at(tokens, i + 1)
+        or (following.form is TokenForm.NUMBER and amount_at(tokens, i + 1))
     )
 
 
-def _tells(cursor: Cursor, what: set[EntryKind | AmbiguousWord]) -> bool:
-    said = [element.sense for element in cursor.elements if isinstance(element, Phrase)]
-    return any({sense.kind, sense.ambiguous} & what for sense in said)
+def _mother(tokens: Sequence[Token], start: int, told: _Telling) -> int:
+    i = start
+    while i < len(tokens) and not _ends_name(tokens, i, start):
+        i += 1
+    told.mother = told.text[tokens[start].start : tokens[i - 1].end] if i > start else None
+    return i if i > start else 0
 
 
-def _may_be_box(cursor: Cursor, box: int) -> bool:
-    return cursor.boxes is None or box in cursor.boxes
+def _ends_name(tokens: Sequence[Token], i: int, start: int) -> bool:
+    if tokens[i].text in {*_NOISE, "at", "and", ".", ";", ",", "\n"} or spoken_day_at(tokens, i):
+        return True
+    return i > start and bool(amount_at(tokens, i))

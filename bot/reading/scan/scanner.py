@@ -7,6 +7,7 @@ from bot.reading.result import QuestionKind
 from bot.reading.scan.days_and_amounts import (
     scan_dashed_numbers,
     scan_day,
+    scan_graft,
     scan_impossible_day,
     scan_quantity,
     scan_until,
@@ -23,7 +24,6 @@ from bot.reading.scan.elements import (
     NamedUnits,
     UnclearPart,
 )
-from bot.reading.scan.grafts import scan_graft
 from bot.reading.scan.phrases import (
     scan_combined_with,
     scan_destination,

@@ -1,20 +1,34 @@
-"""Units and yards by name, and what could be a unit or a word."""
+"""Units and yards by name, what could be a unit or a word, and bare numbers after units."""
 
-from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS
+from collections.abc import Sequence
+
+from bot.reading.lexicon.measures import LETTER_WORDS, MAY_BE_NUMBERS, NUMBERS, POSITIONS, Measure
+from bot.reading.lexicon.sense import AmbiguousWord
 from bot.reading.result import QuestionKind
-from bot.reading.scan.days_and_amounts import stray_number
-from bot.reading.scan.elements import HARD, SOFT, AtYard, Cursor, Found, NamedUnits, UnclearPart
+from bot.reading.scan.elements import (
+    HARD,
+    SOFT,
+    AtYard,
+    Cursor,
+    Found,
+    NamedUnits,
+    Phrase,
+    Quantity,
+    UnclearPart,
+)
 from bot.reading.scan.unit_references import (
     UnitReference,
     article_or_letter,
     is_letter,
     unit_references_at,
 )
+from bot.reading.tokens.amounts import Amount
 from bot.reading.tokens.token import TokenForm
+from scheduling.entry_kinds import EntryKind
 
 _PREPOSITIONS = frozenset({"in", "into", "to", "on", "at"})
 _PLURALS = frozenset({"virgins", "queens", "larvae", "drones"})
-_COUNTED = frozenset({"eggs", "cells", "virgin", "queen", "cell", "dud", "duds"})
+_COUNTED_NOUNS = frozenset({"eggs", "cells", "virgin", "queen", "cell", "dud", "duds"})
 _AUXILIARIES = frozenset(
     ["is", "are", "did", "does", "do", "has", "have", "was", "were", "can", "will", "should"]
 )
@@ -42,7 +56,7 @@ def scan_units(cursor: Cursor, at: int) -> Found | None:
     found = unit_references_at(cursor.tokens, start, to_is_run=not cursor.moves)
     if found is None:
         return None
-    counted = stray_number(cursor, found[0], start, found[1])
+    counted = _stray_number(cursor, found[0], start, found[1])
     if counted is not None:
         return counted, found[1]
     if _counts(cursor, found[0][-1], found[1]):
@@ -69,7 +83,7 @@ def _counts(cursor: Cursor, reference: UnitReference, after: int) -> bool:
     noun = cursor.text_at(after)
     before = cursor.elements[-1] if cursor.elements else None
     lettered = isinstance(before, NamedUnits) and bool(before.references[-1].letter)
-    return noun in _PLURALS or (lettered and noun in _COUNTED)
+    return noun in _PLURALS or (lettered and noun in _COUNTED_NOUNS)
 
 
 def scan_letter(cursor: Cursor, at: int) -> Found | None:
@@ -146,3 +160,62 @@ def scan_asking(cursor: Cursor, at: int) -> Found | None:
     if not first or cursor.text_at(at) not in _AUXILIARIES or not cursor.units_at(at + 1):
         return None
     return UnclearPart(*cursor.span(at, at + 1), QuestionKind.NOT_UNDERSTOOD), at + 1
+
+
+_COUNTED: set[EntryKind | AmbiguousWord] = {
+    EntryKind.FED,
+    EntryKind.STORES,
+    EntryKind.TRAP_SERVICED,
+    AmbiguousWord.TRAP,
+    AmbiguousWord.FOOD,
+}
+"""What a number without its measure may belong to."""
+_TRAP: set[EntryKind | AmbiguousWord] = {EntryKind.TRAP_SERVICED, AmbiguousWord.TRAP}
+
+
+def _stray_number(
+    cursor: Cursor, references: Sequence[UnitReference], start: int, after: int
+) -> Quantity | UnclearPart | None:
+    """Give the count that a bare number is, an unclear part if it may be one, or None for a box."""
+    bare = list(references) == [UnitReference(references[0].box)]
+    lone = bare and after == start + 1
+    if not lone or cursor.tokens[start].form is not TokenForm.NUMBER or not cursor.elements:
+        return None
+    if after < len(cursor.tokens) and cursor.text_at(after) not in {*SOFT, *HARD}:
+        return None
+    beside = _after_trap(cursor) or _after_unit(cursor)
+    if not beside:
+        return None
+    span = cursor.span(start, after)
+    box = references[0].box or 0
+    if _tells(cursor, _TRAP) and (_after_trap(cursor) or not _may_be_box(cursor, box)):
+        return Quantity(*span, Amount(Measure.BEETLES, float(box)))
+    if cursor.boxes is not None and box in cursor.boxes and box not in (cursor.divided or ()):
+        return None
+    return UnclearPart(*span, QuestionKind.BAD_NUMBER)
+
+
+def _after_trap(cursor: Cursor) -> bool:
+    """Say whether the number follows a trap that follows its unit: "6a trap 14"."""
+    before = cursor.elements[-1]
+    trap = isinstance(before, Phrase) and {before.sense.kind, before.sense.ambiguous} & _TRAP
+    return bool(trap) and any(isinstance(element, NamedUnits) for element in cursor.elements)
+
+
+def _after_unit(cursor: Cursor) -> bool:
+    """Say whether the number follows a unit at once, in a text of things counted: "fed 4a 3"."""
+    before = cursor.elements[-1]
+    return (
+        isinstance(before, NamedUnits)
+        and bool(before.references[-1].letter)
+        and _tells(cursor, _COUNTED)
+    )
+
+
+def _tells(cursor: Cursor, what: set[EntryKind | AmbiguousWord]) -> bool:
+    said = [element.sense for element in cursor.elements if isinstance(element, Phrase)]
+    return any({sense.kind, sense.ambiguous} & what for sense in said)
+
+
+def _may_be_box(cursor: Cursor, box: int) -> bool:
+    return cursor.boxes is None or box in cursor.boxes
