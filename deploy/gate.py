@@ -11,13 +11,16 @@ from deploy.environment import Checkout, clean
 TESTS_AT_ONCE = (os.cpu_count() or 1) + 1
 """One more than there are cores, because many tests wait for a carrier's pace or a server."""
 
+SLOWEST = 20
+"""How many of the slowest tests are named at the end."""
+
 STATIC = (
     ("ruff", "check", "--quiet", "."),
     ("ruff", "format", "--check", "--quiet", "."),
     ("mypy",),
     ("lint-imports",),
 )
-TESTS = ("pytest", "--numprocesses", str(TESTS_AT_ONCE))
+TESTS = ("pytest", "--numprocesses", str(TESTS_AT_ONCE), "--durations", str(SLOWEST))
 
 
 def run_checks(checkout: Checkout, words: list[str]) -> int:

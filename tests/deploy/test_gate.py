@@ -10,7 +10,7 @@ import pytest
 from deploy.environment import PYTHON, RUN, TEST, Checkout
 from deploy.gate import TESTS_AT_ONCE
 
-TESTS = f"pytest --numprocesses {TESTS_AT_ONCE} says 0"
+TESTS = f"pytest --numprocesses {TESTS_AT_ONCE} --durations 20 says 0"
 TOOLS = ["ruff", "mypy", "lint-imports", "pytest"]
 
 
