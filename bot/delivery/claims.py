@@ -27,8 +27,8 @@ from bot.channels.channel import Button, OutgoingMessage
 from bot.channels.traits import RateLimit
 from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow, is_open
 from bot.delivery.quiet_hours import put_off_quiet
-from bot.delivery.rate_limit import take_slot
-from bot.delivery.rules import LEASE, REPEAT_WHEN_UNKNOWN, OutboxState, Purpose
+from bot.delivery.rate_limit import SendSlot, ahead_of, take_slot
+from bot.delivery.rules import LEASE, REPEAT_WHEN_UNKNOWN, OutboxState, Purpose, SendQueue
 from bot.monitoring.counters import Counted, count
 from scheduling.records.engine import connection_of
 from scheduling.records.instants import Instant
@@ -142,9 +142,7 @@ def claim(
     ):
         for row in put_off_quiet(session, rows, now):
             if row.channel in open_channels:
-                slot = take_slot(
-                    session, row.channel, row.address, now, rate_limits.get(row.channel)
-                )
+                slot = _slot_of(session, row, now, rate_limits.get(row.channel))
                 if slot.everybody_waits:
                     open_channels.discard(row.channel)
                 elif slot.address_waits:
@@ -153,6 +151,13 @@ def claim(
                 else:
                     claimed.append(_take(session, row, slot.at))
     return claimed
+
+
+def _slot_of(
+    session: Session, row: Row[Any], now: datetime, rate_limit: RateLimit | None
+) -> SendSlot:
+    ahead = ahead_of(SendQueue(row.queue), rate_limit)
+    return take_slot(session, row.channel, row.address, now, rate_limit, ahead)
 
 
 def _first_of_queues(

@@ -8,11 +8,12 @@ from sqlalchemy.orm import Session
 
 from bot.channels.traits import RateLimit
 from bot.delivery.message_tables import RateLimitRow
+from bot.delivery.rules import SendQueue
 from scheduling.records.engine import connection_of
 from scheduling.records.upsert import upsert
 
 AHEAD = timedelta(seconds=0.5)
-"""How long before its slot a message may be claimed."""
+"""How long before its slot an answer may be claimed."""
 
 KEPT = timedelta(minutes=10)
 """For how long an address is remembered after its slot has passed."""
@@ -48,27 +49,48 @@ def spaced_from(last: float | None, rate_limit: RateLimit, now: float) -> float:
     return max(slot, now - CATCH_UP_SECONDS)
 
 
+def ahead_of(queue: SendQueue, rate_limit: RateLimit | None) -> timedelta:
+    """Give how long before its slot a message of a queue may be claimed.
+
+    For a reminder it is hardly more than one slot: an answer that comes meanwhile has the next.
+    """
+    if queue is SendQueue.ANSWERS or rate_limit is None:
+        return AHEAD
+    return min(AHEAD, 1.5 * rate_limit.each)
+
+
 def take_slot(
-    session: Session, channel: str, address: str, now: datetime, rate_limit: RateLimit | None
+    session: Session,
+    channel: str,
+    address: str,
+    now: datetime,
+    rate_limit: RateLimit | None,
+    ahead: timedelta = AHEAD,
 ) -> SendSlot:
     """Give the next free instant to a message, and note that it is taken.
 
-    When the carrier asked for a wait, or the address had a message just now, nothing is noted.
+    When it is further ahead, the carrier asked for a wait, or the address had a message just now,
+    nothing is noted.
     """
-    slot = next_slot(session, channel, address, now, rate_limit)
+    slot = next_slot(session, channel, address, now, rate_limit, ahead)
     if not (slot.everybody_waits or slot.address_waits):
         note_slot(session, channel, address, now, slot, rate_limit)
     return slot
 
 
 def next_slot(
-    session: Session, channel: str, address: str, now: datetime, rate_limit: RateLimit | None
+    session: Session,
+    channel: str,
+    address: str,
+    now: datetime,
+    rate_limit: RateLimit | None,
+    ahead: timedelta = AHEAD,
 ) -> SendSlot:
     """Give the next free instant for a message; with a rate limit nobody else gets it meanwhile."""
     rows = _rows(session, channel, address, locked=rate_limit is not None)
     everybody, own = rows.get(_EVERYBODY), rows.get(address)
     free = max(now, everybody) if everybody else now
-    if free > now + AHEAD:
+    if free > now + ahead:
         return SendSlot(free, everybody_waits=True)
     if own is not None and own > free:
         return SendSlot(own, address_waits=True)
