@@ -12,6 +12,7 @@ from pathlib import Path
 from bot.channels.telegram.channel import TelegramChannel
 from bot.command.database import open_database
 from bot.delivery.dispatcher import App
+from bot.gc_tuning import collect_rarely
 from bot.program_log import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
@@ -71,6 +72,7 @@ def main() -> None:
         retry=QUICK,
     )
     clock = SharedClock(Path(os.environ[CLOCK]))
+    collect_rarely()
     engine = open_database(settings.database_url)
     asyncio.run(serve(App(engine, {channel.traits.name: channel}, clock=clock)))
 
