@@ -13,6 +13,7 @@ from bot.delivery.inbox import forget_handled
 from bot.delivery.rate_limit import forget_passed
 from bot.delivery.silent_channels import tell_of_silence
 from bot.delivery.sms_budget import SmsBudget, tell_of_sms_budget
+from bot.gc_tuning import collect_all
 from bot.jobs.clock_set_back import due_again
 from bot.jobs.fallback import fall_back
 from bot.jobs.mornings import queue_some
@@ -33,6 +34,7 @@ OUTBOX_TICK_SECONDS = 1
 WEATHER_TICK_SECONDS = 60
 HOUSEKEEPING_TICK_SECONDS = 60
 WATCH_TICK_SECONDS = 15
+GARBAGE_TICK_SECONDS = 3600
 CLOCK_LOOK_SECONDS = 5
 
 LEFT_LYING = timedelta(minutes=1)
@@ -68,6 +70,7 @@ class JobScheduler:
         self._tick("weather", self.weather, WEATHER_TICK_SECONDS)
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
         self._tick("watch", self.watch, WATCH_TICK_SECONDS)
+        self._tick("garbage", self.collect_garbage, GARBAGE_TICK_SECONDS)
         self._scheduler.start()
         self._looking = asyncio.create_task(self._look_at_clock())
 
@@ -132,6 +135,10 @@ class JobScheduler:
             self._running,
             self._app.sms_budget,
         )
+
+    async def collect_garbage(self) -> None:
+        """Look for garbage among old objects, which is not done between two replies."""
+        await asyncio.to_thread(collect_all, self._app.engine)
 
     async def _look_at_clock(self) -> None:
         moved = MovedClock()
