@@ -12,8 +12,8 @@ from sqlalchemy.orm import Session
 
 from scheduling.checks.calendar import work_out
 from scheduling.entries import Entry
-from scheduling.records.tables import CrewRow, EntryRow, PersonRow, YardRow
-from scheduling.records.whole_log import COLUMNS, entries_of
+from scheduling.records.tables import CrewRow
+from scheduling.records.whole_log import entries_of, rows_of_log
 from scheduling.values import Struck
 
 
@@ -57,10 +57,7 @@ def faults_of_logs(session: Session) -> Iterator[str]:
 def _read(session: Session, crew: int) -> tuple[list[Entry], list[str]]:
     entries: list[Entry] = []
     faults = []
-    rows = select(EntryRow.seq, *COLUMNS).join(YardRow, YardRow.id == EntryRow.yard_id)
-    rows = rows.join(PersonRow, PersonRow.id == EntryRow.person_id)
-    of_crew = rows.where(EntryRow.crew_id == crew).order_by(EntryRow.seq)
-    for seq, *columns in session.execute(of_crew):
+    for *columns, seq in session.execute(rows_of_log(crew)):
         try:
             entries += entries_of([columns])
         except Exception as error:  # noqa: BLE001 - whatever a damaged row brings up

@@ -27,7 +27,7 @@ from scheduling.records.engine import connection_of
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.tables import EntryRow, PersonRow, UnitRow, YardRow
 from scheduling.records.upsert import insert_each_or_ignore
-from scheduling.records.whole_log import COLUMNS, entries_of, row_of, whole_log
+from scheduling.records.whole_log import entries_of, row_of, rows_of_log, whole_log
 from scheduling.records.yards import YardsOfCrew
 
 _AT_ONCE = 5000
@@ -134,15 +134,8 @@ class LogOfCrew(PeopleOfCrew, YardsOfCrew):
         return frozenset(known)
 
     def _entries(self, *conditions: ColumnElement[bool]) -> tuple[Entry, ...]:
-        found = (
-            select(*COLUMNS)
-            .select_from(EntryRow)
-            .join(YardRow, YardRow.id == EntryRow.yard_id)
-            .join(PersonRow, PersonRow.id == EntryRow.person_id)
-            .where(EntryRow.crew_id == self._crew_id, *conditions)
-            .order_by(EntryRow.seq)
-        )
-        return tuple(entries_of(self._session.execute(found)))
+        rows = self._session.execute(rows_of_log(self._crew_id).where(*conditions))
+        return tuple(entries_of(row[:-1] for row in rows))
 
     def _messages_with_news(self, person_id: int) -> list[tuple[str, str]]:
         newest_first = (

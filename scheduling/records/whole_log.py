@@ -1,11 +1,10 @@
 """A crew's whole log: its rows as entries and back, read through the cache, only what is new."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
-from sqlalchemy import Integer, bindparam, func, literal, select, union_all
+from sqlalchemy import Integer, Select, bindparam, func, literal, select, union_all
 from sqlalchemy.orm import Session
 
 from scheduling.entries import Entry
@@ -18,18 +17,12 @@ from scheduling.value_forms import Plain, Scalar, value_from_json, value_to_json
 from scheduling.values import Value
 
 
-@dataclass(frozen=True)
-class _Glance:
-    """What the database says of a log at a glance.
-
-    Attributes:
-        length: how many entries it has.
-        last_known: the uid of the entry at the number of the last known row; "" for none.
-        names: of its yards and people.
-    """
+class _Glance(NamedTuple):
+    """What the database says of a log at a glance."""
 
     length: int
     last_known: str
+    """The uid of the entry at the number of the last known row; "" for none."""
     names: Names
 
 
@@ -57,15 +50,7 @@ def _continued(session: Session, crew_id: int, known: CachedLog, seen: _Glance) 
 
 
 def _read(session: Session, crew_id: int, names: Names, after: int = 0) -> CachedLog:
-    found = (
-        select(*COLUMNS, EntryRow.seq)
-        .select_from(EntryRow)
-        .join(YardRow, YardRow.id == EntryRow.yard_id)
-        .join(PersonRow, PersonRow.id == EntryRow.person_id)
-        .where(EntryRow.crew_id == crew_id, EntryRow.seq > after)
-        .order_by(EntryRow.seq)
-    )
-    rows = session.execute(found).all()
+    rows = session.execute(rows_of_log(crew_id).where(EntryRow.seq > after)).all()
     entries = tuple(entries_of(row[:-1] for row in rows))
     return CachedLog(entries, int(rows[-1].seq) if rows else after, names)
 
@@ -110,6 +95,18 @@ COLUMNS = (
     EntryRow.note,
 )
 """What an entry is made of, in the order in which ``entries_of`` takes it."""
+
+
+def rows_of_log(crew_id: int) -> Select[*tuple[Any, ...]]:
+    """Select a crew's log in the order it was written: what an entry is made of, and its number."""
+    return (
+        select(*COLUMNS, EntryRow.seq)
+        .select_from(EntryRow)
+        .join(YardRow, YardRow.id == EntryRow.yard_id)
+        .join(PersonRow, PersonRow.id == EntryRow.person_id)
+        .where(EntryRow.crew_id == crew_id)
+        .order_by(EntryRow.seq)
+    )
 
 
 def row_of(entry: Entry, *, crew_id: int, yard_id: int, person_id: int) -> dict[str, Any]:
