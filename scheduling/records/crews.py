@@ -5,11 +5,10 @@ from collections.abc import Set
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Integer, bindparam, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from scheduling.records.engine import connection_of
-from scheduling.records.tables import CrewRow
+from scheduling.records.tables import CrewRow, YardRow
 from scheduling.walk.odds import USUAL, Odds, settled
 
 
@@ -37,8 +36,6 @@ _HELD = "crew held"
 
 CREW_COLUMNS = (CrewRow.id, CrewRow.name, CrewRow.look_at, CrewRow.give_up_at, CrewRow.weekdays)
 """What ``crew_of`` wants of a row."""
-
-_CREW = select(*CREW_COLUMNS).where(CrewRow.id == bindparam("crew", type_=Integer))
 
 
 @dataclass(frozen=True)
@@ -74,10 +71,7 @@ class CrewScope:
         Raises:
             LookupError: there is no such crew.
         """
-        found = connection_of(self._session).execute(_CREW, {"crew": self._crew_id}).first()
-        if found is None:
-            raise LookupError(f"there is no crew {self._crew_id}")
-        return crew_of(found)
+        return crew_of(self._crew_row())
 
     def settle_odds(self, *, best: float | None = None, give_up: float | None = None) -> Crew:
         """Keep the chances at which the crew looks for eggs and gives up; None for as usual.
@@ -110,6 +104,13 @@ class CrewScope:
         row = self._session.get(CrewRow, self._crew_id)
         if row is None:
             raise LookupError(f"there is no crew {self._crew_id}")
+        return row
+
+    def _yard_row(self, name: str) -> YardRow:
+        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
+        row = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
+        if row is None:
+            raise LookupError(f"this crew has no yard {name!r}")
         return row
 
 

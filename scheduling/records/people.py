@@ -152,7 +152,8 @@ class PeopleOfCrew(CrewScope):
         if "zone" in changes:
             row.zone = known_zone(changes["zone"])
         if "yard" in changes:
-            row.yard_id = self._yard_id(changes["yard"])
+            name = changes["yard"]
+            row.yard_id = None if name is None else self._yard_row(name).id
         for field in changes.keys() - {"name", "zone", "yard"}:
             setattr(row, field, changes[field])  # type: ignore[literal-required]
         self._session.flush()
@@ -172,15 +173,6 @@ class PeopleOfCrew(CrewScope):
         holder = self.person_named(name)
         if holder is not None and holder.id != but_of:
             raise ValueError(f"there is already a {holder.name} in this crew")
-
-    def _yard_id(self, name: str | None) -> int | None:
-        if name is None:
-            return None
-        of_crew = select(YardRow.id).where(YardRow.crew_id == self._crew_id)
-        found = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
-        if found is None:
-            raise LookupError(f"this crew has no yard {name!r}")
-        return found
 
 
 def people_with_yards() -> Select[Any]:

@@ -51,11 +51,6 @@ class CrewAtAGlance:
     zones: Mapping[str, str]
 
 
-_OF_CREW = YardRow.crew_id == bindparam("crew", type_=Integer)
-_YARD_NAMED = select(
-    *(YardRow.id, YardRow.crew_id, YardRow.name, YardRow.zone),
-    *(YardRow.latitude, YardRow.longitude),
-).where(_OF_CREW, YardRow.name_folded == bindparam("name"))
 _AT_A_GLANCE = (
     select(
         *CREW_COLUMNS,
@@ -83,11 +78,7 @@ class YardsOfCrew(CrewScope):
         Raises:
             LookupError: this crew has no such yard.
         """
-        named = {"crew": self._crew_id, "name": folded(name)}
-        found = connection_of(self._session).execute(_YARD_NAMED, named).first()
-        if found is None:
-            raise LookupError(f"this crew has no yard {name!r}")
-        return _yard_of(found)
+        return _yard_of(self._yard_row(name))
 
     def add_yard(
         self,
@@ -186,13 +177,6 @@ class YardsOfCrew(CrewScope):
         in_yards = [row for row in seen if row.yard_name is not None]
         zones = {row.yard_name: row.zone for row in in_yards}
         return CrewAtAGlance(crew_of(seen[0]), _by_yard(in_yards), zones)
-
-    def _yard_row(self, name: str) -> YardRow:
-        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
-        row = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
-        if row is None:
-            raise LookupError(f"this crew has no yard {name!r}")
-        return row
 
 
 def _by_yard(rows: Iterable[Any]) -> dict[str, tuple[UnitName, ...]]:
