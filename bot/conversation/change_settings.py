@@ -31,7 +31,7 @@ def quiet(turn: Turn, command: Command) -> Message:
         look_anew(turn.session, turn.person.id, turn.now)
     by_channel = {
         each.channel: quiet_on(each.channel, turn.person)
-        for each in turn.records.reachable_addresses(turn.person.id)
+        for each in turn.records.addresses(turn.person.id, reachable=True)
     }
     spans = {channel: (hours.begin, hours.end) for channel, hours in by_channel.items()}
     return Message((words.quiet_hours_words(spans, turn.person.zone),))

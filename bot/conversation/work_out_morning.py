@@ -69,7 +69,7 @@ def morning_of(
 def _room(records: CrewRecords, person: Person, channel: str | None) -> int:
     if channel is not None:
         return words.room_on(channel)
-    reached = records.reachable_addresses(person.id) or records.addresses(person.id)
+    reached = records.addresses(person.id, reachable=True) or records.addresses(person.id)
     return words.room_on(reached[0].channel) if reached else words.SMS_SEGMENTS
 
 

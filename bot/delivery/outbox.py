@@ -51,7 +51,11 @@ def next_address(
     """
     first = records.person(person_id).first_channel
     found = sorted(
-        [each for each in records.reachable_addresses(person_id) if each.channel not in but_of],
+        [
+            each
+            for each in records.addresses(person_id, reachable=True)
+            if each.channel not in but_of
+        ],
         key=lambda each: (each.channel not in running, each.channel != first),
     )
     return Recipient(found[0].channel, found[0].address, person_id) if found else None

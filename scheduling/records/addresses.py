@@ -26,25 +26,18 @@ class Address:
 class AddressesOfCrew(PeopleOfCrew):
     """The addresses of one crew's people."""
 
-    def addresses(self, person_id: int) -> tuple[Address, ...]:
+    def addresses(self, person_id: int, *, reachable: bool = False) -> tuple[Address, ...]:
         """Give a person's addresses, in the order they were added.
+
+        With ``reachable`` only those that the carrier has not refused.
 
         Raises:
             LookupError: the person is not of this crew.
         """
         self._person_row(person_id)
         rows = select(AddressRow).where(AddressRow.person_id == person_id).order_by(AddressRow.id)
-        return tuple(Address(row.channel, row.address) for row in self._session.scalars(rows))
-
-    def reachable_addresses(self, person_id: int) -> tuple[Address, ...]:
-        """Give a person's addresses that the carrier has not refused, in the order added.
-
-        Raises:
-            LookupError: the person is not of this crew.
-        """
-        self._person_row(person_id)
-        mine = select(AddressRow).where(AddressRow.person_id == person_id)
-        rows = mine.where(AddressRow.unreachable_since.is_(None)).order_by(AddressRow.id)
+        if reachable:
+            rows = rows.where(AddressRow.unreachable_since.is_(None))
         return tuple(Address(row.channel, row.address) for row in self._session.scalars(rows))
 
     def add_address(self, person_id: int, channel: str, address: str) -> None:

@@ -43,7 +43,6 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
     "person": lambda now, noted: lambda ours, sam: ours.person(sam),
     "update_person": lambda now, noted: lambda ours, sam: ours.update_person(sam, stopped=True),
     "addresses": lambda now, noted: lambda ours, sam: ours.addresses(sam),
-    "reachable_addresses": lambda now, noted: lambda ours, sam: ours.reachable_addresses(sam),
     "add_address": lambda now, noted: lambda ours, sam: ours.add_address(sam, "telegram", "1"),
     "yard": lambda now, noted: lambda ours, sam: ours.yard(HILL),
     "set_location": lambda now, noted: lambda ours, sam: ours.set_location(HILL, 1, 1),

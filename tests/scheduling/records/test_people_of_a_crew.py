@@ -84,11 +84,11 @@ def test_an_address_that_wrote_takes_messages_again(
     ann = records.people()[0]
     records.add_address(ann.id, "telegram", "1001")
     session.execute(update(AddressRow).values(unreachable_since=now))
-    assert records.reachable_addresses(ann.id) == ()
+    assert records.addresses(ann.id, reachable=True) == ()
     assert find_person(session, "telegram", "1001") == ann
-    assert records.reachable_addresses(ann.id) == ()
+    assert records.addresses(ann.id, reachable=True) == ()
     takes_messages_again(session, "telegram", "1001")
-    assert records.reachable_addresses(ann.id) == (Address("telegram", "1001"),)
+    assert records.addresses(ann.id, reachable=True) == (Address("telegram", "1001"),)
 
 
 def test_an_address_has_one_person_only_of_a_crew(records: CrewRecords, now: datetime) -> None:
