@@ -48,9 +48,9 @@ class FlyingWeather:
     def _of_yard(self, yard: str) -> dict[date, float]:
         """Give how much of a mating day each day is of which anything is known."""
         if yard not in self._shares:
-            weather, enough = self.weather.get(yard, NO_WEATHER), table.WHOLE_MATING_DAY.value
+            weather = self.weather.get(yard, NO_WEATHER)
             known = weather.flight_hours.keys() | weather.words.keys()
-            self._shares[yard] = {day: weather.share(day, enough) for day in known}
+            self._shares[yard] = {day: weather.share(day) for day in known}
         return self._shares[yard]
 
 

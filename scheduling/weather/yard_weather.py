@@ -29,17 +29,17 @@ class YardWeather:
     measured_to: date | None = None
     days: Mapping[date, DayOfWeather] = field(default_factory=lambda: MappingProxyType({}))
 
-    def share(self, day: date, enough_hours: float) -> float:
+    def share(self, day: date) -> float:
         """How much of a mating day the date was, from 0 (none could fly) to 1.
 
-        ``enough_hours`` is how many fit hours make a whole mating day. A date of which nothing is
-        known counts as a whole one, since the published calendars are of good weather.
+        A date of which nothing is known counts as a whole one, since the published calendars are
+        of good weather.
         """
         word = self.words.get(day)
         if word is not None:
             return 1.0 if word is Flying.FLYING else 0.0
         hours = self.flight_hours.get(day)
-        return 1.0 if hours is None else min(1.0, hours / enough_hours)
+        return 1.0 if hours is None else min(1.0, hours / table.WHOLE_MATING_DAY.value)
 
 
 NO_WEATHER = YardWeather()

@@ -26,7 +26,7 @@ def test_each_day_of_a_span_is_as_the_yard_has_it(
 ) -> None:
     span = FlyingWeather({YARD: weather}).span(YARD, first, kept_in)
     days = [first + timedelta(days=number) for number in range(DAYS)]
-    shares = [weather.share(day, table.WHOLE_MATING_DAY.value) for day in days]
+    shares = [weather.share(day) for day in days]
     assert span.flying == (0.0,) * kept_in + tuple(shares[kept_in:])
     old_enough = max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
     later = list(zip(days, shares, strict=True))[old_enough:]
