@@ -23,13 +23,22 @@ WORKERS = {"sqlite": 1, "postgresql": 3}
 """How many serve at once. SQLite has one writer at a time, and one worker is what it is for."""
 
 
-def crash(kills: int, seed: int) -> bool:
-    """Kill workers so many times on each database while a season runs."""
-    sound = [_crash(kind, kills, seed) for kind in WORKERS]
-    return all(sound)
+Proof = Callable[[int, int], bool]
+"""Takes how many, and the seed of what is random."""
 
 
-def _crash(kind: str, kills: int, seed: int) -> bool:
+def _on_both(proof: Callable[[str, int, int], bool]) -> Proof:
+    """Prove it on each database, whatever came of the other."""
+
+    def both(count: int, seed: int) -> bool:
+        sound = [proof(kind, count, seed) for kind in WORKERS]
+        return all(sound)
+
+    return both
+
+
+def crash(kind: str, kills: int, seed: int) -> bool:
+    """Kill workers so many times while a season runs."""
     began = time.monotonic()
     with _database(kind) as (url, folder), a_season(url, folder, WORKERS[kind], seed) as season:
         try:
@@ -49,13 +58,8 @@ def _crash(kind: str, kills: int, seed: int) -> bool:
     return not account.wrong
 
 
-def rush(messages: int, _seed: int) -> bool:
-    """Let two workers send so many planned messages, on each database."""
-    sound = [_rush(kind, messages) for kind in WORKERS]
-    return all(sound)
-
-
-def _rush(kind: str, messages: int) -> bool:
+def rush(kind: str, messages: int, _seed: int) -> bool:
+    """Let two workers send so many planned messages."""
     with _database(kind) as (url, folder):
         began = time.monotonic()
         sent = rushed(url, folder, messages)
@@ -64,13 +68,8 @@ def _rush(kind: str, messages: int) -> bool:
     return not sent.wrong
 
 
-def together(times: int, _seed: int) -> bool:
-    """Let two people reply at the same moment so many times, on each database."""
-    sound = [_together(kind, times) for kind in WORKERS]
-    return all(sound)
-
-
-def _together(kind: str, times: int) -> bool:
+def together(kind: str, times: int, _seed: int) -> bool:
+    """Let two people reply at the same moment so many times."""
     with _database(kind) as (url, _):
         engine = open_engine(url)
         wrong = said_together(engine, times)
@@ -106,13 +105,10 @@ def _database(kind: str) -> Iterator[tuple[str, Path]]:
                 server.stop()
 
 
-Proof = Callable[[int, int], bool]
-"""Takes how many, and the seed of what is random."""
-
 PROOFS: Mapping[str, tuple[Proof, int]] = {
-    "crash": (crash, 300),
-    "rush": (rush, 10_000),
-    "together": (together, 1_000),
+    "crash": (_on_both(crash), 300),
+    "rush": (_on_both(rush), 10_000),
+    "together": (_on_both(together), 1_000),
     "fuzz": (fuzz, 1_000_000),
 }
 """Every proof, and how many it takes unless told otherwise."""
