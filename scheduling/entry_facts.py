@@ -1,6 +1,7 @@
 """The record of each kind of entry."""
 
 from collections.abc import Callable
+from functools import partial
 
 from scheduling import values
 from scheduling.check_kinds import ABOUT_THE_QUEEN, CheckKind
@@ -26,6 +27,19 @@ _ALIVE = frozenset(
 )
 """What nobody sees or does in a unit that is dead or gone."""
 
+_looked = partial(EntryFacts, opened=True, subject=Subject.QUEEN)
+"""What is seen of a queen, or done to her, in a unit that was opened for it."""
+
+_placed = partial(
+    EntryFacts,
+    answers=ABOUT_THE_QUEEN,
+    opened=True,
+    starts=True,
+    subject=Subject.PLACED,
+    queen=QueenNews.ANOTHER,
+)
+"""Another queen, or her cell, put into a unit."""
+
 ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
     EntryKind.MADE_UP: EntryFacts(
         values.MakeUp,
@@ -36,144 +50,92 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
         takes_details=True,
     ),
     EntryKind.GRAFTED: EntryFacts(values.Graft, starts=True, scope=Scope.BATCH),
-    EntryKind.CELL_PLACED: EntryFacts(
+    EntryKind.CELL_PLACED: _placed(
         values.CellAge,
-        answers=ABOUT_THE_QUEEN,
-        opened=True,
-        starts=True,
         bears_on_others=True,  # It may be the last of its batch.
-        subject=Subject.PLACED,
-        queen=QueenNews.ANOTHER,
         nouns=Noun.CELL,
         takes_details=True,
     ),
-    EntryKind.VIRGIN_PLACED: EntryFacts(
-        values.VirginAge,
-        answers=ABOUT_THE_QUEEN,
-        opened=True,
-        starts=True,
-        subject=Subject.PLACED,
-        queen=QueenNews.ANOTHER,
-        takes_details=True,
-    ),
-    EntryKind.CAGED_QUEEN_PLACED: EntryFacts(
-        answers=ABOUT_THE_QUEEN,
-        opened=True,
-        starts=True,
-        subject=Subject.PLACED,
-        queen=QueenNews.ANOTHER,
-        nouns=Noun.QUEEN,
-    ),
+    EntryKind.VIRGIN_PLACED: _placed(values.VirginAge, takes_details=True),
+    EntryKind.CAGED_QUEEN_PLACED: _placed(nouns=Noun.QUEEN),
     EntryKind.RAISING_OWN: EntryFacts(
         answers=ABOUT_THE_QUEEN, opened=True, starts=True, queen=QueenNews.ANOTHER
     ),
-    EntryKind.EMERGED: EntryFacts(
+    EntryKind.EMERGED: _looked(
         answers=_EMERGENCE,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.OUT,
         nouns=Noun.CELL | Noun.QUEEN,
         opposite=EntryKind.NOT_EMERGED,
         contradicts=frozenset({EntryKind.NOT_EMERGED, EntryKind.CELL_FAILED}),
         looked_for_at=_EMERGENCE,
     ),
-    EntryKind.NOT_EMERGED: EntryFacts(
+    EntryKind.NOT_EMERGED: _looked(
         answers=_EMERGENCE,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.SEALED,
         nouns=Noun.CELL,
         contradicts=frozenset({EntryKind.CELL_FAILED, EntryKind.EGGS}),
         looked_for_at=_EMERGENCE,
     ),
-    EntryKind.CELL_FAILED: EntryFacts(
+    EntryKind.CELL_FAILED: _looked(
         answers=ABOUT_THE_QUEEN,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.CELL_LOST,
         nouns=Noun.CELL,
         looked_for_at=_EMERGENCE,
     ),
-    EntryKind.RELEASED: EntryFacts(
+    EntryKind.RELEASED: _looked(
         answers=_RELEASE,
-        opened=True,
-        subject=Subject.QUEEN,
         nouns=Noun.QUEEN,
         opposite=EntryKind.STILL_CAGED,
         contradicts=frozenset({EntryKind.STILL_CAGED}),
         looked_for_at=_RELEASE,
     ),
-    EntryKind.STILL_CAGED: EntryFacts(
+    EntryKind.STILL_CAGED: _looked(
         answers=_RELEASE,
-        opened=True,
-        subject=Subject.QUEEN,
         nouns=Noun.QUEEN,
         contradicts=frozenset({EntryKind.EGGS}),
         looked_for_at=_RELEASE,
     ),
-    EntryKind.QUEEN_DEAD: EntryFacts(
+    EntryKind.QUEEN_DEAD: _looked(
         answers=ABOUT_THE_QUEEN,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.LOST,
         nouns=Noun.QUEEN,
         contradicts=frozenset({EntryKind.QUEEN_SEEN, EntryKind.VIRGIN_SEEN}),
     ),
-    EntryKind.VIRGIN_SEEN: EntryFacts(
+    EntryKind.VIRGIN_SEEN: _looked(
         answers=_FOR_EGGS,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.VIRGIN,
         opposite=EntryKind.QUEEN_NOT_SEEN,
         contradicts=frozenset({EntryKind.QUEEN_NOT_SEEN, EntryKind.EGGS, EntryKind.NOT_EMERGED}),
     ),
-    EntryKind.QUEEN_SEEN: EntryFacts(
+    EntryKind.QUEEN_SEEN: _looked(
         answers=_FOR_EGGS,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.SEEN,
         opposite=EntryKind.QUEEN_NOT_SEEN,
         contradicts=frozenset({EntryKind.QUEEN_NOT_SEEN}),
     ),
-    EntryKind.QUEEN_NOT_SEEN: EntryFacts(
-        opened=True, subject=Subject.QUEEN, queen=QueenNews.NOT_SEEN
-    ),
-    EntryKind.EGGS: EntryFacts(
+    EntryKind.QUEEN_NOT_SEEN: _looked(queen=QueenNews.NOT_SEEN),
+    EntryKind.EGGS: _looked(
         answers=_FOR_EGGS,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.LAYS,
         opposite=EntryKind.NO_EGGS,
         contradicts=frozenset({EntryKind.NO_EGGS}),
         looked_for_at=_LAYING,
     ),
-    EntryKind.NO_EGGS: EntryFacts(
+    EntryKind.NO_EGGS: _looked(
         answers=_FOR_EGGS,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.NO_EGGS,
         contradicts=frozenset({EntryKind.DRONE_LAYER, EntryKind.LAYING_WORKERS}),
         looked_for_at=_LAYING,
     ),
-    EntryKind.SEALED_BROOD: EntryFacts(
+    EntryKind.SEALED_BROOD: _looked(
         values.Brood,
         answers=_FOR_EGGS | {CheckKind.SEALED_BROOD},
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.LAYS,
         looked_for_at=frozenset({CheckKind.SEALED_BROOD}),
     ),
-    EntryKind.DRONE_LAYER: EntryFacts(
-        answers=ABOUT_THE_QUEEN,
-        opened=True,
-        subject=Subject.QUEEN,
-        queen=QueenNews.LOST,
-        nouns=Noun.QUEEN,
-    ),
-    EntryKind.LAYING_WORKERS: EntryFacts(
-        answers=ABOUT_THE_QUEEN, opened=True, subject=Subject.QUEEN, queen=QueenNews.LOST
-    ),
-    EntryKind.OWN_CELLS: EntryFacts(opened=True, subject=Subject.QUEEN, nouns=Noun.CELL),
+    EntryKind.DRONE_LAYER: _looked(answers=ABOUT_THE_QUEEN, queen=QueenNews.LOST, nouns=Noun.QUEEN),
+    EntryKind.LAYING_WORKERS: _looked(answers=ABOUT_THE_QUEEN, queen=QueenNews.LOST),
+    EntryKind.OWN_CELLS: _looked(nouns=Noun.CELL),
     EntryKind.FED: EntryFacts(
         values.Feed,
         answers=_FEED,
@@ -197,11 +159,9 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
         answers=_BOOST, opened=True, subject=Subject.BOOST, takes_details=True
     ),
     EntryKind.BEES_ADDED: EntryFacts(answers=_BOOST, subject=Subject.BOOST, takes_details=True),
-    EntryKind.QUEEN_TAKEN: EntryFacts(
+    EntryKind.QUEEN_TAKEN: _looked(
         values.Taken,
         answers=ABOUT_THE_QUEEN,
-        opened=True,
-        subject=Subject.QUEEN,
         queen=QueenNews.LOST,
         nouns=Noun.QUEEN,
         takes_details=True,
