@@ -11,6 +11,14 @@ from scheduling.values import CellAge, MakeUp, VirginAge
 
 LAYING = frozenset({Stage.LAYING, Stage.PROVEN})
 
+_OF_HER = (
+    *("grafted_on", "emergence_due", "emergence_seen", "mated_when_placed", "still_sealed_on"),
+    *("still_caged_on", "released_on", "virgin_seen_on", "queen_seen_on", "no_eggs_on"),
+    *("eggs_on", "eggs_last_on", "sealed_on", "pattern", "own_cells_on"),
+)
+_NOTHING_OF_HER: dict[str, Any] = {name: UnitState._field_defaults[name] for name in _OF_HER}
+"""What is known of a queen of whom nothing was told."""
+
 
 def made_up(state: UnitState, entry: Entry) -> UnitState:
     """Stock a unit; with a queen or cell already in it, only its brood is new."""
@@ -69,22 +77,16 @@ def raising_own(state: UnitState, entry: Entry) -> UnitState:
 def _new_round(state: UnitState, entry: Entry, stage: Stage, **known_of_her: Any) -> UnitState:
     """Keep what is known of the colony and forget what was known of its last queen."""
     kept = state if state.stage is not Stage.ENDED else UnitState(state.place)
-    return UnitState(
-        state.place,
+    return kept._replace(
         stage=stage,
         round=state.round + 1,
         started_by=entry.kind,
         started_on=entry.on,
-        made_up_on=kept.made_up_on,
         young_brood_on=_brood_at_start(kept, entry.on),
-        food_seen_on=kept.food_seen_on,
-        food_deep_frames=kept.food_deep_frames,
-        fed_on=kept.fed_on,
-        trap_on=kept.trap_on,
-        beetles=kept.beetles,
-        robbed_on=kept.robbed_on,
-        put_offs=kept.put_offs,
-        **known_of_her,
+        lost_by=None,
+        lost_on=None,
+        brood_added_on=None,
+        **_NOTHING_OF_HER | known_of_her,
     )
 
 
@@ -137,19 +139,5 @@ def _without_queen(state: UnitState, entry: Entry, stage: Stage) -> UnitState:
         lost_by=entry.kind,
         lost_on=entry.on,
         young_brood_on=brood,
-        grafted_on=None,
-        emergence_due=None,
-        emergence_seen=False,
-        mated_when_placed=False,
-        still_sealed_on=None,
-        still_caged_on=None,
-        released_on=None,
-        virgin_seen_on=None,
-        queen_seen_on=None,
-        no_eggs_on=None,
-        eggs_on=None,
-        eggs_last_on=None,
-        sealed_on=None,
-        pattern=None,
-        own_cells_on=None,
+        **_NOTHING_OF_HER,
     )
