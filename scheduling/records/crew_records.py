@@ -1,6 +1,7 @@
 """The way to a crew's records, its weather by day among them, and the way in for a new crew."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import fields
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -29,11 +30,7 @@ _DAYS = (
         WeatherDayRow.day,
         WeatherDayRow.flight_hours,
         WeatherDayRow.measured,
-        WeatherDayRow.warmest_c,
-        WeatherDayRow.mean_c,
-        WeatherDayRow.opening_hours,
-        WeatherDayRow.unfit,
-        WeatherDayRow.heat_index_f,
+        *(getattr(WeatherDayRow, part.name) for part in fields(DayOfWeather)),
     )
     .join(YardRow, YardRow.id == WeatherDayRow.yard_id)
     .where(YardRow.crew_id == bindparam("crew", type_=Integer))

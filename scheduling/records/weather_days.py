@@ -4,7 +4,7 @@ The tables are a copy of what a source said; emptying them loses nothing that ca
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, fields
 from datetime import UTC, date, datetime, time, timedelta
 
 from sqlalchemy import Engine, Float, ForeignKey, String, delete, insert, select, update
@@ -70,15 +70,8 @@ class WeatherAskedRow(Base):
     """The version of the figures that all its days were made with; empty for another one."""
 
 
-_HOUR = (
-    WeatherHourRow.at,
-    WeatherHourRow.temperature_c,
-    WeatherHourRow.wind_kmh,
-    WeatherHourRow.rain_mm,
-    WeatherHourRow.cloud_share,
-    WeatherHourRow.sunshine_minutes,
-    WeatherHourRow.humidity_percent,
-)
+_HOUR = tuple(getattr(WeatherHourRow, field.name) for field in fields(HourOfWeather))
+"""The columns of an hour are called as its parts are."""
 
 _ONE_DAY = timedelta(days=1)
 
