@@ -1,7 +1,7 @@
 """A small colony's bees and brood: what combs hold, how long bees live, how fast brood comes."""
 
 from scheduling.trade import sources as read
-from scheduling.trade.constant import Constant, Evidence, Unit
+from scheduling.trade.constant import Constant, Evidence, Unit, in_days
 
 DEEP_SIDE = Constant(
     "comb on one side of a deep frame",
@@ -77,18 +77,16 @@ FIELD_BEES = Constant(
     Evidence.FROM_MEMORY,
     note="from memory: a quarter to a third of a colony forages; no count on brood combs was found",
 )
-WORKER_LIFE = Constant(
+WORKER_LIFE = in_days(
     "days a worker lives in summer",
     (35, 21, 42),
-    Unit.DAYS,
     Evidence.READ,
     (read.AGROSCOPE_LIFE,),
     "three to six weeks; one bee in 35 is taken to die each day",
 )
-WORKER_FROM_EGG = Constant(
+WORKER_FROM_EGG = in_days(
     "days from a worker egg laid until the bee is out",
     (21, 19, 22),
-    Unit.DAYS,
     Evidence.READ,
     (read.CLUB_BEE_MATH, read.WADE),
 )
@@ -143,24 +141,21 @@ BEE_FRAMES_PER_BROOD_FRAME = Constant(
     Evidence.FROM_MEMORY,
     note="from memory: bees must cover all brood on both sides",
 )
-ACCOUNT_HOLDS = Constant(
+ACCOUNT_HOLDS = in_days(
     "days after make-up for which a unit's bees are reckoned",
     (60, 42, 70),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="by then none of the first bees are left and what the new queen laid decides",
 )
-BEES_AT_ONCE = Constant(
+BEES_AT_ONCE = in_days(
     "days after make-up by which a unit with too few bees for its brood is given more",
     (0, 0, 1),
-    Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: before the first cold night, or the brood is lost",
 )
-BEES_TOO_LATE = Constant(
+BEES_TOO_LATE = in_days(
     "days after make-up from which more bees no longer save its brood",
     (3, 1, 4),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="chilled brood is dead within days; no source was found",
 )

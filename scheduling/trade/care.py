@@ -1,27 +1,24 @@
 """Food, beetle traps by warmth and catch, and the hours in which a unit is not opened."""
 
 from scheduling.trade import sources as read
-from scheduling.trade.constant import Constant, Evidence, Unit
+from scheduling.trade.constant import Constant, Evidence, Unit, in_days
 
-FEED_LOOK = Constant(
+FEED_LOOK = in_days(
     "days after food was seen or given on which to look again",
     (7, 3, 10),
-    Unit.DAYS,
     Evidence.DERIVED,
     (read.REARING_REMINDERS, read.MANAGING_BEETLES),
     "every 3 days where beetles press, 7 to 10 days between visits in season",
 )
-FEED_LOOK_WELL_STORED = Constant(
+FEED_LOOK_WELL_STORED = in_days(
     "days after a full deep frame of food was seen on which to look again",
     (14, 7, 21),
-    Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
-FEED_WHEN_LOW = Constant(
+FEED_WHEN_LOW = in_days(
     "days after stores were found low until the unit is fed",
     (1, 1, 2),
-    Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
@@ -39,32 +36,28 @@ WELL_STORED = Constant(
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
-ROBBED_LOOK = Constant(
+ROBBED_LOOK = in_days(
     "days after robbing on which to look for damage and food",
     (1, 1, 2),
-    Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source",
 )
-TRAP_IN = Constant(
+TRAP_IN = in_days(
     "days after make-up by which the beetle trap is in",
     (0, 0, 3),
-    Unit.DAYS,
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: on the day of make-up",
 )
-TRAP_SERVICE = Constant(
+TRAP_SERVICE = in_days(
     "days after a beetle trap was set or emptied until it is emptied again",
     (7, 3, 10),
-    Unit.DAYS,
     Evidence.DERIVED,
     (read.USDA_BEETLES, read.TEMPERATURE_BEETLES, read.MANAGING_BEETLES),
     "shorter than egg and feeding larva together, so that no larva leaves for the soil",
 )
-VISIT_JOINED = Constant(
+VISIT_JOINED = in_days(
     "days by which a feed or a trap is moved to share another visit",
     (2, 0, 3),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="one opening of a small unit disturbs it less than two",
 )
@@ -85,33 +78,29 @@ CLOSED_UNTIL_HOUR = Constant(
 )
 
 
-TRAP_SERVICE_COOL = Constant(
+TRAP_SERVICE_COOL = in_days(
     "days between services of a beetle trap when no day is warm",
     (14, 10, 14),
-    Unit.DAYS,
     Evidence.DERIVED,
     (read.TEMPERATURE_BEETLES, read.USDA_BEETLES),
     note="egg and larva take 17 days and more at 21 C",
 )
-TRAP_SERVICE_COLD = Constant(
+TRAP_SERVICE_COLD = in_days(
     "days between services of a beetle trap when eggs do not hatch",
     (28, 21, 31),
-    Unit.DAYS,
     Evidence.DERIVED,
     (read.TEMPERATURE_BEETLES,),
     note="no egg hatches below its threshold; a look a month for rain and debris",
 )
-TRAP_SERVICE_MANY = Constant(
+TRAP_SERVICE_MANY = in_days(
     "days to the next service after many beetles",
     (3, 2, 4),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="eggs hatch in 2 to 3 days; no figure is published",
 )
-TRAP_SERVICE_RISING = Constant(
+TRAP_SERVICE_RISING = in_days(
     "days to the next service after a count that rose",
     (5, 4, 7),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="between the three days after many and the week after few; no figure is published",
 )

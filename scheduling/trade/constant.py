@@ -191,3 +191,14 @@ def _whole_days(number: float, constant: Constant) -> int:
     if constant.unit is not Unit.DAYS or number != int(number):
         raise ValueError(f"{constant.meaning} is not counted in whole days")
     return int(number)
+
+
+def in_days(
+    meaning: str,
+    figure: tuple[float, float, float],
+    evidence: Evidence,
+    sources: tuple[Source, ...] = (),
+    note: str = "",
+) -> Constant:
+    """Give a figure that is counted in days, as most are."""
+    return Constant(meaning, figure, Unit.DAYS, evidence, sources, note)

@@ -1,7 +1,7 @@
 """Food: what stores weigh, what sugar becomes, what a small colony eats."""
 
 from scheduling.trade import sources as read
-from scheduling.trade.constant import Constant, Evidence, Unit
+from scheduling.trade.constant import Constant, Evidence, Unit, in_days
 
 HONEY_FRAME = Constant(
     "honey in a full deep frame",
@@ -56,10 +56,9 @@ FEEDER = Constant(
     Evidence.COMMON_PRACTICE,
     note="common practice, no source: a one-quart jar",
 )
-FORAGE_WORD_HOLDS = Constant(
+FORAGE_WORD_HOLDS = in_days(
     "days for which a keeper's word on a flow or a dearth holds",
     (14, 7, 21),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     (read.NSW_FEEDING,),
     "the source says not to feed in a flow and that bees without stores or nectar starve in days",

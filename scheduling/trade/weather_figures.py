@@ -1,7 +1,7 @@
 """Weather: what an instrument can read, when queens fly, when a unit is opened, what heat does."""
 
 from scheduling.trade import sources as read
-from scheduling.trade.constant import Constant, Evidence, Unit
+from scheduling.trade.constant import Constant, Evidence, Unit, in_days
 
 COLDEST_READING = Constant(
     "air temperature below which a reading is a fault",
@@ -159,17 +159,15 @@ LEAST_OPENING_HOURS = Constant(
     Evidence.OUR_RULE,
     note="a dozen units take about an hour",
 )
-LONGEST_WAIT = Constant(
+LONGEST_WAIT = in_days(
     "days that a look is put back for a day fit for opening",
     (4, 2, 5),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="further ahead a forecast says little, and the unit goes backwards unseen",
 )
-WEATHER_STALE = Constant(
+WEATHER_STALE = in_days(
     "days after which measured weather is out of date",
     (2, 1, 3),
-    Unit.DAYS,
     Evidence.OUR_RULE,
     note="yesterday may not be measured yet when the morning is sent",
 )
