@@ -4,7 +4,7 @@
 import bot.channels.sms.concat_store
 import bot.delivery.message_tables
 import bot.jobs.ready_mornings
-import bot.monitoring.heartbeats
+import bot.monitoring
 import scheduling.records.number_tables
 import scheduling.records.weather_days
 

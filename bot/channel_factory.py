@@ -124,7 +124,8 @@ def _telegram(settings: Settings, _database: _Database) -> Channel:
 
 
 def _twilio(settings: Settings, database: _Database) -> Channel:
-    from bot.channels.twilio import TwilioAccount, TwilioChannel
+    from bot.channels.twilio.channel import TwilioChannel
+    from bot.channels.twilio.twilio_account import TwilioAccount
 
     return TwilioChannel(
         TwilioAccount(
@@ -140,7 +141,8 @@ def _twilio(settings: Settings, database: _Database) -> Channel:
 
 
 def _phone(settings: Settings, database: _Database) -> Channel:
-    from bot.channels.phone import PhoneChannel, PhoneDevice
+    from bot.channels.phone.channel import PhoneChannel
+    from bot.channels.phone.device import PhoneDevice
 
     return PhoneChannel(
         PhoneDevice(
@@ -156,14 +158,16 @@ def _phone(settings: Settings, database: _Database) -> Channel:
 
 
 def _modem(settings: Settings, database: _Database) -> Channel:
-    from bot.channels.modem import ModemChannel, ModemFolders
+    from bot.channels.modem.channel import ModemChannel
+    from bot.channels.modem.folders import ModemFolders
 
     folder = _needed(settings.modem.folder, "modem_folder")
     return ModemChannel(ModemFolders(folder), settings.sms.region, database.report())
 
 
 def _smpp(settings: Settings, database: _Database) -> Channel:
-    from bot.channels.smpp import SmppAccount, SmppChannel
+    from bot.channels.smpp.channel import SmppChannel
+    from bot.channels.smpp.link import SmppAccount
     from bot.channels.sms.concat_store import DatabaseParts
 
     account = SmppAccount(

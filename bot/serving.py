@@ -17,7 +17,7 @@ from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.job_scheduler import JobScheduler
-from bot.monitoring.heartbeats import START, beat
+from bot.monitoring import START, beat
 from bot.program_log import log_of
 from bot.settings.settings import Settings
 from bot.version import version

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import settings
 from sqlalchemy import Engine
 
-from bot.monitoring.heartbeats import take_unwritten
+from bot.monitoring import take_unwritten
 from deploy.standins.databases import WITH_TABLES, copied_file, make_tables, on_server
 from deploy.standins.postgresql import Server
 from scheduling.records.engine import open_engine

@@ -16,7 +16,7 @@ import click
 from bot.command.call import Call
 from bot.command.options import json_option, pass_call
 from bot.command.whose import nobody_yet
-from bot.monitoring.heartbeats import START
+from bot.monitoring import START
 from bot.version import version
 from bot.web.program_status import DueNext, Status, YardAsked, status_of
 from scheduling.records.engine import reading

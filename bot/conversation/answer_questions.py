@@ -35,7 +35,8 @@ def answer_due(turn: Turn, command: Command) -> Message:
     answer = morning_message.due_message(
         days, turn.today, _next(turn, turn.today, command), _room(turn)
     )
-    return _with_line(answer, _noted_today(turn))
+    parts = "\n".join([answer.text, *_noted_today(turn)]), *answer.parts[1:]
+    return replace(answer, parts=parts)
 
 
 def answer_tomorrow(turn: Turn, command: Command) -> Message:
@@ -161,7 +162,3 @@ def _noted_today(turn: Turn) -> list[str]:
 
 def _by_best(check: Check, day: date) -> bool:
     return check.best is not None and check.best <= day
-
-
-def _with_line(answer: Message, lines: list[str]) -> Message:
-    return replace(answer, parts=("\n".join([answer.text, *lines]), *answer.parts[1:]))

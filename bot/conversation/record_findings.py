@@ -6,7 +6,7 @@ from datetime import date
 from operator import attrgetter
 
 from bot.conversation.turn import Turn
-from bot.reading.result import Command, Finding, Question, QuestionKind, Reading
+from bot.reading.result import Command, Finding, QuestionKind, Reading
 from bot.wording.crew import only_watching
 from bot.wording.days_and_numbers import overfed_words
 from bot.wording.help import nothing_to_undo
@@ -134,16 +134,14 @@ def _told_of(turn: Turn, places: Set[Place], days: Set[date]) -> list[Entry]:
 def _remember(turn: Turn, reading: Reading) -> None:
     """Keep for the next message what "same" and a yard's bare name refer to."""
     # Of a text that was noted in part, reading the whole once more would note that part twice.
-    whole = not reading.findings and any(_yard_missing(q) for q in reading.questions)
+    whole = not reading.findings and any(
+        q.kind is QuestionKind.WHICH_YARD for q in reading.questions
+    )
     turn.state = replace(turn.state, unanswered=turn.message.text if whole else "", more=())
     if reading.findings:
         last = reading.findings[-1]
         same = (f for f in reading.findings if (f.kind, f.value) == (last.kind, last.value))
         turn.state = turn.state.having_said(last, tuple(f.place for f in same))
-
-
-def _yard_missing(question: Question) -> bool:
-    return question.kind is QuestionKind.WHICH_YARD
 
 
 def _with_lines(answer: Message, lines: list[str]) -> Message:

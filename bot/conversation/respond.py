@@ -8,7 +8,7 @@ from bot.conversation import answer_questions, change_settings, crew_people, set
 from bot.conversation.change_settings import add_channel, channels, quiet
 from bot.conversation.record_findings import report, undo
 from bot.conversation.turn import Turn, situation_of
-from bot.monitoring.counters import Counted, count
+from bot.monitoring import Counted, count
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
 from bot.wording import help as help_texts

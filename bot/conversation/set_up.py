@@ -23,7 +23,9 @@ def yard(turn: Turn, command: Command) -> Message:
     known = {each.casefold(): each for each in turn.units}
     if name.casefold() in known:
         turn.turn_to(known[name.casefold()])
-        return Message.of(words.yard_turned_to(known[name.casefold()], _count(turn, name)))
+        return Message.of(
+            words.yard_turned_to(known[name.casefold()], len(turn.records.units(name)))
+        )
     made = turn.records.add_yard(name, turn.person.zone)
     turn.look_again()
     turn.turn_to(made.name)
@@ -153,7 +155,3 @@ def _divided_otherwise(there: Iterable[UnitName], wanted: Iterable[UnitName]) ->
         if standing and standing != {unit for unit in asked if unit.box == box}:
             return box
     return None
-
-
-def _count(turn: Turn, name: str) -> int:
-    return len(turn.records.units(name))

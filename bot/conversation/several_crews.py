@@ -170,12 +170,8 @@ def _place(
     spoke = [_moments(turn) for turn in turns]
     if command is CommandName.MORE:
         having = [place for place, turn in enumerate(turns) if turn.state.more] or [0]
-        return max(having, key=lambda place: _last(spoke[place]))
+        return max(having, key=lambda place: sorted(filter(None, spoke[place]))[-1:])
     return which([_side(*each) for each in zip(turns, readings, spoke, strict=True)])
-
-
-def _last(moments: Sequence[Moment | None]) -> list[Moment]:
-    return sorted(moment for moment in moments if moment is not None)[-1:]
 
 
 def _newest_said(turns: Sequence[Turn]) -> int:

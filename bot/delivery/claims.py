@@ -29,7 +29,7 @@ from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow, is_op
 from bot.delivery.quiet_hours import put_off_quiet
 from bot.delivery.rate_limit import SendSlot, ahead_of, take_slot
 from bot.delivery.rules import LEASE, REPEAT_WHEN_UNKNOWN, OutboxState, Purpose, SendQueue
-from bot.monitoring.counters import Counted, count
+from bot.monitoring import Counted, count
 from scheduling.records.engine import connection_of
 from scheduling.records.instants import Instant
 from scheduling.records.tables import table_of

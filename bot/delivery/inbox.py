@@ -18,7 +18,7 @@ from bot.channels.traits import traits_of
 from bot.delivery.claims import Claimed
 from bot.delivery.message_tables import InboxRow, KnownRow
 from bot.delivery.outbox import Planned
-from bot.monitoring.counters import Counted, count
+from bot.monitoring import Counted, count
 from bot.program_log import log_of
 from scheduling.records.engine import is_fault_of_database, reading, writing
 from scheduling.records.locks import hold_lock

@@ -18,8 +18,7 @@ from bot.delivery.outcomes import apply_outcome
 from bot.delivery.rate_limit import AHEAD, spaced_from
 from bot.delivery.rules import LEASE, SEND_WITHIN
 from bot.delivery.sms_budget import SmsBudget
-from bot.monitoring.counters import Counted, count
-from bot.monitoring.heartbeats import beat, sent_name
+from bot.monitoring import Counted, beat, count, sent_name
 from bot.program_log import log_of
 from scheduling.records.engine import reading, writing
 

@@ -17,7 +17,7 @@ from bot.delivery.message_tables import InboxRow, OutboxRow, is_open
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import Recipient, next_address, plan
 from bot.delivery.rules import LONGEST_WAIT, OPEN, OutboxState, Purpose
-from bot.monitoring.heartbeats import beats_in, running_name, sent_name, write_beats
+from bot.monitoring import beats_in, running_name, sent_name, write_beats
 from bot.program_log import log_of
 from bot.wording.alerts import nothing_sent
 from scheduling.records.crew_records import CrewRecords
@@ -51,7 +51,8 @@ def silent_since(
         long: from which length on a silence counts.
     """
     found = {}
-    for channel in _ever_run(beats):
+    ever_run = [name.removeprefix(_RUNNING) for name in beats if name.startswith(_RUNNING)]
+    for channel in ever_run:
         last = beats.get(sent_name(channel))
         first = _first_not_sent(session, channel, last, now)
         since = first if first is None or last is None else max(first, last)
@@ -81,10 +82,6 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
         told.append(channel)
         log.error("nothing could be sent for long", channel=channel, since=f"{since:%FT%TZ}")
     return told
-
-
-def _ever_run(beats: Mapping[str, datetime]) -> list[str]:
-    return [name.removeprefix(_RUNNING) for name in beats if name.startswith(_RUNNING)]
 
 
 def _told_name(channel: str) -> str:

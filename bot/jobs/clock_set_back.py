@@ -14,7 +14,7 @@ from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.delivery.rate_limit import AHEAD
 from bot.delivery.rules import LEASE, LONGEST_WAIT, OutboxState
-from bot.monitoring.heartbeats import HeartbeatRow
+from bot.monitoring import HeartbeatRow
 from bot.program_log import log_of
 from bot.reading.lexicon.measures import LONGEST_MINUTES
 from bot.weather.refresh import LONGEST_LEFT_ALONE

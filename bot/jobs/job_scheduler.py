@@ -19,8 +19,15 @@ from bot.jobs.fallback import fall_back
 from bot.jobs.mornings import queue_some
 from bot.jobs.ready_mornings import make_some_ready
 from bot.jobs.ticks import EverySoOften, MovedClock
-from bot.monitoring.counters import Counted, count
-from bot.monitoring.heartbeats import beat, running_name, take_unwritten, tick_name, write_beats
+from bot.monitoring import (
+    Counted,
+    beat,
+    count,
+    running_name,
+    take_unwritten,
+    tick_name,
+    write_beats,
+)
 from bot.program_log import log_of
 from bot.weather.refresh import refresh_one, renew_days
 from scheduling.records.engine import writing

@@ -29,7 +29,7 @@ from bot.jobs.ready_mornings import (
     ready_morning,
     work_out_morning,
 )
-from bot.monitoring.counters import Counted, count
+from bot.monitoring import Counted, count
 from bot.program_log import log_of
 from bot.wording.message import Message
 from scheduling.records.addresses import (

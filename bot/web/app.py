@@ -17,7 +17,7 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from bot.delivery.silent_channels import silent_since
-from bot.monitoring.heartbeats import beats_in, last_beat, tick_name
+from bot.monitoring import beats_in, last_beat, tick_name
 from bot.program_log import log_of
 from bot.settings.address import CannotListenError, HttpAddress
 from bot.web.metrics import metrics_of

@@ -8,7 +8,7 @@ from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, InfoM
 from prometheus_client.registry import Collector
 from sqlalchemy import Engine
 
-from bot.monitoring.counters import Counted, all_counts
+from bot.monitoring import Counted, all_counts
 from bot.version import version
 from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading

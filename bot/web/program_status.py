@@ -18,7 +18,7 @@ from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.rules import OutboxState
 from bot.delivery.silent_channels import silent_since
 from bot.delivery.sms_budget import CHARGED, used_in_month
-from bot.monitoring.heartbeats import beats_in
+from bot.monitoring import beats_in
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_days import WeatherAskedRow
 from scheduling.wall_time import local_day

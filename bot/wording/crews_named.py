@@ -52,16 +52,12 @@ def answer_of(crew: str, answer: Message) -> Message:
 def buttons_of(crew: str, message: Message) -> Message:
     """Name the crew in what a message's buttons stand for; one too long for that is left out."""
     rows = (tuple(_button(crew, each) for each in row) for row in message.buttons)
-    kept = (tuple(each for each in row if _fits(each)) for row in rows)
+    kept = (tuple(b for b in row if len(b.text.encode()) <= _LONGEST_BUTTON) for row in rows)
     return replace(message, buttons=tuple(row for row in kept if row))
 
 
 def _button(crew: str, button: Button) -> Button:
     return Button(button.label, f"{called(crew)}: {button.text}")
-
-
-def _fits(button: Button) -> bool:
-    return len(button.text.encode()) <= _LONGEST_BUTTON
 
 
 def named_in(text: str, crews: Sequence[str]) -> tuple[int, str] | None:

@@ -120,7 +120,8 @@ def morning_message(
         return None
     reply = example(visited, day)
     tail = f'Reply like "{reply}"\nMore: due' if reply else "More: due"
-    limit = FEW_SEGMENTS if _places(visited) <= FEW_UNITS else most
+    places = {check.place for each in visited for check in (*each.due, *each.rests)}
+    limit = FEW_SEGMENTS if len(places) <= FEW_UNITS else most
     title = f"{before}\n{full_day(day)}" if before else full_day(day)
     parts = _fitted(title, visited, day, tail, limit)
     return Message(parts, buttons(visited, day))
@@ -180,10 +181,6 @@ def _fitted(
 
 def _lines(visited: Sequence[YardDay], day: date, detail: Detail) -> list[YardLine]:
     return [line for yard_day in visited for line in yard_lines(yard_day, day, detail)]
-
-
-def _places(visited: Sequence[YardDay]) -> int:
-    return len({check.place for each in visited for check in (*each.due, *each.rests)})
 
 
 def _next_words(coming: Check | None, day: date) -> str:

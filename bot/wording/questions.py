@@ -61,10 +61,6 @@ def _which_meaning(question: Question) -> str:
     return f"{_part(question)} can be read two ways. Type: {_choices(question, '')}."
 
 
-def _for_example(question: Question) -> str:
-    return f"Type for example {_one(question)} eggs."
-
-
 def _contradiction(question: Question) -> str:
     both = " and ".join(question.options)
     unit = _one(question)
@@ -97,7 +93,9 @@ def _bad_number(question: Question) -> str:
 def _not_understood(question: Question) -> str:
     if question.units:
         kept = f"nothing kept for {_units(question)}"
-        return f"{_part(question)} was not understood; {kept}. {_for_example(question)}"
+        return (
+            f"{_part(question)} was not understood; {kept}. Type for example {_one(question)} eggs."
+        )
     return f"{_part(question)} was not understood. Type for example 4b eggs, or help."
 
 

@@ -100,7 +100,8 @@ def _last(entries: Sequence[Entry], today: date) -> str:
 
 def _next(checks: Sequence[Check], today: date) -> str:
     alone = _leave_alone(checks, today)
-    check = _first([check for check in checks if _still_to_come(check, today)], today)
+    ahead = (check for check in checks if check.best is not None and check.follows is None)
+    check = _first([check for check in ahead if not expired(check, today)], today)
     if check is None:
         return alone or "nothing due"
     when = day_words(max(check.best or today, today), today)
@@ -128,10 +129,6 @@ def _first(checks: Sequence[Check], today: date) -> Check | None:
 def _urgency(check: Check, today: date) -> tuple[date, int]:
     """What is due already ranks by how much hangs on it, the rest by its day."""
     return max(check.best or date.max, today), ORDER.index(check.kind)
-
-
-def _still_to_come(check: Check, today: date) -> bool:
-    return check.best is not None and check.follows is None and not expired(check, today)
 
 
 def _leave_alone(checks: Sequence[Check], today: date) -> str:
@@ -174,12 +171,9 @@ def queen_odds_words(queen: QueenDates, look_again: str = "") -> str:
         return ""
     seen = f"no eggs at day {(looked - emerged).days}"
     late = "fewer mate well so late" if too_late_to_mate_well(queen.state, looked) else ""
-    then = ", ".join(part for part in (_chance(forecast), late, _again(look_again)) if part)
+    again = f"look again {look_again}" if look_again else ""
+    then = ", ".join(part for part in (_chance(forecast), late, again) if part)
     return f"{', '.join([seen, *_weather(forecast, looked)])}: {then}"
-
-
-def _again(day: str) -> str:
-    return f"look again {day}" if day else ""
 
 
 def _weather(forecast: QueenForecast, looked: date) -> list[str]:

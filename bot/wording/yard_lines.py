@@ -71,30 +71,25 @@ def rest_lines(yard_day: YardDay, day: date, detail: Detail = Detail.FULL) -> li
         return []
     places = tuple(dict.fromkeys(place for end in sorted(ends) for place in ends[end]))
     if detail is Detail.LEAST and len(ends) > 1:
-        return _named(yard_day.yard, "Leave alone", places, yard_day.units, _first_to(ends, day))
+        return _named(
+            yard_day.yard, "Leave alone", places, yard_day.units, f" (first{_to(min(ends), day)})"
+        )
     return _rests_by_end(ends, yard_day, day)
 
 
 def _rests_by_end(ends: dict[date, list[Place]], yard_day: YardDay, day: date) -> list[YardLine]:
+    label = "Leave alone"
     lines = [
         line
         for end in sorted(ends)
-        for line in _named(
-            yard_day.yard, "Leave alone", tuple(ends[end]), yard_day.units, _to(end, day)
-        )
+        for line in _named(yard_day.yard, label, tuple(ends[end]), yard_day.units, _to(end, day))
     ]
-    together = ", ".join([lines[0].words, *(_without_label(line) for line in lines[1:])])
+    together = ", ".join(
+        [lines[0].words, *(line.words.removeprefix(f"{label} ") for line in lines[1:])]
+    )
     if len(together) > _LONGEST:
         return lines
     return [YardLine(yard_day.yard, together, tuple(p for line in lines for p in line.places))]
-
-
-def _without_label(line: YardLine) -> str:
-    return line.words.removeprefix("Leave alone ")
-
-
-def _first_to(ends: dict[date, list[Place]], day: date) -> str:
-    return f" (first{_to(min(ends), day)})"
 
 
 def _to(end: date, day: date) -> str:
@@ -147,14 +142,12 @@ def too_unfit(unfit: Unfit) -> str:
 def weather_words(yard_day: YardDay, day: date, detail: Detail) -> list[str]:
     """Say what matters of a yard's weather; flying weather only where there is room."""
     said = yard_day.warnings
-    lines = [_keeper(said), _colonies(said), _none_since(said, day)]
-    if detail <= Detail.WORK and _waits_to_mate(yard_day):
+    none = f"No weather since {day_words(said.none_since, day)}" if said.none_since else ""
+    lines = [_keeper(said), _colonies(said), none]
+    mates = any(rest.why.cause is Cause.MATURING_AND_MATING for rest in yard_day.rests)
+    if detail <= Detail.WORK and mates:
         lines.insert(0, _flying(said))
     return [line for line in lines if line]
-
-
-def _waits_to_mate(yard_day: YardDay) -> bool:
-    return any(rest.why.cause is Cause.MATURING_AND_MATING for rest in yard_day.rests)
 
 
 def _flying(said: Warnings) -> str:
@@ -180,10 +173,6 @@ def _colonies(said: Warnings) -> str:
     if said.colonies is ColonyHeat.MAY_ABSCOND:
         return f"{wants}; bees may leave their boxes"
     return wants
-
-
-def _none_since(said: Warnings, day: date) -> str:
-    return f"No weather since {day_words(said.none_since, day)}" if said.none_since else ""
 
 
 def _degrees(fahrenheit_degrees: float) -> str:

@@ -18,7 +18,7 @@ from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.delivery.outbox import Recipient, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.jobs.job_scheduler import JobScheduler
-from bot.monitoring.heartbeats import running_name, sent_name, write_beats
+from bot.monitoring import running_name, sent_name, write_beats
 from deploy.benchmark.copied_crews import copy_of_each, gather_statistics
 from deploy.standins.databases import KINDS, make_tables, new_database
 from scheduling.records.crew_records import CrewRecords, found_crew

@@ -103,7 +103,8 @@ def hand_over(mail: EmailMessage, account: MailAccount, own: str, seconds: float
         (code, said) = next(iter(error.recipients.values()))
         return failed(_of_recipient(code), _words(code, said))
     except smtplib.SMTPResponseException as error:
-        return failed(_of_message(error.smtp_code), _words(error.smtp_code, error.smtp_error))
+        refused = SendError.CARRIER_FAILED if error.smtp_code < 500 else SendError.REFUSED
+        return failed(refused, _words(error.smtp_code, error.smtp_error))
     except (OSError, smtplib.SMTPException) as error:
         return failed(SendError.NO_ANSWER, type(error).__name__)
     finally:
@@ -133,10 +134,6 @@ def _connect(account: MailAccount, seconds: float) -> smtplib.SMTP:
 def _of_recipient(code: int) -> SendError:
     if code in _NO_MAILBOX:
         return SendError.NO_MAILBOX
-    return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
-
-
-def _of_message(code: int) -> SendError:
     return SendError.CARRIER_FAILED if code < 500 else SendError.REFUSED
 
 

@@ -25,8 +25,7 @@ from bot.channels.telegram.retry import BotApiRequest, Retry, plain
 from bot.channels.telegram.telegram_incoming import fetch, message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
 from bot.channels.traits import TELEGRAM
-from bot.monitoring.counters import Counted, count
-from bot.monitoring.heartbeats import beat, poll_name
+from bot.monitoring import Counted, beat, count, poll_name
 from bot.program_log import log_of
 from scheduling.records.engine import fault_of_database
 

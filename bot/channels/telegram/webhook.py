@@ -19,7 +19,7 @@ from bot.channels.telegram.retry import Retry
 from bot.channels.telegram.telegram_incoming import WANTED, message_from, read_update
 from bot.channels.traits import TELEGRAM
 from bot.channels.webhook_limits import Bucket, NoBody, body_of
-from bot.monitoring.heartbeats import beat, poll_name
+from bot.monitoring import beat, poll_name
 from bot.program_log import log_of
 
 log = log_of(__name__)

@@ -11,7 +11,7 @@ import base64
 import hashlib
 import hmac
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import Any
 from urllib.parse import parse_qsl, urlencode, urlsplit, urlunsplit
@@ -69,13 +69,9 @@ def _algorithm(settings: str) -> str:
 
 
 def _signature(url: str, fields: Fields, key: str, digest: Callable[[], Any]) -> bytes:
-    signed = url + "".join(name + value for name, value in _in_order(fields))
+    # Each field once, by name and value, as the carrier's own package does.
+    signed = url + "".join(name + value for name, value in sorted(set(fields)))
     return base64.b64encode(hmac.new(key.encode(), signed.encode(), digest).digest())
-
-
-def _in_order(fields: Fields) -> Iterable[tuple[str, str]]:
-    """Give each field once, by name and value, as the carrier's own package does."""
-    return sorted(set(fields))
 
 
 def _with_and_without_port(url: str) -> set[str]:

@@ -205,7 +205,8 @@ def _alternating(
         return [_with_unclear_part(runs, frame)]
     if not first and not last:
         verb = runs[0]
-        if not _is_verb(verb) or not all(_is_detail(run) for run in said[1:]):
+        details = all(isinstance(element, DETAILS) for run in said[1:] for element in run.elements)
+        if not _is_verb(verb) or not details:
             return [_with_unclear_part(runs, frame)]
         return [_couple(unit, (*verb.elements, *run.elements), frame, units_first=False)
                 for unit, run in zip(named, said[1:], strict=True)]  # fmt: skip
@@ -249,7 +250,3 @@ def _is_verb(run: _Run) -> bool:
     return all(
         isinstance(element, Phrase) and element.sense.role is None for element in run.elements
     )
-
-
-def _is_detail(run: _Run) -> bool:
-    return all(isinstance(element, DETAILS) for element in run.elements)

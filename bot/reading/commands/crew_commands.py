@@ -105,6 +105,8 @@ _PLAN = re.compile(
     re.IGNORECASE,
 )
 
+_PLANNABLE = range(1, MOST_PLANNED_QUEENS + 1)
+
 _PLAN_WITHOUT_NUMBER = re.compile(r"(?P<asked>.+) (?:for|by|before|on) (?P<day>.+)")
 _WANTED = frozenset({"plan", "graft", "queen", "queens"})
 _AROUND = frozenset({
@@ -122,7 +124,7 @@ def graft_plan_of(text: str, situation: Situation) -> Reading | None:
         return _plan_without_number(text.rstrip("?"), situation)
     count = number_at(tokenise(found["count"]), 0)
     whole = count is not None and count[1] == len(tokenise(found["count"]))
-    if count is None or not whole or not _plannable(count[0]):
+    if count is None or not whole or count[0] not in _PLANNABLE:
         asked = _ask_plan(QuestionKind.BAD_NUMBER, text) if found["plan"] else None
         return _plan_without_number(text.rstrip("?"), situation) or asked
     on = _wanted_by(found["day"], situation)
@@ -144,10 +146,6 @@ def _wanted_by(said: str, situation: Situation) -> date | None:
     words = tokenise(said)
     spoken = spoken_day_at(words, 0)
     return spoken[0].wanted(situation.today) if spoken and spoken[1] == len(words) else None
-
-
-def _plannable(count: float) -> bool:
-    return count.is_integer() and 1 <= count <= MOST_PLANNED_QUEENS
 
 
 def _ask_plan(kind: QuestionKind, text: str) -> Reading:

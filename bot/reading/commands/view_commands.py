@@ -192,12 +192,10 @@ def _story(named: NamedUnits, yard: str | None, situation: Situation) -> Reading
         home = place.yard if situation.yards else None
         return Reading(command=Command(CommandName.HISTORY, home, place.unit), yard=yard)
     if found.questions or reference.box is None:
-        return Reading(questions=found.questions or (_ask(said(reference)),))
+        name = said(reference)
+        unknown = Question(QuestionKind.NO_SUCH_UNIT, name, (name,))
+        return Reading(questions=found.questions or (unknown,))
     having = yards_with_box(situation, reference.box, yard)
     return Reading(
         command=Command(CommandName.HISTORY, having[0].name, UnitName(reference.box)), yard=yard
     )
-
-
-def _ask(part: str) -> Question:
-    return Question(QuestionKind.NO_SUCH_UNIT, part, (part,))

@@ -55,11 +55,8 @@ def _drop_said_subjects(content: ClauseContent) -> None:
     for sense in content.senses:
         if sense.kind is not None:
             said |= ENTRY_FACTS[sense.kind].nouns
-    content.senses = [sense for sense in content.senses if not _is_said(sense, said)]
-
-
-def _is_said(sense: Sense, said: Noun) -> bool:
-    return sense.ambiguous in _NOUNS and _NOUNS[sense.ambiguous] in said
+    named = {word for word, noun in _NOUNS.items() if noun in said}
+    content.senses = [sense for sense in content.senses if sense.ambiguous not in named]
 
 
 _EMERGENCE = CheckKind.EMERGENCE

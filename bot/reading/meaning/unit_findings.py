@@ -51,7 +51,8 @@ def findings_of_unit(
     content = _sorted_content(_unbroken(with_negations(parts)), into=into)
     disambiguate(content, context)
     found = _findings(content, days)
-    if _used_up(content) and found:
+    left = content.amounts or content.until or content.grafted_on or content.destination
+    if found and not left:
         return found
     kind = QuestionKind.BAD_NUMBER if content.amounts else QuestionKind.NO_FINDING
     raise Unclear(kind)
@@ -154,10 +155,6 @@ def _implied(content: ClauseContent, days: DayContext) -> list[PartialFinding]:
         if len(content.amounts) == left:
             raise Unclear(QuestionKind.BAD_NUMBER)
     return found
-
-
-def _used_up(content: ClauseContent) -> bool:
-    return not (content.amounts or content.until or content.grafted_on or content.destination)
 
 
 def _without_repetitions(found: Sequence[PartialFinding]) -> tuple[PartialFinding, ...]:

@@ -31,16 +31,14 @@ from bot.reading.scan.phrases import (
     scan_phrase,
     scan_subject,
 )
-from bot.reading.scan.unit_references import UnitReference
 from bot.reading.scan.units_and_yards import (
-    scan_article_or_letter,
     scan_asking,
     scan_homophone,
     scan_letter,
     scan_part_of,
     scan_position,
-    scan_see_or_letter,
     scan_units,
+    scan_word_or_letter,
     scan_yard,
 )
 
@@ -106,8 +104,7 @@ _READINGS: tuple[Callable[[Cursor, int], Found | None], ...] = (
     scan_day,
     scan_quantity,
     scan_homophone,
-    scan_article_or_letter,
-    scan_see_or_letter,
+    scan_word_or_letter,
     scan_part_of,
     scan_units,
     scan_letter,
@@ -150,12 +147,11 @@ def with_boxes(elements: Sequence[Element]) -> list[Element]:
         if isinstance(element, NamedUnits):
             element = replace(
                 element,
-                references=tuple(_in_box(reference, box) for reference in element.references),
+                references=tuple(
+                    replace(each, box=box) if each.box is None else each
+                    for each in element.references
+                ),
             )
             box = element.references[-1].box or box
         found.append(element)
     return found
-
-
-def _in_box(reference: UnitReference, box: int | None) -> UnitReference:
-    return replace(reference, box=box) if reference.box is None else reference

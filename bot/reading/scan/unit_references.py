@@ -160,16 +160,13 @@ def _more_letters(
     while True:
         start = at + (text_at(tokens, at) in _LINKS)
         start += text_at(tokens, start) == "and"
-        if not _single(tokens, start) or (text_at(tokens, start) == "a" and start == at):
+        single = len(text_at(tokens, start)) == 1 and is_letter(tokens, start)
+        if not single or (text_at(tokens, start) == "a" and start == at):
             return references, at
         references, at = (
             (*references, UnitReference(references[-1].box, text_at(tokens, start))),
             start + 1,
         )
-
-
-def _single(tokens: Sequence[Token], at: int) -> bool:
-    return len(text_at(tokens, at)) == 1 and is_letter(tokens, at)
 
 
 def _more_positions(
@@ -197,18 +194,12 @@ def _run(
     if is_letter(tokens, at + 1) and first.letter and first.box is not None:
         end = UnitReference(first.box, LETTER_WORDS[text_at(tokens, at + 1)])
         run = (*references[:-1], UnitReference(first.box, first.letter, to=end))
-        return _after_run(tokens, run, at + 2)
+        return _more_letters(tokens, run, at + 2)
     far = _boxed(tokens, at + 1)
     if far is None or first.position or far[0][0].position:
         return references, at
     run = (*references[:-1], UnitReference(first.box, first.letter, to=far[0][0]), *far[0][1:])
     return run, far[1]
-
-
-def _after_run(
-    tokens: Sequence[Token], references: tuple[UnitReference, ...], at: int
-) -> tuple[tuple[UnitReference, ...], int]:
-    return _more_letters(tokens, references, at)
 
 
 _LAYING = frozenset({("laying", "queen"), ("laying", "worker")})

@@ -130,27 +130,20 @@ def scan_homophone(cursor: Cursor, at: int) -> Found | None:
     return UnclearPart(*cursor.span(at, at + 2), QuestionKind.WHICH_MEANING, (unit,)), at + 2
 
 
-def scan_article_or_letter(cursor: Cursor, at: int) -> Found | None:
-    """Ask about "4 a virgin": 4a, or a virgin in box 4."""
+def scan_word_or_letter(cursor: Cursor, at: int) -> Found | None:
+    """Ask about "4 a virgin": 4a, or a virgin in box 4; and "four see eggs": 4c, or seen there."""
     before = cursor.elements[-1] if at and cursor.elements else None
-    if not isinstance(before, NamedUnits) or before.end != cursor.tokens[at - 1].end:
+    if not isinstance(before, NamedUnits) or not cursor.whole_box(before):
         return None
-    if not cursor.whole_box(before) or not article_or_letter(cursor.tokens, at):
+    adjoins = before.end == cursor.tokens[at - 1].end
+    if cursor.text_at(at) == "see":
+        letter = "c"
+    elif adjoins and article_or_letter(cursor.tokens, at):
+        letter = "a"
+    else:
         return None
     span = before.start, cursor.tokens[at].end
-    unit = f"{before.references[-1].box}a"
-    return UnclearPart(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
-
-
-def scan_see_or_letter(cursor: Cursor, at: int) -> Found | None:
-    """Ask about "four see eggs": 4c, or seen in box 4."""
-    before = cursor.elements[-1] if at and cursor.elements else None
-    if cursor.text_at(at) != "see" or not isinstance(before, NamedUnits):
-        return None
-    if not cursor.whole_box(before):
-        return None
-    span = before.start, cursor.tokens[at].end
-    unit = f"{before.references[-1].box}c"
+    unit = f"{before.references[-1].box}{letter}"
     return UnclearPart(*span, QuestionKind.WHICH_MEANING, (unit,)), at + 1
 
 

@@ -13,7 +13,7 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient, complete
 from bot.delivery.rules import Purpose
 from bot.delivery.silent_channels import silent_since, tell_of_silence
-from bot.monitoring.heartbeats import beats_in, write_beats
+from bot.monitoring import beats_in, write_beats
 from bot.wording.alerts import nothing_sent
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing

@@ -11,7 +11,7 @@ from bot.delivery.claims import claim
 from bot.delivery.silent_channels import silent_since
 from bot.jobs.mornings import queue_some
 from bot.jobs.ready_mornings import make_some_ready
-from bot.monitoring.heartbeats import running_name, sent_name
+from bot.monitoring import running_name, sent_name
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
 from scheduling.records.weather_asked import claim_yards

@@ -18,7 +18,7 @@ from bot.delivery.rules import LEASE, Purpose
 from bot.delivery.sender import deliver_all
 from bot.jobs.clock_set_back import due_again
 from bot.jobs.mornings import queue_mornings
-from bot.monitoring.heartbeats import beats_in, write_beats
+from bot.monitoring import beats_in, write_beats
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
 from scheduling.records.tables import PersonRow

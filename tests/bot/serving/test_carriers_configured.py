@@ -9,10 +9,10 @@ from sqlalchemy import Engine
 
 from bot.channel_factory import channels_of
 from bot.channels.mail.channel import MailChannel
-from bot.channels.modem import ModemChannel
-from bot.channels.phone import PhoneChannel
-from bot.channels.smpp import SmppChannel
-from bot.channels.twilio import TwilioChannel
+from bot.channels.modem.channel import ModemChannel
+from bot.channels.phone.channel import PhoneChannel
+from bot.channels.smpp.channel import SmppChannel
+from bot.channels.twilio.channel import TwilioChannel
 from bot.settings.load import load_settings
 from bot.settings.settings import Settings
 from bot.settings.validators import SettingsError

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine
 
-from bot.monitoring.heartbeats import beat, tick_name
+from bot.monitoring import beat, tick_name
 from bot.web.app import TICKED_WITHIN, health
 from scheduling.records.engine import open_engine
 

@@ -11,7 +11,7 @@ from bot.command.status import for_machine, for_person
 from bot.delivery import inbox, outbox
 from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
-from bot.monitoring.heartbeats import write_beats
+from bot.monitoring import write_beats
 from bot.version import version
 from bot.web.program_status import Status, status_of
 from scheduling.records.crew_records import CrewRecords, found_crew

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendResult, present
-from bot.channels.modem import ModemChannel, ModemFolders
-from bot.channels.modem.folders import SETTLED, received
+from bot.channels.modem.channel import ModemChannel
+from bot.channels.modem.folders import SETTLED, ModemFolders, received
 from bot.channels.reports import Delivery
 from bot.channels.send_error import SendError
 from tests.bot.channels.taking_in import TakenIn

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult, present
-from bot.channels.modem import ModemChannel
+from bot.channels.modem.channel import ModemChannel
 from bot.channels.modem.folders import SETTLED
 from deploy.standins.smsd import AHEAD, Modem, ahead, running_daemon
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

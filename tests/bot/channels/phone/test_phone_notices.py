@@ -12,7 +12,8 @@ import pytest
 from starlette.applications import Starlette
 
 from bot.channels.channel import ChannelBroken, IncomingMessage
-from bot.channels.phone import PhoneChannel, PhoneDevice
+from bot.channels.phone.channel import PhoneChannel
+from bot.channels.phone.device import PhoneDevice
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from deploy.standins.phone_standin import (

@@ -8,8 +8,8 @@ from datetime import timedelta
 import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
-from bot.channels.phone import PhoneChannel, PhoneDevice
-from bot.channels.phone.device import ANDROID, Allowance
+from bot.channels.phone.channel import PhoneChannel
+from bot.channels.phone.device import ANDROID, Allowance, PhoneDevice
 from bot.channels.send_error import SendError
 from deploy.standins.phone_standin import AT, KEY, LOGIN, PASSWORD, Phone, running_phone
 

@@ -11,7 +11,8 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
-from bot.channels.smpp import SmppAccount, SmppChannel
+from bot.channels.smpp.channel import SmppChannel
+from bot.channels.smpp.link import SmppAccount
 from bot.channels.sms.concat_store import DatabaseParts
 from deploy.standins.databases import copied_file
 from deploy.standins.message_centre import SENDER

@@ -13,7 +13,8 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
-from bot.channels.smpp import SmppAccount, SmppChannel
+from bot.channels.smpp.channel import SmppChannel
+from bot.channels.smpp.link import SmppAccount
 from bot.channels.sms.concat_store import WAIT, DatabaseParts
 from bot.channels.sms.header import PartNumber, read_header, write_header
 from bot.channels.sms.segments import HeaderSize, decode, encode, split

@@ -14,7 +14,8 @@ from starlette.applications import Starlette
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.reports import DeliveryReport
-from bot.channels.twilio import TwilioAccount, TwilioChannel
+from bot.channels.twilio.channel import TwilioChannel
+from bot.channels.twilio.twilio_account import TwilioAccount
 from deploy.standins.message_api_standin import ACCOUNT, SENDER, TOKEN
 from tests.bot.channels.asgi_posts import Answered, post
 

@@ -12,7 +12,8 @@ import pytest
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.channels.sms.segments import segments
-from bot.channels.twilio import TwilioAccount, TwilioChannel
+from bot.channels.twilio.channel import TwilioChannel
+from bot.channels.twilio.twilio_account import TwilioAccount
 from deploy.standins.message_api_standin import (
     ACCOUNT,
     SENDER,

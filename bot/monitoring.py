@@ -1,12 +1,17 @@
-"""Heartbeats: when each thing last happened, in memory at once and in the database now and then.
+"""What every part of the running program reports: counters and heartbeats.
 
-A process notes its own in memory, since a row for each would make a transaction a second of a
-program that has nothing to do. The monitor tick writes them to the table, where every worker and
-every command can read them.
+Counters tell what this process has done since it started; ``bot.web.metrics`` exports them.
+
+Heartbeats tell when each thing last happened, in memory at once and in the database now and then. A
+process notes its own in memory, since a row for each would make a transaction a second of a program
+that has nothing to do. The monitor tick writes them to the table, where every worker and every
+command can read them.
 """
 
+from collections import Counter
 from collections.abc import Mapping
 from datetime import datetime
+from enum import StrEnum
 from threading import Lock
 
 from sqlalchemy import select
@@ -15,12 +20,44 @@ from sqlalchemy.orm import Mapped, Session, mapped_column
 from scheduling.records.tables import Base
 from scheduling.records.upsert import insert_into
 
+_lock = Lock()
+
+
+class Counted(StrEnum):
+    """What is counted; the value says what one more of it means."""
+
+    MESSAGES_IN = "Messages in that were worked through, by channel."
+    READINGS = "Texts read, by what came of them."
+    SENDS = "Tries to send a message, by channel and result."
+    EXPIRED = "Messages out that were no longer of use when they could have been sent."
+    MORNINGS = "People whose morning was looked at."
+    TICKS = "Ticks that ended, by name and how."
+    POLLS = "Fetches that a carrier answered, by channel."
+
+
+Key = tuple[Counted, tuple[tuple[str, str], ...]]
+"""What was counted, and its labels."""
+
+_counts: Counter[Key] = Counter()
+
+
+def count(what: Counted, number: int = 1, **labels: str) -> None:
+    """Count; safe from any thread. Labels are of few values each, and never a person's."""
+    with _lock:
+        _counts[what, tuple(sorted(labels.items()))] += number
+
+
+def all_counts() -> dict[Key, int]:
+    """Give all counts so far."""
+    with _lock:
+        return dict(_counts)
+
+
 START = "start"
 """The beat of a start of the program."""
 
 _beats: dict[str, datetime] = {}
 _unwritten: set[str] = set()
-_lock = Lock()
 
 
 def tick_name(tick: str) -> str:

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine
 
-from bot.monitoring.heartbeats import beat, beats_in, last_beat, take_unwritten, write_beats
+from bot.monitoring import beat, beats_in, last_beat, take_unwritten, write_beats
 from scheduling.records.engine import reading, writing
 
 NOW = datetime(2027, 5, 12, 6, 30, tzinfo=UTC)

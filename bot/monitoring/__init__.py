@@ -1,1 +1,0 @@
-"""What every part of the running program reports: counters and heartbeats."""
