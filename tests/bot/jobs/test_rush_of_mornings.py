@@ -30,7 +30,8 @@ def held_mornings(monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[Event, Even
 
     def held(records: CrewRecords, person: Person, day: date, *how: str) -> object:
         begun.set()
-        may_go_on.wait(WAIT_AT_MOST_SECONDS)
+        if not may_go_on.wait(WAIT_AT_MOST_SECONDS):
+            raise TimeoutError("whoever was to let it go on waited for it")
         return morning_of(records, person, day, *how)
 
     with monkeypatch.context() as patched:
