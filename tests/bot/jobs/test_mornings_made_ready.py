@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 from datetime import date, datetime, timedelta
+from types import ModuleType
 
 import pytest
-from sqlalchemy import Engine, func, select
+from sqlalchemy import Engine, func, select, update
 from sqlalchemy.exc import DBAPIError
 
 from bot.channels.channel import IncomingMessage
@@ -16,11 +17,13 @@ from bot.jobs import ready_mornings
 from bot.jobs.mornings import queue_mornings
 from bot.jobs.ready_mornings import ReadyMorningRow, make_some_ready
 from deploy.standins.at_once import at_once
+from scheduling.records import crew_records
 from scheduling.records.addresses import make_ready_again
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading, writing
 from scheduling.records.people import Person
 from scheduling.records.weather_asked import claim_yards, keep_answer
+from scheduling.records.weather_days import WeatherAskedRow
 from tests.bot.jobs.crews import DAY, Member, instant, keeper
 from tests.scheduling.weather.test_days_to_keep import hours
 
@@ -127,12 +130,18 @@ def _weather(ada: Member) -> None:
         keep_answer(session, river, hours(24), BEFORE, AT)
 
 
+def _days_made_anew(ada: Member) -> None:
+    with writing(ada.engine) as session:
+        session.execute(update(WeatherAskedRow).values(figures="newer"))
+
+
 def _renamed(ada: Member) -> None:
     ada.update({"name": "Ada B"})
 
 
 @pytest.mark.parametrize(
-    "change", [_odds, _daily_word, _other_channel, _new_yard, _weather, _renamed]
+    "change",
+    [_odds, _daily_word, _other_channel, _new_yard, _weather, _days_made_anew, _renamed],
 )
 def test_whatever_bears_on_it_has_it_worked_out_anew(
     engine: Engine, worked_out: list[str], change: Callable[[Member], None]
@@ -147,12 +156,22 @@ def test_whatever_bears_on_it_has_it_worked_out_anew(
     assert len(ada.mornings()) == 1
 
 
-def test_after_an_update_of_the_program_it_is_worked_out_anew(
-    engine: Engine, worked_out: list[str], monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(
+    ("module", "name", "before"),
+    [(ready_mornings, "PROGRAM", "0.1.0"), (crew_records, "figures_version", lambda: "older")],
+    ids=["program", "figures"],
+)
+def test_after_an_update_it_is_worked_out_anew(
+    engine: Engine,
+    worked_out: list[str],
+    monkeypatch: pytest.MonkeyPatch,
+    module: ModuleType,
+    name: str,
+    before: object,
 ) -> None:
     ada = keeper(engine)
     with monkeypatch.context() as older:
-        older.setattr(ready_mornings, "PROGRAM", "0.1.0")
+        older.setattr(module, name, before)
         make_some_ready(engine, BEFORE)
     queue_mornings(engine, AT)
     assert worked_out == ["Ada", "Ada"]
