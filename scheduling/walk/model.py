@@ -59,10 +59,6 @@ def walk(case: Case, stages: Stages = PUBLISHED) -> Walked:
 _likelihoods = lru_cache(maxsize=64)(likelihoods)
 
 
-_VIRGIN = 1
-"""Where the chance that she is a virgin stands among a day's chances."""
-
-
 class _Queen:
     """Where a queen may stand on a day.
 
@@ -131,7 +127,8 @@ class _Queen:
 
     def _by_state(self, day: int) -> Row:
         """Give her chances in the order of the states, virgins of any age among the waiting."""
-        virgin, mated = self.days[_VIRGIN][day], self._by_day[day].left * self._mated
+        _emerged, virgins, _eggs, _failed = self.days
+        virgin, mated = virgins[day], self._by_day[day].left * self._mated
         lost = self._out - virgin - mated - self._laying - self._unmated
         sealed = sum(self._sealed)
         return sealed, 0.0, virgin, mated, self._laying, self._dud, lost, self._unmated
