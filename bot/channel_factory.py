@@ -184,7 +184,7 @@ def _smpp(settings: Settings, database: _Database) -> Channel:
 
 def _mail(settings: Settings, database: _Database) -> Channel:
     from bot.channels.mail.channel import MailChannel
-    from bot.channels.mail.mail_account import MailAccount, Security
+    from bot.channels.mail.mail_message import MailAccount, Security
 
     listen = None if settings.mail.listen is None else parse_address(settings.mail.listen)
     account = MailAccount(

@@ -1,6 +1,6 @@
 """What every part of the running program reports: counters and heartbeats.
 
-Counters tell what this process has done since it started; ``bot.web.metrics`` exports them.
+Counters tell what this process has done since it started; ``bot.web.app`` exports them.
 
 Heartbeats tell when each thing last happened, in memory at once and in the database now and then. A
 process notes its own in memory, since a row for each would make a transaction a second of a program

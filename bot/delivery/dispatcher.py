@@ -19,7 +19,7 @@ from bot.delivery.sender import Clock, Sender
 from bot.delivery.sms_budget import SmsBudget
 from bot.program_log import log_of
 from bot.settings.address import HttpAddress
-from bot.weather.source import WeatherSource
+from bot.weather.refresh import WeatherSource
 from scheduling.records.engine import connection_of, reading
 
 log = log_of(__name__)

@@ -1,6 +1,6 @@
 """Whom a carrier refuses: marked as gone, and told to the owner or to who had asked the number."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from datetime import datetime
 
 from sqlalchemy import Select
@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SEND_ERRORS, SendError
-from bot.delivery.outbox import next_address, of_their_crew, plan, withdraw
+from bot.delivery.outbox import Recipient, next_address, of_their_crew, plan, withdraw
 from bot.delivery.rules import Purpose
 from bot.wording.alerts import stopped_by_carrier, unreached
 from bot.wording.consent_texts import did_not_reach
@@ -19,11 +19,26 @@ from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import AddressRow, PersonRow, Role
 
 
-def owners_of(session: Session, crews: Select[int]) -> list[Person]:
-    """Give the owners of crews who did not stop their messages."""
+def owners_of(
+    session: Session, crews: Select[int], running: Collection[str], *but_of: Collection[str]
+) -> Iterator[tuple[Person, Recipient]]:
+    """Give the owners of crews who did not stop their messages, and where they are told.
+
+    Args:
+        session: the transaction.
+        crews: numbers of the crews.
+        running: names of the channels that run, whose addresses go before others.
+        but_of: channels that are passed over; with several such, one after the other is tried.
+    """
     owners = people_with_yards().where(PersonRow.crew_id.in_(crews))
     owners = owners.where(PersonRow.role == Role.OWNER, PersonRow.stopped.is_(False))
-    return [person_of(row) for row in session.execute(owners.order_by(PersonRow.id))]
+    for row in session.execute(owners.order_by(PersonRow.id)).all():
+        person = person_of(row)
+        records = CrewRecords(session, person.crew_id)
+        found = (next_address(records, person.id, running, passed) for passed in but_of)
+        to = next((each for each in found if each is not None), None)
+        if to is not None:
+            yield person, to
 
 
 def tell_owner(

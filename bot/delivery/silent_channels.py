@@ -8,21 +8,19 @@ A channel that no program has run is not spoken of: its people read their messag
 from collections.abc import Collection, Iterator, Mapping
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, func, literal_column, or_, select
+from sqlalchemy import ColumnElement, Select, func, literal_column, or_, select
 from sqlalchemy.orm import InstrumentedAttribute, Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow, is_open
 from bot.delivery.notices_to_owners import owners_of
-from bot.delivery.outbox import Recipient, next_address, plan
+from bot.delivery.outbox import plan
 from bot.delivery.rules import LONGEST_WAIT, OPEN, OutboxState, Purpose
 from bot.monitoring import beats_in, running_name, sent_name, write_beats
 from bot.program_log import log_of
 from bot.wording.alerts import nothing_sent
-from scheduling.records.crew_records import CrewRecords
 from scheduling.records.locks import hold_lock
-from scheduling.records.people import Person
 from scheduling.records.tables import PersonRow
 
 log = log_of(__name__)
@@ -75,7 +73,9 @@ def tell_of_silence(session: Session, now: datetime, running: Collection[str]) -
             continue
         write_beats(session, {_told_name(channel): now})
         others = [name for name in running if name != channel]
-        for person, to in _owners(session, channel, others):
+        for person, to in owners_of(session, _waiting_crews(channel), others, (channel,)):
+            if to.channel not in others:
+                continue
             outgoing = OutgoingMessage(to.address, nothing_sent(channel, since, person.zone, now))
             key = f"silence:{channel}:{since:%Y%m%dT%H%M%S}:{person.id}"
             plan(session, key, Purpose.ALERT, to, outgoing, now)
@@ -108,17 +108,9 @@ def _first_not_sent(
     return min((at for at in found if at is not None), default=None)
 
 
-def _owners(
-    session: Session, channel: str, others: Collection[str]
-) -> Iterator[tuple[Person, Recipient]]:
-    """Find whom to tell, and where: the owners of crews that wait, on another running channel."""
+def _waiting_crews(channel: str) -> Select[int]:
     waits = select(PersonRow.crew_id).join(OutboxRow, OutboxRow.person_id == PersonRow.id)
-    crews = waits.where(OutboxRow.channel == channel, OutboxRow.state.in_(OPEN))
-    for person in owners_of(session, crews):
-        records = CrewRecords(session, person.crew_id)
-        to = next_address(records, person.id, others, but_of=(channel,))
-        if to is not None and to.channel in others:
-            yield person, to
+    return waits.where(OutboxRow.channel == channel, OutboxRow.state.in_(OPEN))
 
 
 LONG_OVERDUE = 2 * LONGEST_WAIT

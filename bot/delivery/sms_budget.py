@@ -1,6 +1,6 @@
 """The SMS budget: the segments that the owner pays for in a month, and the alerts of its end."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -12,12 +12,10 @@ from bot.channels.sms.segments import segments
 from bot.channels.traits import charged_channels, traits_of
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.notices_to_owners import owners_of
-from bot.delivery.outbox import Recipient, next_address, plan
+from bot.delivery.outbox import plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.program_log import log_of
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
-from scheduling.records.crew_records import CrewRecords
-from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow, PersonRow
 
 log = log_of(__name__)
@@ -88,7 +86,10 @@ def tell_of_sms_budget(
     if not sms_budget.is_near(used):
         return
     reached, until = used >= sms_budget.segments, next_month(now).date()
-    for person, to in _owners(session, running, by_text=not reached):
+    numbers = select(AddressRow.person_id).where(AddressRow.channel.in_(charged_channels()))
+    texted = select(PersonRow.crew_id).where(PersonRow.id.in_(numbers))
+    passed_over = (charged_channels(),) if reached else (charged_channels(), ())
+    for person, to in owners_of(session, texted, running, *passed_over):
         told = texts_used_up if reached else texts_nearly_used_up
         text = told(used, sms_budget.segments, until)
         name = "reached" if reached else "near"
@@ -97,18 +98,3 @@ def tell_of_sms_budget(
             log.warning(
                 "texts of this month near their ceiling", used=used, most=sms_budget.segments
             )
-
-
-def _owners(
-    session: Session, running: Collection[str], by_text: bool
-) -> Iterator[tuple[Person, Recipient]]:
-    """Find whom to tell, and where: the owners of crews of which somebody has texts."""
-    numbers = select(AddressRow.person_id).where(AddressRow.channel.in_(charged_channels()))
-    texted = select(PersonRow.crew_id).where(PersonRow.id.in_(numbers))
-    for person in owners_of(session, texted):
-        records = CrewRecords(session, person.crew_id)
-        to = next_address(records, person.id, running, but_of=charged_channels())
-        if to is None and by_text:
-            to = next_address(records, person.id, running)
-        if to is not None:
-            yield person, to

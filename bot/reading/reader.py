@@ -9,7 +9,7 @@ from bot.reading.commands.command import command_of
 from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.meaning.interpret import Interpretation
 from bot.reading.meaning.negation import without_contradictions
-from bot.reading.result import Question, QuestionKind, Reading
+from bot.reading.result import QuestionKind, Reading
 from bot.reading.scan.elements import AtYard, Break, Cursor, Element, UnclearPart
 from bot.reading.scan.scanner import scan, with_boxes
 from bot.reading.situation import Situation
@@ -27,16 +27,12 @@ def read(text: str, situation: Situation) -> Reading:
     and nothing of that part is recorded.
     """
     if len(text) > LONGEST:
-        return _not_understood(text[:40])
+        return Reading.asking(QuestionKind.NOT_UNDERSTOOD, text[:40])
     said = normalise(text)
     reading = command_of(said, situation)
     if reading is not None:
         return reading
     return _reported(said, situation)
-
-
-def _not_understood(part: str) -> Reading:
-    return Reading(questions=(Question(QuestionKind.NOT_UNDERSTOOD, part),))
 
 
 def _reported(text: str, situation: Situation) -> Reading:
@@ -46,7 +42,7 @@ def _reported(text: str, situation: Situation) -> Reading:
     )
     elements = with_boxes(scan(_cursor(text, tokens, situation)))
     if is_small_talk(elements):
-        return Reading(questions=(Question(QuestionKind.NOTHING_SAID, text),))
+        return Reading.asking(QuestionKind.NOTHING_SAID, text)
     corrects, elements = _correction(elements, text)
     yards = [element.name for element in elements if isinstance(element, AtYard)]
     if elements and all(isinstance(element, AtYard) for element in elements):
@@ -74,7 +70,7 @@ def _reading(
     findings, clashes = without_contradictions(interpretation.findings, text)
     questions = (*interpretation.asked, *clashes)
     if not findings and not questions:
-        return _not_understood(text)
+        return Reading.asking(QuestionKind.NOT_UNDERSTOOD, text)
     return Reading(
         findings=tuple(findings),
         questions=questions,

@@ -145,3 +145,8 @@ class Reading:
     command: Command | None = None
     corrects: bool = False
     yard: str | None = None
+
+    @classmethod
+    def asking(cls, kind: QuestionKind, part: str, *options: str) -> "Reading":
+        """Record nothing, and ask one question."""
+        return cls(questions=(Question(kind, part, options=options),))

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from bot.weather.source import NoWeatherError
+from bot.weather.refresh import NoWeatherError
 from scheduling.weather.hour import HourOfWeather
 
 READINGS = (

@@ -14,7 +14,7 @@ from typing import Any
 import httpx
 from tenacity import Retrying, retry_if_exception_type, stop_after_attempt, wait_fixed
 
-from bot.weather.source import NoWeatherError
+from bot.weather.refresh import NoWeatherError
 from scheduling.weather.hour import HourOfWeather
 
 UNITS: Mapping[str, str] = {

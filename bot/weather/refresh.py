@@ -1,14 +1,14 @@
-"""The weather tick: which yards are asked for, for which days, and when again."""
+"""What every source of weather does; and the tick: which yards are asked for, and when again."""
 
 import time
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from typing import Protocol
 
 from sqlalchemy import Engine
 
 from bot.backoff import Backoff
 from bot.program_log import log_of
-from bot.weather.source import NoWeatherError, WeatherSource
 from scheduling.records.addresses import make_ready_again
 from scheduling.records.engine import writing
 from scheduling.records.weather_asked import (
@@ -19,8 +19,37 @@ from scheduling.records.weather_asked import (
     note_no_answer,
 )
 from scheduling.records.weather_days import make_days_anew
+from scheduling.weather.hour import HourOfWeather
 
 log = log_of(__name__)
+
+
+class NoWeatherError(Exception):
+    """The source did not answer with weather; the message says why, in one line.
+
+    ``wait_seconds`` is how long it asked to be left alone; None where it did not say.
+    """
+
+    def __init__(self, reason: str, wait_seconds: float | None = None) -> None:
+        super().__init__(reason)
+        self.wait_seconds = wait_seconds
+
+
+class WeatherSource(Protocol):
+    """Gives hours of weather, measured and forecast."""
+
+    def hours(
+        self, latitude: float, longitude: float, first: date, last: date
+    ) -> list[HourOfWeather]:
+        """Give the hours of a place on these UTC dates, both included, as far as there are any.
+
+        Raises:
+            NoWeatherError: there is no telling now.
+        """
+
+    def close(self) -> None:
+        """Let go of what the source holds."""
+
 
 AGAIN = timedelta(hours=3)
 """How long an answer is good for."""

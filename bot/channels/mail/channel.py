@@ -21,9 +21,14 @@ from bot.channels.channel import (
     SendOutcome,
     present,
 )
-from bot.channels.mail.mail_account import MailAccount, is_address
 from bot.channels.mail.mail_incoming import read_mail
-from bot.channels.mail.mail_message import compose_mail, hand_over, own_name
+from bot.channels.mail.mail_message import (
+    MailAccount,
+    compose_mail,
+    hand_over,
+    is_address,
+    own_name,
+)
 from bot.channels.outcome import failed
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.send_error import SendError

@@ -10,8 +10,7 @@ from email.policy import default
 from html.parser import HTMLParser
 
 from bot.channels.channel import IncomingMessage
-from bot.channels.mail.mail_account import address_in
-from bot.channels.mail.mail_message import own_names
+from bot.channels.mail.mail_message import address_in, own_names
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.traits import MAIL

@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 from bot.reading.lexicon.measures import MOST_PLANNED_QUEENS, WEEKDAYS
-from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
+from bot.reading.result import Command, CommandName, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.amounts import number_at
 from bot.reading.tokens.dates import spoken_day_at
@@ -57,8 +57,7 @@ def crew_setting_of(text: str, situation: Situation) -> Reading | None:
 def _chance(name: CommandName, found: re.Match[str], example: str) -> Reading:
     chance = float(found["number"]) / (100 if found["percent"] else 10)
     if not 0 < chance < 1:
-        question = Question(QuestionKind.BAD_NUMBER, found.group(), options=(example,))
-        return Reading(questions=(question,))
+        return Reading.asking(QuestionKind.BAD_NUMBER, found.group(), example)
     return Reading(command=Command(name, chance=chance))
 
 
@@ -149,7 +148,7 @@ def _wanted_by(said: str, situation: Situation) -> date | None:
 
 
 def _ask_plan(kind: QuestionKind, text: str) -> Reading:
-    return Reading(questions=(Question(kind, text, options=("plan 12 queens by 10 june",)),))
+    return Reading.asking(kind, text, "plan 12 queens by 10 june")
 
 
 _INVITE = re.compile(r"invite(?: (?P<name>\S.{0,39}))?", re.IGNORECASE)

@@ -7,7 +7,7 @@ from zoneinfo import available_timezones
 
 from bot.channels.traits import KNOWN_CHANNELS
 from bot.reading.lexicon.measures import LONGEST_MINUTES, MOST_BOXES, MOST_SYRUP_LITRES, Measure
-from bot.reading.result import Command, CommandName, Question, QuestionKind, Reading
+from bot.reading.result import Command, CommandName, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.amounts import amount_at
 from bot.reading.tokens.token import tokenise
@@ -48,8 +48,7 @@ def set_up_of(text: str, situation: Situation) -> Reading | None:
 
 
 def _bad(found: re.Match[str], *options: str) -> Reading:
-    question = Question(QuestionKind.BAD_NUMBER, found.group(), options=options)
-    return Reading(questions=(question,))
+    return Reading.asking(QuestionKind.BAD_NUMBER, found.group(), *options)
 
 
 def _morning(found: re.Match[str]) -> Reading:
@@ -118,8 +117,7 @@ def _boxes_of(text: str, situation: Situation) -> Reading | None:
     boxes = _box_numbers(found["list"])
     compartments = 1 if found["single"] else _compartments(found["of"] or found["each"])
     if boxes is None or compartments is None:
-        question = Question(QuestionKind.BAD_NUMBER, text, options=("boxes 1-12 of 3",))
-        return Reading(questions=(question,))
+        return Reading.asking(QuestionKind.BAD_NUMBER, text, "boxes 1-12 of 3")
     command = Command(CommandName.BOXES, yard=yard, boxes=boxes, compartments=compartments)
     return Reading(command=command, yard=yard)
 
@@ -189,8 +187,7 @@ def channels_of_person(text: str, situation: Situation) -> Reading | None:
         return None
     minutes = int(found["number"]) * (60 if found["hours"] else 1)
     if not 1 <= minutes <= LONGEST_MINUTES:
-        options = ("other channel after 30 minutes",)
-        return Reading(questions=(Question(QuestionKind.BAD_NUMBER, text, options=options),))
+        return Reading.asking(QuestionKind.BAD_NUMBER, text, "other channel after 30 minutes")
     return Reading(command=Command(CommandName.CHANNELS, minutes=minutes))
 
 
@@ -222,8 +219,7 @@ def quiet_of(text: str, situation: Situation) -> Reading | None:
         return Reading(command=Command(CommandName.QUIET))
     begin, end = _time(found["begin"]), _time(found["end"])
     if begin is None or end is None:
-        question = Question(QuestionKind.BAD_NUMBER, text, options=("quiet 21 to 6",))
-        return Reading(questions=(question,))
+        return Reading.asking(QuestionKind.BAD_NUMBER, text, "quiet 21 to 6")
     return Reading(command=Command(CommandName.QUIET, at=begin, until=end))
 
 

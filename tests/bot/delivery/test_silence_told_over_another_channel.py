@@ -9,7 +9,7 @@ from sqlalchemy import Engine
 
 from bot.channels.channel import OutgoingMessage
 from bot.channels.mail.channel import MailChannel
-from bot.channels.mail.mail_account import MailAccount, Security
+from bot.channels.mail.mail_message import MailAccount, Security
 from bot.delivery import outbox
 from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose

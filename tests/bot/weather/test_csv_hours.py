@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bot.weather.csv_hours import CsvHours
-from bot.weather.source import NoWeatherError
+from bot.weather.refresh import NoWeatherError
 from scheduling.weather.hour import HourOfWeather
 
 DAY = date(2027, 5, 12)

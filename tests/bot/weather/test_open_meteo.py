@@ -12,7 +12,7 @@ import pytest
 
 from bot.weather import open_meteo
 from bot.weather.open_meteo import OpenMeteo
-from bot.weather.source import NoWeatherError
+from bot.weather.refresh import NoWeatherError
 from deploy.standins.weather_standin import (
     Answer,
     WeatherStandin,

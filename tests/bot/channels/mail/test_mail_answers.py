@@ -13,9 +13,8 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage
 from bot.channels.mail.channel import MailChannel
-from bot.channels.mail.mail_account import MailAccount, Security
 from bot.channels.mail.mail_incoming import read_mail, words_of
-from bot.channels.mail.mail_message import compose_mail, own_name
+from bot.channels.mail.mail_message import MailAccount, Security, compose_mail, own_name
 from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from tests.bot.channels.taking_in import TakenIn

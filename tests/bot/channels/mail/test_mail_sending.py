@@ -10,7 +10,7 @@ import pytest
 
 from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.mail.channel import MailChannel
-from bot.channels.mail.mail_account import MailAccount, Security
+from bot.channels.mail.mail_message import MailAccount, Security
 from bot.channels.send_error import SendError
 from deploy.standins.mail_server import (
     LOGIN,

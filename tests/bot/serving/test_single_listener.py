@@ -16,8 +16,8 @@ from bot.channels.channel import (
     SendOutcome,
     SendResult,
 )
-from bot.channels.single_listener import listen_alone
 from bot.channels.traits import ChannelTraits
+from bot.serving import listen_alone
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.engine import open_engine, writing
 
