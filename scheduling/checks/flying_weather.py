@@ -5,7 +5,6 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from scheduling.trade import table
-from scheduling.trade.constant import days_after
 from scheduling.walk.case import DAYS
 from scheduling.weather.yard_weather import NO_WEATHER, YardWeather
 
@@ -35,7 +34,7 @@ class FlyingWeather:
 
     weather: Mapping[str, YardWeather]
     _spans: dict[tuple[str, date, int], FlyingSpan] = field(default_factory=dict)
-    _shares: dict[str, dict[date, float]] = field(default_factory=dict)
+    _shares: dict[str, dict[int, float]] = field(default_factory=dict)
 
     def span(self, yard: str, first: date, kept_in: int) -> FlyingSpan:
         """Give the weather from ``first`` on; on the first ``kept_in`` days nobody can fly."""
@@ -45,22 +44,23 @@ class FlyingWeather:
             span = self._spans[key] = _span(self._of_yard(yard), first, kept_in)
         return span
 
-    def _of_yard(self, yard: str) -> dict[date, float]:
-        """Give how much of a mating day each day is of which anything is known."""
+    def _of_yard(self, yard: str) -> dict[int, float]:
+        """Give how much of a mating day each day, by its ordinal, is of which anything is known."""
         if yard not in self._shares:
             weather = self.weather.get(yard, NO_WEATHER)
             known = weather.flight_hours.keys() | weather.words.keys()
-            self._shares[yard] = {day: weather.share(day) for day in known}
+            self._shares[yard] = {day.toordinal(): weather.share(day) for day in known}
         return self._shares[yard]
 
 
-def _span(shares: Mapping[date, float], first: date, kept_in: int) -> FlyingSpan:
-    days = [days_after(first, number) for number in range(DAYS)]
-    of_age = days[max(kept_in, int(table.MATURE_FROM_EMERGENCE.low)) :]
-    known = [day for day in of_age if day in shares]
+def _span(shares: Mapping[int, float], first: date, kept_in: int) -> FlyingSpan:
+    start, end = first.toordinal(), first.toordinal() + DAYS
+    old_enough = start + max(kept_in, int(table.MATURE_FROM_EMERGENCE.low))
+    known = [day for day in range(old_enough, end) if day in shares]
+    # A day of which nothing is known is a whole mating day.
+    flying = [shares.get(day, 1.0) for day in range(start + kept_in, end)]
     return FlyingSpan(
-        # A day of which nothing is known is a whole mating day.
-        flying=(0.0,) * kept_in + tuple([shares.get(day, 1.0) for day in days[kept_in:]]),
-        grounded=tuple([day for day in known if shares[day] < POOR]),
+        flying=(0.0,) * kept_in + tuple(flying),
+        grounded=tuple([date.fromordinal(day) for day in known if shares[day] < POOR]),
         known=bool(known),
     )
