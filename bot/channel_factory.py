@@ -9,7 +9,7 @@ from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from bot.channels.channel import Channel
-from bot.channels.reports import DeliveryReport, Report
+from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.traits import MAIL, SMS, TELEGRAM, ChannelTraits
 from bot.delivery.delivery_reports import apply_report, note_report
 from bot.settings.address import parse_address
@@ -85,6 +85,31 @@ def report_to(engine: Engine, running: Collection[str] = ()) -> Report:
     return report
 
 
+class _NoDatabase:
+    """Keeps nothing, for a single message while the database may be what is broken."""
+
+    def report(self) -> Report:
+        """Give what takes the carrier's reports."""
+        return unheard
+
+
+def operator_channels(settings: Settings) -> Mapping[str, Channel]:
+    """Make the channels that the operator is told over, by the operator's address there.
+
+    Raises:
+        NothingToServeError: none is set.
+        SettingsError: the channel itself is not.
+    """
+    operator, none = settings.operator, _NoDatabase()
+    wanted = ((operator.chat, _telegram), (operator.mail, _mail))
+    channels = {address: make(settings, none) for address, make in wanted if address is not None}
+    if not channels:
+        raise NothingToServeError(
+            "nobody is told; set YARDBELL_OPERATOR_CHAT or YARDBELL_OPERATOR_MAIL"
+        )
+    return channels
+
+
 @dataclass(frozen=True)
 class _Factory:
     """A setting that switches a channel on, and what makes it; its traits say which it is.
@@ -112,7 +137,7 @@ class _Factory:
 
 
 # The libraries of each are loaded only where it is configured.
-def _telegram(settings: Settings, _database: _Database) -> Channel:
+def _telegram(settings: Settings, _database: _Database | _NoDatabase) -> Channel:
     token, url = _secret(settings.telegram.token, "telegram_token"), settings.telegram.url
     if settings.telegram.webhook:
         from bot.channels.telegram.webhook import TelegramWebhookChannel
@@ -182,7 +207,7 @@ def _smpp(settings: Settings, database: _Database) -> Channel:
     return SmppChannel(account, DatabaseParts(database.open()), database.report())
 
 
-def _mail(settings: Settings, database: _Database) -> Channel:
+def _mail(settings: Settings, database: _Database | _NoDatabase) -> Channel:
     from bot.channels.mail.channel import MailChannel
     from bot.channels.mail.mail_message import MailAccount, Security
 

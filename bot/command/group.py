@@ -54,6 +54,7 @@ COMMANDS = {
     "serve": _Listed("serve", "Run every configured channel until told to stop."),
     "backup": _Listed("backups", "Write all there is into one file."),
     "restore": _Listed("backups", "Put a backup into an empty database."),
+    "tell-operator": _Listed("tell_operator", "Send a word to whoever runs the machine."),
     "check": _Listed("check_database", "See whether the records are whole."),
     "status": _Listed("status", "Show how the running program stands."),
 }
@@ -78,7 +79,7 @@ class _Commands(click.Group):
             return None
         refuse_other_packages(Path(sys.prefix))
         module = importlib.import_module(f"bot.command.{COMMANDS[cmd_name].module}")
-        command = getattr(module, f"{cmd_name}_command")
+        command = getattr(module, f"{cmd_name.replace('-', '_')}_command")
         assert isinstance(command, click.Command)  # noqa: S101 - our own table above
         return _with_database(command)
 

@@ -8,8 +8,10 @@ from pydantic import Field, SecretStr, StringConstraints
 from bot.settings.address import HttpAddress, parse_address
 from bot.settings.validators import (
     Amount,
+    ChatNumber,
     Listen,
     LogLevel,
+    MailAddress,
     MailSecurity,
     Port,
     Segments,
@@ -134,6 +136,15 @@ class MailSettings(SubjectSettings):
     """Where the mail server hands answers in over LMTP, as HOST:PORT."""
 
 
+class OperatorSettings(SubjectSettings):
+    """``YARDBELL_OPERATOR_...``: where whoever runs the machine is told of what they must mend."""
+
+    chat: ChatNumber | None = None
+    """Their chat with the Telegram bot."""
+    mail: MailAddress | None = None
+    """Their address of e-mail."""
+
+
 def data_folder() -> Path:
     """The user's data folder for Yardbell, made if it is not there.
 
@@ -173,6 +184,7 @@ class Settings(SubjectSettings):
     modem: ModemSettings = ModemSettings()
     smpp: SmppSettings = SmppSettings()
     mail: MailSettings = MailSettings()
+    operator: OperatorSettings = OperatorSettings()
 
     @property
     def http_address(self) -> HttpAddress | None:

@@ -92,3 +92,13 @@ LogLevel = Annotated[
 ]
 
 MailSecurity = Annotated[Literal["tls", "starttls", "none"], meant("'tls', 'starttls' or 'none'")]
+
+ChatNumber = Annotated[
+    str, StringConstraints(pattern="^-?[0-9]{1,19}$"), meant("the number of a chat")
+]
+
+MailAddress = Annotated[
+    str,
+    StringConstraints(pattern=r"^[^@\s]+@[^@\s]+$"),
+    meant("an address such as ann@yards.example"),
+]
