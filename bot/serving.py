@@ -20,6 +20,7 @@ from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.job_scheduler import JobScheduler
+from bot.jobs.service_manager import Life, tell_service_manager
 from bot.monitoring import START, beat
 from bot.program_log import log_of
 from bot.settings.settings import Settings
@@ -134,9 +135,11 @@ async def _serve(app: App, stop: asyncio.Event) -> None:
         asyncio.create_task(_listen(app.engine, channel, dispatcher.receive))
         for channel in app.channels.values()
     ]
+    tell_service_manager(Life.READY)
     try:
         await _until_stopped(stop, listening)
     finally:
+        tell_service_manager(Life.STOPPING)
         for task in listening:
             task.cancel()
         await asyncio.gather(*listening, return_exceptions=True)

@@ -18,6 +18,7 @@ from bot.jobs.clock_set_back import due_again
 from bot.jobs.fallback import fall_back
 from bot.jobs.mornings import queue_some
 from bot.jobs.ready_mornings import make_some_ready
+from bot.jobs.service_manager import Life, tell_service_manager
 from bot.jobs.ticks import EverySoOften, MovedClock
 from bot.monitoring import (
     Counted,
@@ -135,13 +136,17 @@ class JobScheduler:
 
     async def watch(self) -> None:
         """Write the heartbeats down, and tell the owners if nothing gets through."""
-        await asyncio.to_thread(
-            monitor_once,
-            self._app.engine,
-            self._app.clock(),
-            self._running,
-            self._app.sms_budget,
-        )
+        try:
+            await asyncio.to_thread(
+                monitor_once,
+                self._app.engine,
+                self._app.clock(),
+                self._running,
+                self._app.sms_budget,
+            )
+        finally:
+            # What failed lives as well; to start anew helps only what hangs.
+            tell_service_manager(Life.ALIVE)
 
     async def collect_garbage(self) -> None:
         """Look for garbage among old objects, which is not done between two replies."""

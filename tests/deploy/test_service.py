@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.jobs.job_scheduler import WATCH_TICK_SECONDS
 from bot.settings.load import load_settings, setting_names
 
 DEPLOY = Path(__file__).resolve().parents[2] / "deploy"
@@ -41,6 +42,28 @@ def test_the_service_may_write_where_the_sample_keeps_the_records() -> None:
     folder = f"/var/lib/{unit()['StateDirectory']}"
     assert sample()["YARDBELL_DATABASE"].startswith(f"sqlite:///{folder}/")
     assert unit()["WorkingDirectory"] == folder
+
+
+def test_it_waits_for_the_clock_and_the_network() -> None:
+    for target in ("network-online.target", "time-sync.target"):
+        assert target in unit()["After"]
+        assert target in unit()["Wants"]
+
+
+def test_one_that_hangs_is_started_anew_and_one_that_only_fails_is_left_alone() -> None:
+    assert unit()["Type"] == "notify"
+    # Two ticks may be late before a program counts as one that hangs.
+    assert unit()["WatchdogSec"] == "2min"
+    assert WATCH_TICK_SECONDS * 3 < 120
+
+
+def test_one_that_dies_again_and_again_ends_in_a_word_to_the_owner() -> None:
+    dies_after_seconds = 2
+    tries = int(unit()["StartLimitBurst"])
+    assert unit()["StartLimitIntervalSec"] == "10min"
+    assert tries * (int(unit()["RestartSec"]) + dies_after_seconds) < 600
+    assert unit()["OnFailure"] == "yardbell-failed.service"
+    assert (DEPLOY / unit()["OnFailure"]).exists()
 
 
 def test_a_wrong_setting_does_not_make_it_start_over_and_over() -> None:

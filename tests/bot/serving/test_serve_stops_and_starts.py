@@ -1,6 +1,7 @@
 """The process is stopped, killed and started again; nothing is lost and nothing said twice."""
 
 import signal
+import socket
 import time
 from datetime import UTC, datetime
 
@@ -81,6 +82,20 @@ def store(service: Service, *texts: str) -> None:
         for number, text in enumerate(texts, start=9001):
             message = IncomingMessage("telegram", str(ADA), f"{ADA}:{number}", text, now, "Ada")
             assert inbox.accept(session, message, now) is not None
+
+
+def test_the_service_manager_hears_that_it_is_ready_lives_and_stops(service: Service) -> None:
+    with_crew(service)
+    with socket.socket(socket.AF_UNIX, socket.SOCK_DGRAM) as manager:
+        manager.bind(str(service.folder / "notify"))
+        manager.settimeout(WAIT_AT_MOST_SECONDS)
+        service.environment["NOTIFY_SOCKET"] = str(service.folder / "notify")
+        with service.process() as process:
+            begun = {manager.recv(100) for _ in range(2)}
+            process.send_signal(signal.SIGTERM)
+            assert process.wait(WAIT_AT_MOST_SECONDS) == 0
+        assert begun == {b"READY=1", b"WATCHDOG=1"}
+        assert manager.recv(100) == b"STOPPING=1"
 
 
 def states(service: Service) -> list[str]:
