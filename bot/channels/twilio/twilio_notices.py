@@ -135,7 +135,7 @@ class TwilioNotices:
             return fields
         said = dict(fields)
         sid, sender = said.get("MessageSid", ""), said.get("From", "")
-        if not _SID.fullmatch(sid) or said.get("AccountSid") != self._account.sid:
+        if not _SID.fullmatch(sid) or not self._is_of_account(said):
             return Response(status_code=403)
         if not is_number(sender):
             # A short code or a name: nobody of ours, and nobody to answer.
@@ -159,7 +159,7 @@ class TwilioNotices:
             return fields
         said = dict(fields)
         sid, delivery = said.get("MessageSid", ""), DELIVERIES.get(said.get("MessageStatus", ""))
-        if not _SID.fullmatch(sid) or not self._is_fresh(request):
+        if not _SID.fullmatch(sid) or not (self._is_of_account(said) and self._is_fresh(request)):
             return Response(status_code=403)
         if delivery is not None:
             key = request.query_params.get("key", "")
@@ -178,6 +178,11 @@ class TwilioNotices:
             log.warning("a report was not stored", error=type(error).__name__)
             return Response(status_code=503)
         return Response(status_code=204)
+
+    def _is_of_account(self, said: Mapping[str, str]) -> bool:
+        """Tell whether a notice is of our account: compared in steady time, as its signature is."""
+        named = said.get("AccountSid", "")
+        return hmac.compare_digest(named.encode(), self._account.sid.encode())
 
     def _is_fresh(self, request: Request) -> bool:
         said = request.query_params.get("at", "")

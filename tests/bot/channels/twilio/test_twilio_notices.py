@@ -15,6 +15,7 @@ from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.delivery import inbox
 from bot.delivery.message_tables import InboxRow
+from deploy.standins.message_api_standin import ACCOUNT
 from scheduling.records.engine import reading, writing
 from tests.bot.channels.asgi_posts import Answered, post
 from tests.bot.channels.twilio.noticing import (
@@ -137,6 +138,19 @@ def test_a_report_on_another_message_s_address_is_forged() -> None:
     receiver = Receiver()
     assert asyncio.run(run()) == Answered(403, b"")
     assert receiver.reports == []
+
+
+OTHER_ACCOUNTS = ["AC" + "f" * 32, ACCOUNT.lower(), "", "é"]
+
+
+@pytest.mark.parametrize("account", OTHER_ACCOUNTS)
+def test_what_is_of_another_account_changes_nothing_though_it_is_signed(account: str) -> None:
+    """As with one signing key for several accounts, of which one is somebody else's."""
+    receiver = Receiver()
+    fields = notice(AccountSid=account, MessageStatus="delivered")
+    for path in (MESSAGE, status_path()):
+        assert told(receiver, path, fields) == [Answered(403, b"")]
+    assert (receiver.messages, receiver.reports) == ([], [])
 
 
 def test_a_replayed_message_is_worked_through_once(engine: Engine) -> None:
