@@ -1,6 +1,7 @@
 """The Telegram channel."""
 
 import asyncio
+import contextlib
 import logging
 from collections.abc import Mapping
 from dataclasses import replace
@@ -21,7 +22,7 @@ from bot.channels.channel import (
 )
 from bot.channels.send_error import SendError
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
-from bot.channels.telegram.retry import BotApiRequest, Retry, plain
+from bot.channels.telegram.retry import BotApiRequest, Retry, forget_answer, is_ok, plain
 from bot.channels.telegram.telegram_incoming import fetch, message_from, message_key
 from bot.channels.telegram.telegram_outcome import outcome_of
 from bot.channels.traits import TELEGRAM
@@ -85,16 +86,20 @@ class TelegramChannel:
         self._menu = command_menu(commands or {})
         self._poll_for = poll_for
         self._retry = retry or Retry()
+        self._offering: asyncio.Task[None] | None = None
 
     async def connect(self) -> None:
         """Make the bot known to us and open its way in; tries until the server answers.
+
+        The menu is decoration: it is offered beside, and no message waits for it.
 
         Raises:
             ChannelBroken: the token is refused.
         """
         await self._retry.until_answered("reaching the server", self._bot.initialize)
         await self._open()
-        await self._retry.until_answered("offering the menu", self._offer_menu)
+        self._stop_offering()
+        self._offering = asyncio.create_task(self._until_offered())
 
     async def listen(self, receive: Receive) -> None:
         """Hand every message in to ``receive`` until cancelled.
@@ -140,6 +145,7 @@ class TelegramChannel:
 
     async def close(self) -> None:
         """Let go of connections."""
+        self._stop_offering()
         await self._bot.shutdown()
         await asyncio.gather(self._fetching.shutdown(), self._bot.request.shutdown())
 
@@ -158,6 +164,15 @@ class TelegramChannel:
 
     async def _leave_webhook(self) -> None:
         await self._bot.delete_webhook(drop_pending_updates=False)
+
+    async def _until_offered(self) -> None:
+        # A token that is refused is told of by whoever fetches.
+        with contextlib.suppress(ChannelBroken):
+            await self._retry.until_answered("offering the menu", self._offer_menu)
+
+    def _stop_offering(self) -> None:
+        if self._offering is not None:
+            self._offering.cancel()
 
     async def _offer_menu(self) -> None:
         if not self._menu:
@@ -190,17 +205,20 @@ class TelegramChannel:
     async def _send(self, address: str, text: str, ends: OutgoingMessage | None) -> SendOutcome:
         markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None
         try:
-            sent = await self._bot.send_message(
-                int(address),
-                text,
-                reply_markup=markup,
-                link_preview_options=_NO_PREVIEW,
-            )
+            chat = int(address)
         except ValueError:
             said = f"{address!r} is not a chat's number"
             return SendOutcome(SendResult.REFUSED, said=said, error=SendError.NO_ADDRESS)
-        except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
+        forget_answer()
+        try:
+            sent = await self._bot.send_message(
+                chat, text, reply_markup=markup, link_preview_options=_NO_PREVIEW
+            )
+        except TelegramError as error:
             return outcome_of(error)
+        except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
+            # Taken for unknown, each message would come twice.
+            return SendOutcome(SendResult.SENT) if is_ok() else outcome_of(error)
         return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))
 
 

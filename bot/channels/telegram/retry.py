@@ -1,9 +1,11 @@
 """Requests to the Bot API, by the library's own HTTP client, one trust store, and retry."""
 
 import asyncio
+import json
 import os
 import ssl
 from collections.abc import Awaitable, Callable
+from contextvars import ContextVar
 from dataclasses import dataclass
 from datetime import timedelta
 from functools import cache
@@ -32,6 +34,24 @@ def tls() -> ssl.SSLContext:
     return httpx.create_ssl_context()
 
 
+_ANSWER: ContextVar[bytes] = ContextVar("answer", default=b"")
+"""What the server answered to the last request of this task; many are under way at a time."""
+
+
+def forget_answer() -> None:
+    """Let go of the last answer, so that none before the next request is taken for its own."""
+    _ANSWER.set(b"")
+
+
+def is_ok() -> bool:
+    """Tell whether the server said "ok" to the last request of this task, whatever else it said."""
+    try:
+        answer = json.loads(_ANSWER.get())
+    except (ValueError, RecursionError):
+        return False
+    return isinstance(answer, dict) and answer.get("ok") is True
+
+
 class BotApiRequest(HTTPXRequest):
     """Connections to the Bot API, which keep the last answer, to look into it again.
 
@@ -52,6 +72,7 @@ class BotApiRequest(HTTPXRequest):
     async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
         """Send the request as the library does, and keep the answer."""
         status, self.last_answer = await super().do_request(*args, **kwargs)
+        _ANSWER.set(self.last_answer)
         return status, self.last_answer
 
 

@@ -236,3 +236,35 @@ def test_neither_the_token_nor_people_s_words_are_logged(
     assert TOKEN not in log
     assert "temper" not in log
     assert str(ADA) + ":" not in log
+
+
+def test_a_menu_that_cannot_be_offered_holds_no_message_up(api: BotApiStandin) -> None:
+    """As an emulator of the Bot API answered: a menu is decoration."""
+    api.next_call("setMyCommands", *[server_error()] * 10_000)
+    desk = Desk()
+
+    async def run() -> None:
+        channel = quick_channel(api.url, due="what is due")
+        listening = asyncio.create_task(channel.listen(desk.receive))
+        api.push_text(ADA, "due")
+        await eventually(lambda: desk.texts == ["due"])
+        listening.cancel()
+        await asyncio.gather(listening, return_exceptions=True)
+        await channel.close()
+
+    asyncio.run(run())
+    assert "setMyCommands" in api.calls
+
+
+def test_a_menu_that_could_not_be_offered_at_first_is_offered_in_the_end(
+    api: BotApiStandin,
+) -> None:
+    api.next_call("setMyCommands", server_error(), server_error())
+
+    async def run() -> None:
+        channel = quick_channel(api.url, due="what is due")
+        await channel.connect()
+        await eventually(lambda: api.menu == {"due": "what is due"})
+        await channel.close()
+
+    asyncio.run(run())
