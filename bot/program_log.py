@@ -6,6 +6,7 @@ A line is an event: its time, level and origin, its name, and its facts.
 import logging
 import re
 import traceback
+from collections import Counter
 from datetime import UTC, datetime
 
 import structlog
@@ -50,9 +51,40 @@ def log_privately(level: str, as_json: bool = False) -> None:
     """Log to stderr from a level on ("INFO"), as ``name=value`` or as JSON."""
     handler = logging.StreamHandler()
     handler.setFormatter(private_formatter(as_json))
+    handler.addFilter(LibraryRateLimit())
     logging.basicConfig(level=level, handlers=[handler])
     for name in _CHATTY:
         logging.getLogger(name).setLevel(logging.WARNING)
+
+
+MOST_A_MINUTE = 10
+"""Lines of one event of a library in a minute; a flood of requests would else fill the disk."""
+
+
+class LibraryRateLimit(logging.Filter):
+    """The rate limit of a library's lines: the last of an event in a minute is marked as such.
+
+    Ours are never left out: each of them tells of one thing that was done.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._minute = -1
+        self._told: Counter[tuple[str, str]] = Counter()
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        """Tell whether a line may be written."""
+        library = record.name.partition(".")[0]
+        if library not in _CHATTY:
+            return True
+        minute = int(record.created // 60)
+        if minute != self._minute:
+            self._minute, self._told = minute, Counter()
+        event = (record.name, str(record.msg).partition("\n")[0])
+        self._told[event] += 1
+        if self._told[event] == MOST_A_MINUTE:
+            record.most = MOST_A_MINUTE
+        return self._told[event] <= MOST_A_MINUTE
 
 
 def private_formatter(as_json: bool = False) -> logging.Formatter:

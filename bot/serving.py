@@ -98,6 +98,7 @@ def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
         zone=zone,
         weather=weather_of(settings),
         http=settings.http_address,
+        pages=settings.pages_address,
         region=settings.sms.region,
         sms_budget=None if most is None else SmsBudget(most),
     )
@@ -122,7 +123,7 @@ async def serve(app: App, stop: asyncio.Event | None = None) -> None:
         channels=" ".join(app.channels),
         database=app.engine.dialect.name,
     )
-    async with _answering(app):
+    async with _taking_posts(app), _showing_pages(app):
         await _serve(app, stop)
 
 
@@ -160,21 +161,36 @@ async def _listen(engine: Engine, channel: Channel, receive: Receive) -> None:
 
 
 @asynccontextmanager
-async def _answering(app: App) -> AsyncIterator[None]:
-    """Answer HTTP meanwhile, if there is an address for it: pages, and carriers' notices."""
-    if app.http is None:
+async def _taking_posts(app: App) -> AsyncIterator[None]:
+    """Take what carriers post meanwhile, if there is an address for it and a carrier that posts."""
+    channels = [each for each in app.channels.values() if isinstance(each, WebChannel)]
+    if app.http is None or not channels:
+        if app.http is not None:
+            log.warning(
+                "no carrier posts to YARDBELL_HTTP; YARDBELL_PAGES shows health and metrics"
+            )
         yield
         return
     # Loaded only here, since most run without.
-    from bot.web.app import listening, pages_app
+    from starlette.applications import Starlette
 
-    posted_to = [
-        route
-        for each in app.channels.values()
-        if isinstance(each, WebChannel)
-        for route in each.routes()
-    ]
-    async with listening(pages_app(app.engine, app.clock, posted_to), app.http):
+    from bot.web.server import listening
+
+    routes = [route for channel in channels for route in channel.routes()]
+    async with listening(Starlette(routes=routes), app.http):
+        yield
+
+
+@asynccontextmanager
+async def _showing_pages(app: App) -> AsyncIterator[None]:
+    """Show health and metrics meanwhile, if there is an address for them."""
+    if app.pages is None:
+        yield
+        return
+    from bot.web.app import pages_app
+    from bot.web.server import listening
+
+    async with listening(pages_app(app.engine, app.clock), app.pages, "YARDBELL_PAGES"):
         yield
 
 

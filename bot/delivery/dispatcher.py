@@ -38,7 +38,8 @@ class App:
         channels: the channels by name.
         zone: the time zone a new crew starts with.
         weather: gives the yards' weather, and is closed at the end; None for none.
-        http: where to answer HTTP; None for nowhere.
+        http: where carriers post to; None for nowhere.
+        pages: where health and metrics are shown; None for nowhere.
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
         sms_budget: how many segments of SMS a month has; None for no end of them.
@@ -49,6 +50,7 @@ class App:
     zone: str = "UTC"
     weather: WeatherSource | None = None
     http: HttpAddress | None = None
+    pages: HttpAddress | None = None
     clock: Clock = _now
     region: str | None = None
     sms_budget: SmsBudget | None = None

@@ -169,7 +169,9 @@ class Settings(SubjectSettings):
     database: str | None = None
     """SQLAlchemy's URL of the database; without it, a SQLite file in the user's data folder."""
     http: Listen | None = None
-    """Where to answer HTTP, as HOST:PORT or a port of this machine only; without it, nowhere."""
+    """Where carriers post to, as HOST:PORT or a port of this machine only; without it, nowhere."""
+    pages: Listen | None = None
+    """Where health and metrics are shown, which no carrier need reach; without it, nowhere."""
     public_url: WebAddress | None = None
     """The address under which carriers reach our HTTP side, before the path."""
     log_json: Switch = False
@@ -188,8 +190,13 @@ class Settings(SubjectSettings):
 
     @property
     def http_address(self) -> HttpAddress | None:
-        """Where to answer HTTP; None for nowhere."""
+        """Where carriers post to; None for nowhere."""
         return None if self.http is None else parse_address(self.http)
+
+    @property
+    def pages_address(self) -> HttpAddress | None:
+        """Where health and metrics are shown; None for nowhere."""
+        return None if self.pages is None else parse_address(self.pages)
 
     @property
     def database_url(self) -> str:

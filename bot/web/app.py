@@ -1,13 +1,10 @@
-"""The HTTP server inside the running program: whether the program is well, and its metrics."""
+"""The pages for whoever watches the program: whether it is well, and its metrics."""
 
 import asyncio
-import os
-import socket
-from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import asynccontextmanager, contextmanager
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import datetime, timedelta
+from threading import Lock
 
-import uvicorn
 from prometheus_client import CONTENT_TYPE_LATEST, CollectorRegistry, generate_latest
 from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, InfoMetricFamily, Metric
 from prometheus_client.registry import Collector
@@ -16,17 +13,12 @@ from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
-from starlette.types import ASGIApp
 
 from bot.delivery.silent_channels import silent_since
 from bot.monitoring import Counted, all_counts, beats_in, last_beat, tick_name
-from bot.program_log import log_of
-from bot.settings.address import CannotListenError, HttpAddress
 from bot.version import version
 from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading
-
-log = log_of(__name__)
 
 _LABELS = {
     Counted.MESSAGES_IN: ("channel",),
@@ -39,20 +31,33 @@ _LABELS = {
 }
 
 
+STATUS_KEPT = timedelta(seconds=15)
+"""How long the status is cached, whoever asks and however often: as often as Prometheus asks."""
+
+
 class _Program(Collector):
     """Counts of this process, and what the database says at the moment of asking."""
 
     def __init__(self, engine: Engine, clock: Callable[[], datetime]) -> None:
         self._engine = engine
         self._clock = clock
+        self._lock = Lock()
+        self._status: Status | None = None
 
     def collect(self) -> Iterable[Metric]:
         """Give every metric with its present values."""
         yield InfoMetricFamily("yardbell_build", "What runs.", value={"version": version()})
         yield from _counters()
-        with reading(self._engine) as session:
-            status = status_of(session, self._clock(), next_few=0)
-        yield from _gauges(status)
+        yield from _gauges(self._status_by_now())
+
+    def _status_by_now(self) -> Status:
+        """Read the status, unless it was read a moment ago: it is counted over every message."""
+        with self._lock:
+            now, last = self._clock(), self._status
+            if last is None or not timedelta(0) <= now - last.now < STATUS_KEPT:
+                with reading(self._engine) as session:
+                    last = self._status = status_of(session, now, next_few=0)
+            return last
 
 
 def metrics_of(engine: Engine, clock: Callable[[], datetime]) -> Callable[[], bytes]:
@@ -115,10 +120,8 @@ TICKED_WITHIN = timedelta(minutes=1)
 """A process whose outbox tick has not ended well for so long is not well."""
 
 
-def pages_app(
-    engine: Engine, clock: Callable[[], datetime], carriers: Sequence[Route] = ()
-) -> Starlette:
-    """Make the application; ``carriers`` are the addresses that carriers post to.
+def pages_app(engine: Engine, clock: Callable[[], datetime]) -> Starlette:
+    """Make the application, for an address of its own that carriers need not reach.
 
     ``/health`` answers 200 when this process works and reaches its database, else 503; a carrier
     that takes nothing is told of but is no fault of ours that a restart would mend.
@@ -133,8 +136,7 @@ def pages_app(
     async def show_metrics(_request: Request) -> Response:
         return Response(await asyncio.to_thread(metrics), media_type=CONTENT_TYPE_LATEST)
 
-    pages = [Route("/health", show_health), Route("/metrics", show_metrics)]
-    return Starlette(routes=[*pages, *carriers])
+    return Starlette(routes=[Route("/health", show_health), Route("/metrics", show_metrics)])
 
 
 def health(engine: Engine, now: datetime) -> dict[str, object]:
@@ -149,42 +151,3 @@ def health(engine: Engine, now: datetime) -> dict[str, object]:
     except Exception:  # noqa: BLE001 - whatever keeps us from it
         silent, database = [], False
     return {"ok": ticks and database, "ticks": ticks, "database": database, "silent": silent}
-
-
-class _Server(uvicorn.Server):
-    """A server that leaves the signals to the program it is part of."""
-
-    @contextmanager
-    def capture_signals(self) -> Iterator[None]:
-        """Take no signal over."""
-        yield
-
-
-@asynccontextmanager
-async def listening(app: ASGIApp, address: HttpAddress) -> AsyncIterator[HttpAddress]:
-    """Answer HTTP at an address, and give the one that was taken.
-
-    Raises:
-        CannotListenError: the address is taken or not ours.
-    """
-    open_socket = _bound(address)
-    taken = HttpAddress(address.host, int(open_socket.getsockname()[1]))
-    config = uvicorn.Config(app, log_config=None, access_log=False, lifespan="off", ws="none")
-    server = _Server(config)
-    serving = asyncio.create_task(server.serve(sockets=[open_socket]))
-    log.info("listening", listening=str(taken))
-    try:
-        yield taken
-    finally:
-        server.should_exit = True
-        await asyncio.gather(serving, return_exceptions=True)
-        open_socket.close()
-
-
-def _bound(address: HttpAddress) -> socket.socket:
-    family = socket.AF_INET6 if ":" in address.host else socket.AF_INET
-    try:
-        return socket.create_server((address.host, address.port), family=family)
-    except OSError as error:
-        said = os.strerror(error.errno) if error.errno else str(error)
-        raise CannotListenError(f"YARDBELL_HTTP: cannot listen on {address}: {said}") from None

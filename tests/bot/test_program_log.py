@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import Engine, text
 from sqlalchemy.exc import SQLAlchemyError
 
-from bot.program_log import log_of, private_formatter
+from bot.program_log import MOST_A_MINUTE, LibraryRateLimit, log_of, private_formatter
 from scheduling.records.engine import writing
 
 SECRET = "4b eggs, and my back hurts"  # noqa: S105 - a text somebody wrote
@@ -90,3 +90,29 @@ def test_the_database_repeats_no_words_in_its_errors(engine: Engine) -> None:
         session.execute(text("INSERT INTO nowhere VALUES (:text)"), {"text": SECRET})
 
     assert SECRET not in str(caught.value)
+
+
+def of_library(said: str, at: float, name: str = "asyncio") -> logging.LogRecord:
+    """A line of a library at a second."""
+    record = logging.LogRecord(name, 40, __file__, 1, said, None, None)
+    record.created = at
+    return record
+
+
+def test_a_library_says_the_same_only_so_often_in_a_minute() -> None:
+    limit = LibraryRateLimit()
+    said = [of_library(f"no more files\nsocket: {number}", 60.0 + number) for number in range(50)]
+    shown = [record for record in said if limit.filter(record)]
+
+    assert len(shown) == MOST_A_MINUTE
+    assert "most=10" in private_formatter().format(shown[-1])
+    assert "most" not in private_formatter().format(shown[-2])
+    assert limit.filter(of_library("something else", 110))
+    assert limit.filter(of_library("no more files", 120))
+
+
+def test_our_own_lines_are_all_written() -> None:
+    limit = LibraryRateLimit()
+    ours = [of_library("a message was sent", 60.0, "bot.delivery.sender") for _ in range(50)]
+
+    assert all(map(limit.filter, ours))

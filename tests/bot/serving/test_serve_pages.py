@@ -34,7 +34,7 @@ def metrics(address: str) -> dict[str, float]:
 
 def test_health_and_metrics_of_a_conversation(api: BotApiStandin, service: Service) -> None:
     with_crew(service)
-    service.environment["YARDBELL_HTTP"] = "0"
+    service.environment["YARDBELL_PAGES"] = "0"
     with service.process():
         address = pages(service)
         ask(api, ADA, "1a eggs")
@@ -78,9 +78,9 @@ def test_without_the_setting_nothing_listens(api: BotApiStandin, service: Servic
 def test_an_address_that_is_taken_is_one_line_and_exit_code_2(service: Service) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         address = f"127.0.0.1:{taken.getsockname()[1]}"
-        service.environment["YARDBELL_HTTP"] = address
+        service.environment["YARDBELL_PAGES"] = address
         with service.process() as process:
             assert process.wait(WAIT_AT_MOST_SECONDS) == 2
 
     said = service.log.splitlines()[-1]
-    assert said == f"yardbell: YARDBELL_HTTP: cannot listen on {address}: Address already in use"
+    assert said == f"yardbell: YARDBELL_PAGES: cannot listen on {address}: Address already in use"

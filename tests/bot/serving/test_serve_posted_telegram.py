@@ -1,5 +1,7 @@
 """The program where Telegram posts to it: a talk, a kill, and back to fetching."""
 
+import httpx
+
 from deploy.standins.bot_api_poster import posting
 from deploy.standins.bot_api_standin import BotApiStandin
 from deploy.standins.free_port import free_port
@@ -18,6 +20,8 @@ def test_a_talk_goes_on_over_posts_a_kill_and_back_to_fetching(
     with posting(api):
         with service.process() as process:
             ask(api, ADA, "/begin")
+            assert httpx.get(f"http://127.0.0.1:{port}/health").status_code == 404
+            assert httpx.get(f"http://127.0.0.1:{port}/metrics").status_code == 404
             ask(api, ADA, "new yard River")
             ask(api, ADA, "boxes 1-2 of 3")
             api.wait_until(service.all_marked, "the last mark")
