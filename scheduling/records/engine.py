@@ -25,7 +25,8 @@ _READ_ONLY = "25006"
 _SQLITE_SETTINGS = (
     "PRAGMA busy_timeout = 15000",
     "PRAGMA journal_mode = WAL",
-    "PRAGMA synchronous = NORMAL",
+    # What was kept is on the disk: a carrier is told to forget a message after that.
+    "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
     # Without it INSERT OR REPLACE would take a row away unseen by the trigger that forbids it.
     "PRAGMA recursive_triggers = ON",

@@ -138,7 +138,7 @@ def test_a_connection_that_the_server_ended_is_made_anew(postgresql: Server) -> 
 
 def test_sqlite_is_set_up_as_measured_to_be_safe(made_once: Path, tmp_path: Path) -> None:
     engine = open_engine(copied_file(made_once, tmp_path))
-    wanted = {"journal_mode": "wal", "busy_timeout": 15000, "synchronous": 1, "foreign_keys": 1}
+    wanted = {"journal_mode": "wal", "busy_timeout": 15000, "synchronous": 2, "foreign_keys": 1}
     with reading(engine) as session:
         found = {name: session.scalar(text(f"PRAGMA {name}")) for name in wanted}
     engine.dispose()
