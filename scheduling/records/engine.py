@@ -1,14 +1,17 @@
 """The door to the database: connections that neither lose an update nor wait in vain."""
 
+import os
+import stat
 from collections import deque
 from collections.abc import Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
+from pathlib import Path
 from sqlite3 import Connection as SqliteConnection
 from threading import Lock, get_ident
 from typing import Any
 from weakref import WeakKeyDictionary
 
-from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy import URL, Connection, Dialect, Engine, create_engine, event, make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection, ExceptionContext
 from sqlalchemy.exc import DBAPIError, OperationalError
 from sqlalchemy.orm import Mapper, ORMExecuteState, Session
@@ -32,6 +35,8 @@ _SQLITE_SETTINGS = (
     "PRAGMA recursive_triggers = ON",
 )
 
+_OWNER_ONLY = 0o600
+
 _POSTGRESQL_SETTINGS = (
     "SET lock_timeout = '15s'",
     # A worker that hangs must not keep its crews from all others for ever.
@@ -54,6 +59,7 @@ def open_engine(url: str | URL) -> Engine:
     # Its errors would repeat what people wrote, and end in a log.
     engine = create_engine(url, hide_parameters=True, pool_pre_ping=served, pool_use_lifo=True)
     if engine.dialect.name == "sqlite":
+        event.listen(engine, "do_connect", _keep_to_owner)
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
         event.listen(engine, "handle_error", _leave_what_cannot_write)
@@ -198,6 +204,23 @@ def _leave_what_cannot_write(context: ExceptionContext) -> None:
     """Open the file anew: a connection that found it read-only stays so after it is not."""
     if "readonly database" in str(context.original_exception):
         context.is_disconnect = True
+
+
+def _keep_to_owner(
+    _dialect: Dialect, _record: ConnectionPoolEntry, place: tuple[Any, ...], _named: dict[str, Any]
+) -> None:
+    """Make a SQLite file, or one that was made before, readable by its owner only.
+
+    SQLite gives the files beside it the same rights.
+    """
+    file = Path(str(place[0]))
+    if not file.is_absolute():
+        return
+    with suppress(OSError):
+        os.close(os.open(file, os.O_CREAT | os.O_RDONLY, _OWNER_ONLY))
+        for each in (file, *(file.with_name(file.name + end) for end in ("-wal", "-shm"))):
+            if each.exists() and stat.S_IMODE(each.stat().st_mode) & ~_OWNER_ONLY:
+                each.chmod(_OWNER_ONLY)
 
 
 def _set_up_sqlite(connection: SqliteConnection, _record: ConnectionPoolEntry) -> None:
