@@ -7,6 +7,7 @@ from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from itertools import count
 from multiprocessing import get_context
 from pathlib import Path
@@ -18,13 +19,14 @@ from sqlalchemy import Engine, func, select, update
 from bot.channels.traits import TELEGRAM
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OPEN
+from bot.gc_tuning import collect_rarely
 from bot.jobs.ready_mornings import make_some_ready
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
 from deploy.benchmark.running_bot import our_settings
 from deploy.benchmark.rush import A_SECOND, CountingCarrier
 from deploy.proof.worker import CLOCK, SharedClock
 from deploy.standins.bot_api_standin import BotApiStandin, Call, Moment, running_standin
-from deploy.standins.databases import make_tables, new_database
+from deploy.standins.databases import copies_of, make_tables
 from deploy.standins.program_beside import start_beside
 from scheduling.records.engine import open_engine, reading, writing
 from scheduling.records.tables import PersonRow
@@ -36,12 +38,15 @@ AHEAD = timedelta(minutes=50)
 BY_SERVE = 200
 """Mornings that the serving workers make ready themselves, while replies come in; the others are
 made ready before, by the same function without a rest, in a process for each core."""
-SERVED_BY = (("SQLite", 1), ("PostgreSQL", 1), ("PostgreSQL", 2), ("PostgreSQL", 4))
-"""Databases, and how many processes serve."""
+SERVED_BY = {"SQLite": (1,), "PostgreSQL": (1, 2, 4)}
+"""How many processes serve, by the database."""
 CHAT = 10_000
 WRITERS = 30
 """Crews from which replies come, by turns."""
 APART_SECONDS = 0.5
+SAME_CHAT_SECONDS = 3.0
+"""Between two replies from one chat: an answer goes before a morning, and a chat has one message a
+second, so that whoever wrote each second would have no morning."""
 WARM_UP = 5
 ANSWER_WITHIN_SECONDS = 60
 START_WITHIN_SECONDS = 120
@@ -78,7 +83,6 @@ class Measured:
     """What one rush came to.
 
     Attributes:
-        ready_ms: the processor's time for making one morning ready, in milliseconds.
         told: how many people had something due.
         last_seconds: from the due minute until the last morning left.
         before_ms: how long each reply took while mornings were made ready.
@@ -88,7 +92,6 @@ class Measured:
         refused: messages that the carrier refused as too many.
     """
 
-    ready_ms: float
     told: int
     last_seconds: float
     before_ms: list[float]
@@ -103,17 +106,22 @@ def is_morning(text: str) -> bool:
     return text.startswith(f"{DUE:%a} {DUE.day} {DUE:%b}")
 
 
-def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
-    """Let so many crews' mornings be due at once, and serve them by so many processes."""
+def fill(url: str, crews: int) -> None:
+    """Let so many crews' mornings be due at once, and make most of them ready."""
     make_tables(url)
     engine = open_engine(url)
-    writers = min(WRITERS, crews)
     fill_by_copying(engine, crews, UNITS, DUE - AHEAD, CHAT)
     with writing(engine) as session:
         at = {"morning": DUE.time(), "next_morning_at": DUE}
         session.execute(update(PersonRow).values(**at, cautioned_on=DUE.date()))
         session.execute(update(PersonRow).values(quiet_from=DUE.time(), quiet_until=DUE.time()))
-    made = _made_ready(url, max(0, crews - BY_SERVE), os.cpu_count() or 1)
+    engine.dispose()
+    _make_most_ready(url, max(0, crews - BY_SERVE), os.cpu_count() or 1)
+
+
+def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
+    """Serve what ``fill`` left by so many processes, from the hour before mornings are due."""
+    engine, writers = open_engine(url), min(WRITERS, crews)
     with TemporaryDirectory() as folder, running_standin(again=CountingCarrier()) as api:
         assert isinstance(api, CountingCarrier)  # noqa: S101 - as it was given
         seen = Seen()
@@ -134,7 +142,7 @@ def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
                 time.sleep(0.001)
             # The fetch that gave it out is the last: replies come one after the other.
             took = seen.answers[chat] - max(began, seen.handed_out)
-            time.sleep(APART_SECONDS)
+            time.sleep(max(APART_SECONDS, SAME_CHAT_SECONDS / writers))
             return took * 1e3
 
         with _serving(url, api, Path(folder), workers):
@@ -154,7 +162,7 @@ def rush_of_mornings(url: str, crews: int, workers: int) -> Measured:
     last = max(seen.mornings.values()) - due
     took, spent = [wall for wall, _ in writes], [processor for _, processor in writes]
     told = len(seen.mornings)
-    return Measured(made, told, last, before_ms, during_ms, took, spent, api.refused)
+    return Measured(told, last, before_ms, during_ms, took, spent, api.refused)
 
 
 def _writes_since(at: float, folder: Path) -> Iterator[tuple[float, float]]:
@@ -166,17 +174,18 @@ def _writes_since(at: float, folder: Path) -> Iterator[tuple[float, float]]:
                 yield wall * 1e3, processor * 1e3
 
 
-def _made_ready(url: str, mornings: int, workers: int) -> float:
-    """Make so many mornings ready, each process its share; gives milliseconds of processor each."""
+def _make_most_ready(url: str, mornings: int, workers: int) -> None:
+    """Make so many mornings ready, each process its share, and print what one took."""
     if not mornings:
-        return 0.0
+        return
     with ProcessPoolExecutor(workers, get_context("spawn")) as pool:
         shares = [mornings // workers] * workers
-        spent = list(pool.map(_make_ready, [url] * workers, shares))
-    return sum(spent) / max(1, mornings) * 1e3
+        spent = sum(pool.map(_make_ready, [url] * workers, shares))
+    print(f"made ready: {mornings}, {spent / mornings * 1e3:.1f} ms of the processor each")
 
 
 def _make_ready(url: str, share: int) -> float:
+    collect_rarely()
     engine, made = open_engine(url), 0
     began = time.process_time()
     while made < share and (some := make_some_ready(engine, DUE - AHEAD, [TELEGRAM.name])):
@@ -228,11 +237,13 @@ def mornings(*crews: int) -> None:
     print(f"{'crews':>6} {'database':<11} {'workers':>7} {'told':>6}", end="")
     print(f" {'last s':>7} {'429':>4} {'reply half':>10} {'99 %':>6}", end="")
     print(f" {'ahead half':>10} {'99 %':>6} {'write 99 %':>10}", end="")
-    print(f" {'most':>6} {'cpu':>6} {'ready cpu':>9}")
+    print(f" {'most':>6} {'cpu':>6}")
     for number in crews:
-        for kind, workers in SERVED_BY:
-            with new_database(kind) as url:
-                _print(kind, number, workers, rush_of_mornings(url, number, workers))
+        for kind, served_by in SERVED_BY.items():
+            with copies_of(kind, partial(fill, crews=number)) as fresh:
+                for workers in served_by:
+                    with fresh() as url:
+                        _print(kind, number, workers, rush_of_mornings(url, number, workers))
 
 
 def _print(kind: str, crews: int, workers: int, found: Measured) -> None:
@@ -241,7 +252,7 @@ def _print(kind: str, crews: int, workers: int, found: Measured) -> None:
     ahead = f"{_half(found.before_ms):>10.0f} {_nearly_all(found.before_ms):>6.0f}"
     write = f"{_nearly_all(found.writes_ms):>10.1f} {max(found.writes_ms, default=0):>6.0f}"
     write += f" {max(found.writes_cpu_ms, default=0):>6.1f}"
-    print(f"{row} {found.refused:>4} {during} {ahead} {write} {found.ready_ms:>9.1f}", flush=True)
+    print(f"{row} {found.refused:>4} {during} {ahead} {write}", flush=True)
 
 
 def _half(each: list[float]) -> float:

@@ -1,8 +1,8 @@
 """Fresh databases of both kinds; their tables are made once and copied."""
 
 import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -15,6 +15,9 @@ KINDS = ("SQLite", "PostgreSQL")
 
 WITH_TABLES = "with_tables"
 """The database on the server that others are copied from."""
+
+
+_FILLED = "filled"
 
 
 def make_tables(url: str) -> None:
@@ -35,6 +38,34 @@ def on_server(server: Server, template: str) -> Iterator[str]:
     url = server.fresh(template)
     yield url.render_as_string()
     server.drop(url)
+
+
+Fresh = Callable[[], AbstractContextManager[str]]
+"""Gives the URL of one more copy of a database, which is taken away at the end."""
+
+
+@contextmanager
+def copies_of(kind: str, fill: Callable[[str], None]) -> Iterator[Fresh]:
+    """Fill a database of one of ``KINDS`` once, and give copies of it."""
+    if kind == "SQLite":
+        with TemporaryDirectory() as folder:
+            file = Path(folder) / "filled.sqlite"
+            fill(f"sqlite:///{file}")
+            yield lambda: _copied(file)
+        return
+    server = Server()
+    try:
+        filled = server.make(_FILLED)
+        fill(filled.render_as_string())
+        yield lambda: on_server(server, _FILLED)
+    finally:
+        server.stop()
+
+
+@contextmanager
+def _copied(file: Path) -> Iterator[str]:
+    with TemporaryDirectory() as folder:
+        yield copied_file(file, Path(folder))
 
 
 @contextmanager
