@@ -1,9 +1,10 @@
 """How fast carriers let us send: in all, and to one address; shared by every worker."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import bindparam, delete, select
+from sqlalchemy import bindparam, delete, func, select
 from sqlalchemy.orm import Session
 
 from bot.channels.traits import RateLimit
@@ -52,11 +53,11 @@ def spaced_from(last: float | None, rate_limit: RateLimit, now: float) -> float:
 def ahead_of(queue: SendQueue, rate_limit: RateLimit | None) -> timedelta:
     """Give how long before its slot a message of a queue may be claimed.
 
-    For a reminder it is hardly more than one slot: an answer that comes meanwhile has the next.
+    For a reminder it is two slots: an answer that comes meanwhile waits for no more of them.
     """
     if queue is SendQueue.ANSWERS or rate_limit is None:
         return AHEAD
-    return min(AHEAD, 1.5 * rate_limit.each)
+    return min(AHEAD, 2 * rate_limit.each)
 
 
 def take_slot(
@@ -95,6 +96,16 @@ def next_slot(
     if own is not None and own > free:
         return SendSlot(own, address_waits=True)
     return SendSlot(free)
+
+
+def free_again(session: Session, channels: Collection[str], now: datetime) -> datetime | None:
+    """Give when the next slot of any of these channels is, where one before it is taken already.
+
+    A wait that the carrier asked for is none of them: it lasts longer than slots are taken ahead.
+    """
+    taken = select(func.min(RateLimitRow.free_at)).where(RateLimitRow.address == _EVERYBODY)
+    taken = taken.where(RateLimitRow.channel.in_(channels))
+    return session.scalar(taken.where(RateLimitRow.free_at.between(now, now + AHEAD)))
 
 
 def note_slot(

@@ -15,7 +15,7 @@ from bot.channels.traits import RateLimit
 from bot.delivery.claims import Claimed, claim
 from bot.delivery.outbox import Planned, complete
 from bot.delivery.outcomes import apply_outcome
-from bot.delivery.rate_limit import AHEAD, spaced_from
+from bot.delivery.rate_limit import AHEAD, free_again, spaced_from
 from bot.delivery.rules import LEASE, SEND_WITHIN
 from bot.delivery.sms_budget import SmsBudget
 from bot.monitoring import Counted, beat, count, sent_name
@@ -93,16 +93,20 @@ class Sender:
             going_on: asked before each claim; sends under way are ended all the same.
         """
         under_way: set[asyncio.Task[None]] = set()
+        waited = False
         try:
             while going_on():
                 claimed = await self._claim(only_to) if len(under_way) < AT_ONCE else None
                 if claimed is not None:
                     await self._until_its_turn(claimed)
                     under_way.add(asyncio.create_task(self._carry(claimed)))
-                elif not under_way:
+                    waited = False
+                elif under_way:
+                    under_way = await _some_ended(under_way)
+                elif waited or not await self._slot_comes():
                     return
                 else:
-                    under_way = await _some_ended(under_way)
+                    waited = True
         finally:
             await _all_ended(under_way)
 
@@ -136,6 +140,19 @@ class Sender:
                 only_to=only_to,
                 rate_limits=self._rate_limits,
             )
+
+    async def _slot_comes(self) -> bool:
+        """Wait for a carrier's next slot, which answers put off; False where none is taken."""
+        early = await asyncio.to_thread(self._until_free)
+        if early is not None:
+            await asyncio.sleep(early.total_seconds())
+        return early is not None
+
+    def _until_free(self) -> timedelta | None:
+        now = self._clock()
+        with reading(self._engine) as session:
+            at = free_again(session, self._rate_limits, now)
+        return None if at is None else at - now
 
     async def _until_its_turn(self, message: Claimed) -> None:
         """Wait for the turn that was given; after a stall, not shorter after the last send."""

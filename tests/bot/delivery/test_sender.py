@@ -1,16 +1,18 @@
 """The round that carries messages out, on a channel that does what the test says."""
 
 import asyncio
+import time
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
-from bot.channels.traits import ChannelTraits
+from bot.channels.traits import ChannelTraits, RateLimit
 from bot.delivery import sender
-from bot.delivery.rules import LEASE, SEND_WITHIN
+from bot.delivery.rate_limit import hold, take_slot
+from bot.delivery.rules import LEASE, SEND_WITHIN, Purpose
 from bot.delivery.sender import AT_ONCE, Sender, deliver_all
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.addresses import address_rows
@@ -64,6 +66,35 @@ def test_a_round_sends_everything_in_order(counter: Counter) -> None:
     assert carry(counter, line) == ["a", "b", "c"]
     assert {counter.state(key) for key in "abc"} == {"sent"}
     assert carry(counter, line) == []
+
+
+def test_a_round_waits_for_the_slots_that_answers_took(counter: Counter) -> None:
+    counter.plan("morning", purpose=Purpose.MORNING)
+    rate_limit = RateLimit(timedelta(seconds=0.1), timedelta(seconds=1), "invented")
+    began = time.monotonic()
+    with writing(counter.engine) as session:
+        for answered in ("21", "22", "23", "24"):
+            take_slot(session, "phone", answered, NOW, rate_limit)
+    line = Line()
+
+    def now() -> datetime:
+        return NOW + timedelta(seconds=time.monotonic() - began)
+
+    asyncio.run(Sender(counter.engine, {"phone": line}, now, {"phone": rate_limit}).round())
+    assert line.taken == ["morning"]
+    assert now() >= after(0.4)
+
+
+def test_a_round_ends_where_the_carrier_asked_for_a_wait(counter: Counter) -> None:
+    counter.plan("morning", purpose=Purpose.MORNING)
+    rate_limit = RateLimit(timedelta(seconds=0.1), timedelta(seconds=1), "invented")
+    with writing(counter.engine) as session:
+        for told_to_wait in ("21", "22"):
+            hold(session, "phone", told_to_wait, NOW, after(17))
+    line = Line()
+
+    asyncio.run(Sender(counter.engine, {"phone": line}, lambda: NOW, {"phone": rate_limit}).round())
+    assert line.taken == []
 
 
 def test_a_slow_send_holds_up_nobody_else(counter: Counter) -> None:
