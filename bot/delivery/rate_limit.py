@@ -53,11 +53,11 @@ def spaced_from(last: float | None, rate_limit: RateLimit, now: float) -> float:
 def ahead_of(queue: SendQueue, rate_limit: RateLimit | None) -> timedelta:
     """Give how long before its slot a message of a queue may be claimed.
 
-    For a reminder it is two slots: an answer that comes meanwhile waits for no more of them.
+    For a reminder it is hardly more than one slot: an answer that comes meanwhile has the next.
     """
     if queue is SendQueue.ANSWERS or rate_limit is None:
         return AHEAD
-    return min(AHEAD, 2 * rate_limit.each)
+    return min(AHEAD, 1.5 * rate_limit.each)
 
 
 def take_slot(
