@@ -1,7 +1,8 @@
 """Claims: who takes a message out under a lease alone may send it, until the lease ends.
 
 Claiming goes by the rate limits and the quiet hours; what is past its use or was lost under way is
-settled first.
+settled first. Each time anew it asks whether the person still wants the message and is still at its
+address: since it was planned, or while a send of it was under way, they may have stopped or gone.
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -16,6 +17,7 @@ from sqlalchemy import (
     Select,
     bindparam,
     case,
+    exists,
     func,
     or_,
     select,
@@ -28,11 +30,18 @@ from bot.channels.traits import RateLimit
 from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow, is_open
 from bot.delivery.quiet_hours import put_off_quiet
 from bot.delivery.rate_limit import SendSlot, ahead_of, take_slot
-from bot.delivery.rules import LEASE, REPEAT_WHEN_UNKNOWN, OutboxState, Purpose, SendQueue
+from bot.delivery.rules import (
+    LEASE,
+    REPEAT_WHEN_UNKNOWN,
+    UNASKED,
+    OutboxState,
+    Purpose,
+    SendQueue,
+)
 from bot.monitoring import Counted, count
 from scheduling.records.engine import connection_of
 from scheduling.records.instants import Instant
-from scheduling.records.tables import table_of
+from scheduling.records.tables import AddressRow, PersonRow, table_of
 
 _NO_RATE_LIMITS: Mapping[str, RateLimit] = {}
 
@@ -41,6 +50,15 @@ _TO_SEND = (
     *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts),
     *(OutboxRow.queue, OutboxRow.person_id, OutboxRow.purpose),
 )
+
+_AT_ADDRESS = (
+    (AddressRow.person_id == OutboxRow.person_id)
+    & (AddressRow.channel == OutboxRow.channel)
+    & (AddressRow.address == OutboxRow.address)
+)
+_HAS_STOPPED = exists().where(PersonRow.id == OutboxRow.person_id, PersonRow.stopped.is_(True))
+_IS_THERE = exists().where(_AT_ADDRESS)
+_IS_GONE = exists().where(_AT_ADDRESS, AddressRow.unreachable_since.is_not(None))
 
 
 def _first_of_queues_statement() -> Select[Any]:
@@ -57,7 +75,12 @@ def _first_of_queues_statement() -> Select[Any]:
         .scalar_subquery()
     )
     return (
-        select(*_TO_SEND)
+        select(
+            *_TO_SEND,
+            _HAS_STOPPED.label("has_stopped"),
+            _IS_THERE.label("is_there"),
+            _IS_GONE.label("is_gone"),
+        )
         .where(IS_PLANNED, OutboxRow.next_try_at <= now)
         .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
         .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
@@ -74,6 +97,11 @@ _FIRST_OF_QUEUES = _first_of_queues_statement()
 _FIRST_TO_ADDRESS = _FIRST_OF_QUEUES.where(_TO_ADDRESS)
 _FIRST_IF_THIS = _FIRST_OF_QUEUES.where(OutboxRow.id == bindparam("only"))
 _THIS_PLANNED = (OutboxRow.id == bindparam("row")) & IS_PLANNED
+_WITHDRAW = (
+    update(table_of(OutboxRow))
+    .where(_THIS_PLANNED)
+    .values(state=OutboxState.EXPIRED, ended_at=bindparam("now"))
+)
 _PUT_OFF = update(table_of(OutboxRow)).where(_THIS_PLANNED).values(next_try_at=bindparam("at"))
 _CLAIM = (
     update(table_of(OutboxRow))
@@ -98,6 +126,7 @@ class Claimed:
         send_at: when its send may begin.
         lease_until: from when on another worker may take it.
         purpose: what it is for.
+        is_gone: since it was tried last, its address has been found to take no more messages.
     """
 
     id: int
@@ -107,6 +136,7 @@ class Claimed:
     send_at: datetime
     lease_until: datetime
     purpose: Purpose
+    is_gone: bool = False
 
 
 def claim(
@@ -140,7 +170,7 @@ def claim(
     while len(claimed) < most and (
         rows := _first_of_queues(session, open_channels, now, most - len(claimed), only_to, only)
     ):
-        for row in put_off_quiet(session, rows, now):
+        for row in put_off_quiet(session, _wanted(session, rows, now), now):
             if row.channel in open_channels:
                 slot = _slot_of(session, row, now, rate_limits.get(row.channel))
                 if slot.everybody_waits:
@@ -151,6 +181,22 @@ def claim(
                 else:
                     claimed.append(_take(session, row, slot.at))
     return claimed
+
+
+def _wanted(session: Session, rows: Sequence[Row[Any]], now: datetime) -> list[Row[Any]]:
+    """End what its person does not want any more, or is not there to get; gives the rest."""
+    unwanted = {row.id for row in rows if _is_unwanted(row)}
+    if unwanted:
+        ended = [{"row": row, "now": now} for row in unwanted]
+        connection_of(session).execute(_WITHDRAW, ended)
+    return [row for row in rows if row.id not in unwanted]
+
+
+def _is_unwanted(row: Row[Any]) -> bool:
+    # Whoever is answered wrote from that address just now.
+    if row.person_id is None or row.queue == SendQueue.ANSWERS:
+        return False
+    return not row.is_there or (row.has_stopped and row.purpose in UNASKED)
 
 
 def _slot_of(
@@ -185,7 +231,9 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
         row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent
     )
     purpose, attempt = Purpose(row.purpose), row.attempts + 1
-    return Claimed(row.id, row.channel, outgoing, attempt, send_at, until, purpose)
+    # One that is tried for the first time asks the carrier itself.
+    is_gone = row.is_gone and row.attempts > 0 and row.queue != SendQueue.ANSWERS
+    return Claimed(row.id, row.channel, outgoing, attempt, send_at, until, purpose, is_gone)
 
 
 def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:

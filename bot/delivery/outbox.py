@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zlib import crc32
 
-from sqlalchemy import update
+from sqlalchemy import ColumnElement, update
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.delivery.claims import Claimed
-from bot.delivery.message_tables import IS_PLANNED, OutboxRow
+from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow
 from bot.delivery.rate_limit import hold
 from bot.delivery.rules import (
     QUEUES,
@@ -166,20 +166,32 @@ def send_on(
 
 
 def withdraw(session: Session, person_id: int, now: datetime, *, all_of_it: bool = False) -> None:
-    """End what waits for a person who wants no message that was not asked for; or all of it."""
-    ended = tuple(Purpose) if all_of_it else UNASKED
-    session.execute(
-        update(OutboxRow)
-        .where(OutboxRow.person_id == person_id, OutboxRow.purpose.in_(ended))
-        .where(IS_PLANNED)
-        .values(state=OutboxState.EXPIRED, ended_at=now)
-    )
+    """End what waits for a person who wants no message that was not asked for; or all of it.
+
+    Of all of it nothing under way comes a second time either; what was not asked for is looked at
+    anew when it is claimed again.
+    """
+    which = OutboxRow.person_id == person_id
+    if all_of_it:
+        _end_under_way(session, which, now)
+    _end_planned(session, which if all_of_it else which & OutboxRow.purpose.in_(UNASKED), now)
 
 
 def withdraw_at(session: Session, channel: str, address: str, now: datetime) -> None:
-    """End all that waits for an address that wants silence."""
-    at = (OutboxRow.channel == channel) & (OutboxRow.address == address)
-    ended = update(OutboxRow).where(at, IS_PLANNED)
+    """End all that waits for an address that wants silence; nothing under way comes once more."""
+    which = (OutboxRow.channel == channel) & (OutboxRow.address == address)
+    _end_under_way(session, which, now)
+    _end_planned(session, which, now)
+
+
+def _end_under_way(session: Session, which: ColumnElement[bool], now: datetime) -> None:
+    """Let what is being sent be of no use from now on, should it come back to the outbox."""
+    session.execute(update(OutboxRow).where(which, IS_CLAIMED).values(useful_until=now))
+
+
+def _end_planned(session: Session, which: ColumnElement[bool], now: datetime) -> None:
+    # After the other: it waits for a send that is just ending, and that may have planned its row.
+    ended = update(OutboxRow).where(which, IS_PLANNED)
     session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
 
 

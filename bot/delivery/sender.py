@@ -179,6 +179,9 @@ class Sender:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
             return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
+        if message.is_gone:
+            # It goes on over the person's next channel, and the carrier is not asked once more.
+            return SendOutcome(SendResult.UNREACHABLE, said="the address took no messages since")
         if self._sms_budget is not None and await asyncio.to_thread(
             self._is_held_back, self._sms_budget, message
         ):

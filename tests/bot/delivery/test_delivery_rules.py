@@ -29,6 +29,23 @@ def test_every_purpose_has_its_rule_for_a_send_of_unknown_end_and_its_queue() ->
     assert REPEAT_WHEN_UNKNOWN[Purpose.FAREWELL] == 0
 
 
+@pytest.mark.parametrize("purpose", Purpose)
+def test_what_somebody_may_not_get_twice_is_never_repeated(
+    counter: Counter, purpose: Purpose
+) -> None:
+    """Who did not say yes is asked once only; who said stop is told so once, news comes once."""
+    once = (Purpose.INVITE, Purpose.FAREWELL, Purpose.NEWS)
+    counter.plan("a", purpose=purpose)
+    sends = 0
+    for at in (0, 3600):
+        for claimed in counter.claim(at):
+            sends += 1
+            counter.mark(claimed, SendResult.UNKNOWN, at + 1)
+
+    assert sends == (1 if purpose in once else 2)
+    assert counter.state("a") == "unknown"
+
+
 def test_every_send_error_has_its_three_facts() -> None:
     assert set(SEND_ERRORS) == set(SendError)
     assert all(facts.words for facts in SEND_ERRORS.values())

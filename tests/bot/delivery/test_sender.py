@@ -219,10 +219,13 @@ def test_messages_for_a_channel_that_does_not_run_stay_and_hold_up_nobody(
     assert counter.state("a") == "planned"
 
 
-def with_ada(counter: Counter) -> None:
+def with_ada(counter: Counter) -> int:
+    """Ada's number; she has the address 11."""
     with writing(counter.engine) as session:
         records = CrewRecords(session, add_crew(session, "Ada's crew").id)
-        records.add_address(records.add_person("Ada", zone="UTC", now=NOW).id, "phone", "11")
+        ada = records.add_person("Ada", zone="UTC", now=NOW)
+        records.add_address(ada.id, "phone", "11")
+    return ada.id
 
 
 @pytest.mark.parametrize(
@@ -245,6 +248,24 @@ def test_only_a_refusal_of_the_address_marks_it_and_an_arrival_clears_it(
     with reading(counter.engine) as session:
         (row,) = address_rows(session, "phone", "11")
         assert (row.unreachable_since is not None) is gone
+
+
+def test_what_comes_back_to_an_address_found_gone_goes_elsewhere_and_asks_the_carrier_nothing(
+    counter: Counter,
+) -> None:
+    ada = with_ada(counter)
+    with writing(counter.engine) as session:
+        CrewRecords(session, 1).add_address(ada, "sms", "+12025550123")
+    counter.plan("news", purpose=Purpose.NEWS, person_id=ada)
+    line = Line(ends=iter([SendOutcome(SendResult.LATER)]))
+    assert carry(counter, line) == ["news"]
+    with writing(counter.engine) as session:
+        (row,) = address_rows(session, "phone", "11")
+        row.unreachable_since = NOW
+
+    assert carry(counter, line, 60) == []
+    assert counter.state("news") == "failed"
+    assert counter.state("news>sms") == "planned"
 
 
 def test_a_person_whose_chat_moved_is_found_at_its_new_number(counter: Counter) -> None:
