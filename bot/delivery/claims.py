@@ -85,6 +85,7 @@ def _first_of_queues_statement() -> Select[Any]:
         .where(OutboxRow.channel.in_(bindparam("channels", expanding=True)))
         .where(or_(OutboxRow.useful_until.is_(None), OutboxRow.useful_until > now))
         .where(OutboxRow.id == earliest)
+        .where(OutboxRow.id.not_in(bindparam("but_of", expanding=True)))
         .order_by(OutboxRow.queue, OutboxRow.next_try_at, OutboxRow.id)
         .limit(bindparam("most", type_=Integer))
         .with_for_update(of=OutboxRow, skip_locked=True)
@@ -147,6 +148,7 @@ def claim(
     only_to: str | None = None,
     only: int | None = None,
     rate_limits: Mapping[str, RateLimit] = _NO_RATE_LIMITS,
+    but_of: Collection[int] = (),
 ) -> list[Claimed]:
     """Take up to ``most`` messages that may be sent now, at most one of each address's queues.
 
@@ -161,6 +163,8 @@ def claim(
         only_to: an address, to leave all others' messages alone.
         only: a row's id, to leave every other message alone.
         rate_limits: how fast each carrier lets us send, by channel.
+        but_of: rows that this process has in hand: it knows that they are not lost, however long
+            ago their lease has ended.
     """
     if only_to is None and only is None:
         # Not for a single answer: the next round of all, a second away, does it too.
@@ -168,7 +172,9 @@ def claim(
     claimed: list[Claimed] = []
     open_channels = set(channels)
     while len(claimed) < most and (
-        rows := _first_of_queues(session, open_channels, now, most - len(claimed), only_to, only)
+        rows := _first_of_queues(
+            session, open_channels, now, most - len(claimed), only_to, only, but_of
+        )
     ):
         for row in put_off_quiet(session, _wanted(session, rows, now), now):
             if row.channel in open_channels:
@@ -213,12 +219,13 @@ def _first_of_queues(
     most: int,
     only_to: str | None,
     only: int | None,
+    but_of: Collection[int],
 ) -> Sequence[Row[Any]]:
     """Find messages that may go and that no earlier one of their queue keeps waiting."""
     found = _FIRST_OF_QUEUES if only_to is None else _FIRST_TO_ADDRESS
     found = found if only is None else _FIRST_IF_THIS
     told = {"now": now, "channels": sorted(channels), "most": most}
-    told |= {"only_to": only_to, "only": only}
+    told |= {"only_to": only_to, "only": only, "but_of": list(but_of)}
     return connection_of(session).execute(found, told).all()
 
 

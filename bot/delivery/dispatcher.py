@@ -114,6 +114,7 @@ class Dispatcher:
     async def finish(self) -> None:
         """Send the answers to the messages in hand, and no more than that."""
         self._closing = True
+        self._sender.close()
         while self._in_hand:
             await asyncio.gather(*self._in_hand, return_exceptions=True)
         for address in tuple(self._unanswered):

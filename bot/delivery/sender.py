@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
+from tenacity import AsyncRetrying, RetryCallState, retry_if_exception, wait_fixed
 
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.outcome import failed
@@ -20,7 +21,7 @@ from bot.delivery.rules import LEASE, SEND_WITHIN
 from bot.delivery.sms_budget import SmsBudget
 from bot.monitoring import Counted, beat, count, sent_name
 from bot.program_log import log_of
-from scheduling.records.engine import reading, writing
+from scheduling.records.engine import is_fault_of_database, reading, writing
 
 log = log_of(__name__)
 
@@ -32,6 +33,9 @@ AT_ONCE = 16
 
 LOOK_AGAIN_SECONDS = 0.25
 """How soon something new is looked for while sends are under way."""
+
+MARK_AGAIN_SECONDS = 0.5
+"""How soon it is tried again to mark how a send ended, when the database cannot be written."""
 
 _SLACK = LEASE - SEND_WITHIN
 
@@ -68,6 +72,12 @@ class Sender:
         self._rate_limits = _limits_of(channels) if rate_limits is None else rate_limits
         self._sms_budget = sms_budget
         self._last_begun: dict[str, float] = {}
+        self._in_hand: set[int] = set()
+        self._closing = False
+
+    def close(self) -> None:
+        """Let the marks of ended sends be tried once more, and then no more than that."""
+        self._closing = True
 
     def claim_planned(self, session: Session, planned: Planned) -> Claimed | None:
         """Claim an answer in the transaction that has just planned it, if its turn has come."""
@@ -139,6 +149,7 @@ class Sender:
                 most=1,
                 only_to=only_to,
                 rate_limits=self._rate_limits,
+                but_of=tuple(self._in_hand),
             )
 
     async def _slot_comes(self) -> bool:
@@ -171,9 +182,27 @@ class Sender:
         self._last_begun[message.channel] = spaced_from(last, rate_limit, loop.time())
 
     async def _carry(self, message: Claimed) -> None:
-        outcome = await self._send(message)
-        _tell_operator(message, outcome)
-        await asyncio.to_thread(self._mark, message, outcome)
+        self._in_hand.add(message.id)
+        try:
+            outcome = await self._send(message)
+            _tell_operator(message, outcome)
+            await self._until_marked(message, outcome)
+        finally:
+            self._in_hand.discard(message.id)
+
+    async def _until_marked(self, message: Claimed, outcome: SendOutcome) -> None:
+        """Mark how a send ended, for as long as the database is locked or full.
+
+        Unmarked, it would be taken for lost with its lease's end, and be sent a second time.
+        """
+
+        def tell(_tried: RetryCallState) -> None:
+            log.warning("a send could not be marked yet", number=message.id)
+
+        again = retry_if_exception(lambda error: is_fault_of_database(error) and not self._closing)
+        pause = wait_fixed(MARK_AGAIN_SECONDS)
+        retrying = AsyncRetrying(retry=again, wait=pause, before_sleep=tell, reraise=True)
+        await retrying(asyncio.to_thread, self._mark, message, outcome)
 
     async def _send(self, message: Claimed) -> SendOutcome:
         if self._clock() > message.send_at + _SLACK:
