@@ -101,6 +101,7 @@ def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
         pages=settings.pages_address,
         region=settings.sms.region,
         sms_budget=None if most is None else SmsBudget(most),
+        kept=timedelta(days=settings.keep_days),
     )
 
 

@@ -18,6 +18,7 @@ USAGE = """usage: python3 deploy/bench.py WHAT [NUMBER ...]
   mornings [CREWS ...]          mornings worked out and sent, all due at once (1 100 1000 10000)
   crews [CREWS ...]             replies by turns from so many crews (1 30 300 3000)
   idle [PEOPLE ...]             ticks with nothing due (1000 1000000)
+  history [MESSAGES ...]        start-up, "due" and metrics after so many messages (0 1000000)
   modules                       modules and SQL statements on the way of one reply
   weight [STARTS]               memory and start-up beside a bare bot's (5)
   delivery                      replies, rush and weight, one after the other
@@ -30,6 +31,7 @@ USUAL = {
     "mornings": [1, 100, 1_000, 10_000],
     "crews": [1, 30, 300, 3_000],
     "idle": [1_000, 1_000_000],
+    "history": [0, 1_000_000],
     "modules": [],
     "weight": [5],
     "segments": [12, 60, 300],
@@ -43,13 +45,14 @@ MEASURES = {
     "mornings": ("mornings", "mornings"),
     "crews": ("by_turns", "replies_by_turns"),
     "idle": ("idle", "idle"),
+    "history": ("history", "history"),
     "modules": ("reply_modules", "modules_of_reply"),
     "weight": ("weight", "weight"),
     "segments": ("segments", "segments_of_mornings"),
 }
 """The module of each and the function in it that measures and prints."""
 
-EACH = {"mornings", "crews", "idle"}
+EACH = {"mornings", "crews", "idle", "history"}
 """Those that measure each number given, and no other."""
 
 DELIVERY = ("replies", "rush", "weight")

@@ -16,6 +16,7 @@ import click
 from bot.command.call import Call
 from bot.command.options import json_option, pass_call
 from bot.command.whose import nobody_yet
+from bot.delivery.rules import OPEN
 from bot.monitoring import START
 from bot.version import version
 from bot.web.program_status import DueNext, Status, YardAsked, status_of
@@ -59,7 +60,10 @@ def for_person(
     yield f"people     {status.people}{_overdue(status)}"
     for due in status.due_next:
         yield f"  next     {_due(due, status.now)}"
-    yield f"out        {_counts(status.outbox)}{_quiet(status)}{_oldest(status)}"
+    waits = {str(state): status.outbox.get(state, 0) for state in OPEN}
+    yield f"out        {_counts(waits)}{_quiet(status)}{_oldest(status)}"
+    ended = {state: many for state, many in status.outbox.items() if state not in OPEN}
+    yield f"  in 24 h  {_counts(ended)}"
     yield f"in         {_counts(status.inbox)}"
     for kind, title in (("poll", "last poll"), ("tick", "last tick"), ("sent", "last sent")):
         yield f"{title:<10} {_beats(status, kind)}"

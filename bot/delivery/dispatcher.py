@@ -14,6 +14,7 @@ from bot.channels.channel import Channel, IncomingMessage
 from bot.delivery.claims import Claimed
 from bot.delivery.inbox import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
+from bot.delivery.pruning import KEPT
 from bot.delivery.rules import SendQueue
 from bot.delivery.sender import Clock, Sender
 from bot.delivery.sms_budget import SmsBudget
@@ -43,6 +44,7 @@ class App:
         clock: gives the present instant.
         region: the land (ISO 3166) whose phone numbers people write without a +.
         sms_budget: how many segments of SMS a month has; None for no end of them.
+        kept: how long what is done is kept before it is pruned.
     """
 
     engine: Engine
@@ -54,6 +56,7 @@ class App:
     clock: Clock = _now
     region: str | None = None
     sms_budget: SmsBudget | None = None
+    kept: timedelta = KEPT
 
 
 SHORT_WAIT = timedelta(seconds=1.2)

@@ -10,6 +10,7 @@ from scheduling.records.tables import Base, Instant, index_of_some
 
 _OPEN = "state IN ('planned', 'claimed')"
 _IN_DOUBT = "state IN ('unknown', 'expired')"
+_CHARGED = "channel IN ('sms') AND state IN ('sent', 'unknown')"
 
 
 class InboxRow(Base):
@@ -54,6 +55,8 @@ class OutboxRow(Base):
         index_of_some("ix_outbox_about", "about IS NOT NULL", "person_id", "about"),
         index_of_some("ix_outbox_fallback_at", "fallback_at IS NOT NULL", "fallback_at"),
         index_of_some("ix_outbox_carrier_id", "carrier_id IS NOT NULL", "channel", "carrier_id"),
+        index_of_some("ix_outbox_ended", "ended_at IS NOT NULL", "ended_at", "state"),
+        index_of_some("ix_outbox_charged", _CHARGED, "ended_at"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -100,6 +103,12 @@ def is_open(rows: type[OutboxRow] = OutboxRow) -> ColumnElement[bool]:
     return rows.state.in_((literal_column("'planned'"), literal_column("'claimed'")))
 
 
+IS_CHARGED = OutboxRow.channel.in_((literal_column("'sms'"),)) & OutboxRow.state.in_(
+    (literal_column("'sent'"), literal_column("'unknown'"))
+)
+"""What the carrier charges for: a text that nobody knows to have arrived was most likely taken."""
+
+
 class DeliveryRow(Base):
     """How far a message got by its carrier's reports; they may come before its send is answered."""
 
@@ -113,7 +122,7 @@ class DeliveryRow(Base):
     """Our own key of the message, where the carrier repeats it, else empty."""
     delivery: Mapped[str]
     error: Mapped[str | None] = mapped_column("trouble", key="error")
-    reported_at: Mapped[datetime] = mapped_column(Instant)
+    reported_at: Mapped[datetime] = mapped_column(Instant, index=True)
 
 
 class RateLimitRow(Base):

@@ -9,8 +9,8 @@ from sqlalchemy import Row, bindparam, update
 from sqlalchemy.orm import Session
 
 from bot.channels.traits import NO_QUIET, QuietHours, traits_of
-from bot.delivery.message_tables import OutboxRow
-from bot.delivery.rules import OutboxState, Purpose, SendQueue
+from bot.delivery.message_tables import IS_PLANNED, OutboxRow
+from bot.delivery.rules import Purpose, SendQueue
 from scheduling.records.engine import connection_of
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow, table_of
@@ -102,7 +102,7 @@ def _is_answer(row: Row[Any]) -> bool:
 def look_anew(session: Session, person_id: int, now: datetime) -> None:
     """Let what waits for a person's quiet hours be looked at by the hours they have now."""
     waits = (OutboxRow.person_id == person_id) & OutboxRow.quiet_until.is_not(None)
-    planned = update(OutboxRow).where(waits, OutboxRow.state == OutboxState.PLANNED)
+    planned = update(OutboxRow).where(waits, IS_PLANNED)
     session.execute(planned.values(next_try_at=now, quiet_until=None))
 
 

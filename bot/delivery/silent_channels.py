@@ -13,10 +13,10 @@ from sqlalchemy.orm import InstrumentedAttribute, Session
 
 from bot.channels.channel import OutgoingMessage
 from bot.delivery.inbox import InboxState
-from bot.delivery.message_tables import InboxRow, OutboxRow, is_open
+from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, InboxRow, OutboxRow, is_open
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import plan
-from bot.delivery.rules import LONGEST_WAIT, OPEN, OutboxState, Purpose
+from bot.delivery.rules import LONGEST_WAIT, Purpose
 from bot.monitoring import beats_in, running_name, sent_name, write_beats
 from bot.program_log import log_of
 from bot.wording.alerts import nothing_sent
@@ -110,7 +110,7 @@ def _first_not_sent(
 
 def _waiting_crews(channel: str) -> Select[int]:
     waits = select(PersonRow.crew_id).join(OutboxRow, OutboxRow.person_id == PersonRow.id)
-    return waits.where(OutboxRow.channel == channel, OutboxRow.state.in_(OPEN))
+    return waits.where(OutboxRow.channel == channel, is_open())
 
 
 LONG_OVERDUE = 2 * LONGEST_WAIT
@@ -130,13 +130,13 @@ def overdue(session: Session, now: datetime, long: timedelta = LONG_OVERDUE) -> 
         session,
         "messages out wait to be sent",
         OutboxRow.next_try_at,
-        (OutboxRow.state == OutboxState.PLANNED) & (OutboxRow.next_try_at <= since),
+        IS_PLANNED & (OutboxRow.next_try_at <= since),
     )
     yield from _lines(
         session,
         "messages out were begun to be sent and not ended",
         OutboxRow.lease_until,
-        (OutboxRow.state == OutboxState.CLAIMED) & (OutboxRow.lease_until <= since),
+        IS_CLAIMED & (OutboxRow.lease_until <= since),
     )
 
 

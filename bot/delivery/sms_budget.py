@@ -10,18 +10,15 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import OutgoingMessage
 from bot.channels.sms.segments import segments
 from bot.channels.traits import charged_channels, traits_of
-from bot.delivery.message_tables import OutboxRow
+from bot.delivery.message_tables import IS_CHARGED, OutboxRow
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import plan
-from bot.delivery.rules import OutboxState, Purpose
+from bot.delivery.rules import Purpose
 from bot.program_log import log_of
 from bot.wording.alerts import texts_nearly_used_up, texts_used_up
 from scheduling.records.tables import AddressRow, PersonRow
 
 log = log_of(__name__)
-
-CHARGED = (OutboxState.SENT, OutboxState.UNKNOWN)
-"""A text that nobody knows to have arrived was most likely taken, and so charged."""
 
 STILL_SENT = frozenset({Purpose.MORNING, Purpose.CAUTION, Purpose.FIRST_CAUTION, Purpose.FAREWELL})
 """What goes at the end of the budget too: mornings, what can hurt (also whoever had no answer may
@@ -59,8 +56,7 @@ class SmsBudget:
 def used_in_month(session: Session, now: datetime) -> int:
     """Count the segments of the texts that went out in the month of an aware instant."""
     begins = month_of(now)
-    texts = select(OutboxRow.text).where(OutboxRow.channel.in_(charged_channels()))
-    went = texts.where(OutboxRow.state.in_(CHARGED), OutboxRow.ended_at >= begins)
+    went = select(OutboxRow.text).where(IS_CHARGED, OutboxRow.ended_at >= begins)
     return sum(map(segments, session.scalars(went)))
 
 

@@ -11,9 +11,15 @@ from sqlalchemy import ColumnElement, Engine, and_, delete, exists, or_, select,
 from sqlalchemy.orm import Session
 
 from bot.delivery.inbox import InboxState
-from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
+from bot.delivery.message_tables import (
+    IS_CLAIMED,
+    IS_PLANNED,
+    InboxRow,
+    OutboxRow,
+    RateLimitRow,
+)
 from bot.delivery.rate_limit import AHEAD
-from bot.delivery.rules import LEASE, LONGEST_WAIT, OutboxState
+from bot.delivery.rules import LEASE, LONGEST_WAIT
 from bot.monitoring import HeartbeatRow
 from bot.program_log import log_of
 from bot.reading.lexicon.measures import LONGEST_MINUTES
@@ -66,9 +72,8 @@ def _rate_limits(session: Session, now: datetime) -> int:
 def _messages_out(session: Session, now: datetime) -> int:
     early = OutboxRow.planned_at > now + APART
     which = (OutboxRow.next_try_at > now) & or_(early, OutboxRow.next_try_at > now + LONGEST_WAIT)
-    planned = OutboxRow.state == OutboxState.PLANNED
     waits = or_(_asked_to_wait(), _kept_quiet(now))
-    return _change(session, planned & which & ~waits, next_try_at=now)
+    return _change(session, IS_PLANNED & which & ~waits, next_try_at=now)
 
 
 def _asked_to_wait() -> ColumnElement[bool]:
@@ -90,9 +95,8 @@ def _kept_quiet(now: datetime) -> ColumnElement[bool]:
 
 def _leases(session: Session, now: datetime) -> int:
     """Let a lease end as late as one that begins now, since its send may be under way."""
-    claimed = OutboxRow.state == OutboxState.CLAIMED
     far = OutboxRow.lease_until > now + AHEAD + LEASE + APART
-    return _change(session, claimed & far, lease_until=now + LEASE)
+    return _change(session, IS_CLAIMED & far, lease_until=now + LEASE)
 
 
 def _fallbacks(session: Session, now: datetime) -> int:

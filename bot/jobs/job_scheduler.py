@@ -10,6 +10,7 @@ from sqlalchemy import Engine
 
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.inbox import forget_handled
+from bot.delivery.pruning import prune
 from bot.delivery.rate_limit import forget_passed
 from bot.delivery.silent_channels import tell_of_silence
 from bot.delivery.sms_budget import SmsBudget, tell_of_sms_budget
@@ -126,7 +127,12 @@ class JobScheduler:
         await asyncio.to_thread(due_again, self._app.engine, self._app.clock())
         await self._dispatcher.catch_up(LEFT_LYING)
         await asyncio.to_thread(self._forget)
-        await asyncio.to_thread(renew_days, self._app.engine, lambda: not self._stopping)
+        app = self._app
+        await asyncio.to_thread(prune, app.engine, app.clock(), app.kept, self._goes_on)
+        await asyncio.to_thread(renew_days, app.engine, self._goes_on)
+
+    def _goes_on(self) -> bool:
+        return not self._stopping
 
     def _forget(self) -> None:
         now = self._app.clock()

@@ -9,6 +9,7 @@ from bot.settings.address import HttpAddress, parse_address
 from bot.settings.validators import (
     Amount,
     ChatNumber,
+    KeepDays,
     Listen,
     LogLevel,
     MailAddress,
@@ -174,6 +175,9 @@ class Settings(SubjectSettings):
     """Where health and metrics are shown, which no carrier need reach; without it, nowhere."""
     public_url: WebAddress | None = None
     """The address under which carriers reach our HTTP side, before the path."""
+    keep_days: KeepDays = 90
+    """For how many days what is done is kept (messages out, reports, what was set aside); the log
+    is kept for good."""
     log_json: Switch = False
     """Write the log's lines as JSON."""
     log_level: LogLevel = "INFO"

@@ -81,6 +81,15 @@ Segments = Annotated[
 ]
 """A number of segments of SMS."""
 
+KeepDays = Annotated[
+    int,
+    Field(ge=70, le=3650),
+    BeforeValidator(_only_digits),
+    meant("a number of days from 70 to 3650"),
+]
+"""For how long what is done is kept: longer than the last month's texts are counted and a button
+that was tapped is known."""
+
 Amount = Annotated[Decimal, Field(ge=0), meant("an amount such as 0.0079")]
 """An amount of money, in whatever money the owner pays with."""
 

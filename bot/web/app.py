@@ -51,12 +51,12 @@ class _Program(Collector):
         yield from _gauges(self._status_by_now())
 
     def _status_by_now(self) -> Status:
-        """Read the status, unless it was read a moment ago: it is counted over every message."""
+        """Read the status, unless it was read a moment ago."""
         with self._lock:
             now, last = self._clock(), self._status
             if last is None or not timedelta(0) <= now - last.now < STATUS_KEPT:
                 with reading(self._engine) as session:
-                    last = self._status = status_of(session, now, next_few=0)
+                    last = self._status = status_of(session, now, next_few=0, with_texts=False)
             return last
 
 

@@ -12,12 +12,17 @@ from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session
 
 from bot.channels.sms.segments import segments
-from bot.channels.traits import charged_channels
 from bot.delivery.inbox import InboxState
-from bot.delivery.message_tables import InboxRow, OutboxRow
-from bot.delivery.rules import OutboxState
+from bot.delivery.message_tables import (
+    IS_CHARGED,
+    IS_CLAIMED,
+    IS_PLANNED,
+    InboxRow,
+    OutboxRow,
+)
+from bot.delivery.rules import OPEN, OutboxState
 from bot.delivery.silent_channels import silent_since
-from bot.delivery.sms_budget import CHARGED, used_in_month
+from bot.delivery.sms_budget import used_in_month
 from bot.monitoring import beats_in
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_days import WeatherAskedRow
@@ -66,8 +71,7 @@ def _sent_since(day: date) -> Select[str, datetime | None, int, str, str]:
     return (
         select(OutboxRow.text, OutboxRow.ended_at, PersonRow.id, PersonRow.name, PersonRow.zone)
         .outerjoin(PersonRow, PersonRow.id == OutboxRow.person_id)
-        .where(OutboxRow.channel.in_(charged_channels()), OutboxRow.state.in_(CHARGED))
-        .where(OutboxRow.ended_at >= since)
+        .where(IS_CHARGED, OutboxRow.ended_at >= since)
     )
 
 
@@ -104,7 +108,7 @@ class Status:
         people: how many there are.
         overdue: how many mornings have come and were not looked at.
         due_next: whose mornings come next, soonest first.
-        outbox: messages out by state.
+        outbox: messages out by state: all that wait, and those that ended within a day.
         oldest_waiting: since when the longest waiting message out has been planned.
         inbox: messages in by state.
         beats: when each thing last happened.
@@ -130,8 +134,10 @@ class Status:
     quiet: int = 0
 
 
-def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
-    """Read how the program stands."""
+def status_of(
+    session: Session, now: datetime, next_few: int = 5, *, with_texts: bool = True
+) -> Status:
+    """Read how the program stands; ``with_texts`` every text of two months is counted."""
     beats = beats_in(session)
     mornings = select(func.count()).select_from(PersonRow)
     late = mornings.where(PersonRow.next_morning_at <= now, PersonRow.stopped.is_(False))
@@ -140,14 +146,14 @@ def status_of(session: Session, now: datetime, next_few: int = 5) -> Status:
         people=session.scalar(mornings) or 0,
         overdue=session.scalar(late) or 0,
         due_next=_due_next(session, next_few),
-        outbox=_outbox(session),
+        outbox=_outbox(session, now),
         oldest_waiting=_oldest_waiting(session),
         inbox=_inbox(session),
         beats=beats,
         yards=_yards(session),
         silent=silent_since(session, now, beats),
-        texts=texts_sent(session, now),
-        texts_used=used_in_month(session, now),
+        texts=texts_sent(session, now) if with_texts else (),
+        texts_used=used_in_month(session, now) if with_texts else 0,
         quiet=_quiet(session, now),
     )
 
@@ -166,9 +172,14 @@ def _due_next(session: Session, few: int) -> tuple[DueNext, ...]:
     )
 
 
-def _outbox(session: Session) -> dict[str, int]:
-    counted = session.execute(select(OutboxRow.state, func.count()).group_by(OutboxRow.state))
-    found = {str(state): int(number) for state, number in counted}
+def _outbox(session: Session, now: datetime) -> dict[str, int]:
+    """Count by the indexes: to look at every message that ever went would take seconds."""
+    number = select(func.count()).select_from(OutboxRow)
+    of_open = zip(OPEN, (IS_PLANNED, IS_CLAIMED), strict=True)
+    found = {str(state): session.scalar(number.where(which)) or 0 for state, which in of_open}
+    ended = select(OutboxRow.state, func.count()).where(OutboxRow.ended_at > now - _A_DAY)
+    counted = session.execute(ended.group_by(OutboxRow.state))
+    found |= {str(state): int(many) for state, many in counted}
     return {state: found.get(state, 0) for state in OutboxState}
 
 
@@ -179,13 +190,12 @@ def _inbox(session: Session) -> dict[str, int]:
 
 
 def _oldest_waiting(session: Session) -> datetime | None:
-    waits = select(func.min(OutboxRow.planned_at)).where(OutboxRow.state == OutboxState.PLANNED)
-    return session.scalar(waits)
+    return session.scalar(select(func.min(OutboxRow.planned_at)).where(IS_PLANNED))
 
 
 def _quiet(session: Session, now: datetime) -> int:
-    waits = select(func.count()).where(OutboxRow.state == OutboxState.PLANNED)
-    return session.scalar(waits.where(OutboxRow.quiet_until > now)) or 0
+    waits = select(func.count()).where(IS_PLANNED, OutboxRow.quiet_until > now)
+    return session.scalar(waits) or 0
 
 
 def _yards(session: Session) -> tuple[YardAsked, ...]:

@@ -14,6 +14,7 @@ from bot.delivery import inbox
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.inbox import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
+from bot.delivery.pruning import KEPT
 from bot.delivery.rate_limit import KEPT as RATE_LIMIT_KEPT
 from bot.delivery.rate_limit import take_slot
 from bot.jobs.job_scheduler import LEFT_LYING, JobScheduler
@@ -36,8 +37,8 @@ def stored(engine: Engine, message: IncomingMessage, at: datetime) -> None:
         assert inbox.accept(session, message, at) is not None
 
 
-def keep_house(engine: Engine, at: datetime) -> None:
-    app = App(engine, {}, clock=lambda: at)
+def keep_house(engine: Engine, at: datetime, kept: timedelta = KEPT) -> None:
+    app = App(engine, {}, clock=lambda: at, kept=kept)
     job_scheduler = JobScheduler(app, Dispatcher(app, MessageHandler()))
     asyncio.run(job_scheduler.housekeeping())
 
@@ -114,6 +115,19 @@ def test_an_address_that_had_nothing_for_long_is_forgotten(engine: Engine) -> No
     assert addresses() == ["", "11"]
     keep_house(engine, NOW + RATE_LIMIT_KEPT + 2 * SECOND)
     assert addresses() == []
+
+
+def test_what_is_done_is_kept_for_as_long_as_the_owner_set(engine: Engine) -> None:
+    Intake(engine, MessageHandler()).receive(WRITTEN, NOW)
+    with writing(engine) as session:
+        for state in ("claimed", "sent"):
+            ended = NOW if state == "sent" else None
+            session.execute(update(OutboxRow).values(state=state, ended_at=ended))
+    keep_house(engine, NOW + 70 * DAY + SECOND)
+    assert len(answers(engine)) == 1
+
+    keep_house(engine, NOW + 70 * DAY + SECOND, kept=70 * DAY)
+    assert answers(engine) == []
 
 
 def test_days_of_weather_made_with_older_figures_are_made_anew(engine: Engine) -> None:

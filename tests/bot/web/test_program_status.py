@@ -4,13 +4,14 @@ import json
 from datetime import UTC, datetime, time, timedelta
 
 import pytest
-from sqlalchemy import Engine
+from sqlalchemy import Engine, select
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.command.status import for_machine, for_person
 from bot.delivery import inbox, outbox
+from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient
-from bot.delivery.rules import Purpose
+from bot.delivery.rules import OutboxState, Purpose
 from bot.monitoring import write_beats
 from bot.version import version
 from bot.web.program_status import Status, status_of
@@ -62,6 +63,7 @@ def test_a_person_reads_who_is_next_what_waits_and_what_lives(running: Engine) -
         "  next     Milo Wed 12 May 07:00 America/New_York (overdue)",
         "  next     Ada Thu 13 May 06:30 America/Chicago",
         "out        1 planned; the oldest waits since 5 s ago",
+        "  in 24 h  none",
         "in         1 waiting",
         "last poll  telegram 0 s ago",
         "last tick  outbox 1 s ago",
@@ -93,6 +95,20 @@ def test_a_machine_reads_the_same(running: Engine) -> None:
         {"crew": 1, "yard": "Ridge", "answered_at": None, "failures": 0},
         {"crew": 1, "yard": "River", "answered_at": "2027-05-12T10:00:00Z", "failures": 0},
     ]
+
+
+def test_what_went_out_is_counted_for_a_day(running: Engine) -> None:
+    with writing(running) as session:
+        row = session.scalars(select(OutboxRow)).one()
+        row.state = OutboxState.CLAIMED
+        session.flush()
+        row.state, row.ended_at = OutboxState.SENT, NOW - 24 * HOUR + SECOND
+    assert status(running).outbox["sent"] == 1
+    lines = list(for_person(status(running), "2027a", "0007", "sqlite"))
+    assert lines[6:8] == ["out        none", "  in 24 h  1 sent"]
+
+    with reading(running) as session:
+        assert status_of(session, NOW + SECOND).outbox["sent"] == 0
 
 
 def test_a_program_that_no_longer_ticks_is_not_running(running: Engine) -> None:
