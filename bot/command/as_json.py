@@ -118,8 +118,8 @@ def _details(command: Command) -> list[str]:
 def _names(command: Command) -> list[str]:
     if command.unit is not None:
         return [str(command.unit)]
-    word = command.word or command.yard
-    return [word] if word else []
+    said = (command.word or command.yard, command.role)
+    return [word for word in said if word]
 
 
 def _runs(numbers: tuple[int, ...]) -> str:

@@ -20,8 +20,9 @@ from scheduling.wall_time import local_day
 
 
 def everybody(session: Session) -> list[Person]:
-    """All people of all crews in this database, in the order they came."""
-    found = session.execute(people_with_yards().order_by(PersonRow.id))
+    """All people of all crews in this database, in the order they came; not who left."""
+    there = people_with_yards().where(PersonRow.left_at.is_(None))
+    found = session.execute(there.order_by(PersonRow.id))
     return [person_of(row) for row in found]
 
 

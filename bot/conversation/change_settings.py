@@ -1,13 +1,10 @@
 """Settings changed by chat: a person's channels and quiet hours, a crew's odds and days out."""
 
-from bot.conversation.crew_people import owner_of
 from bot.conversation.turn import Turn
 from bot.delivery.quiet_hours import look_anew, quiet_on
 from bot.reading.result import Command
 from bot.wording import set_up_texts as words
-from bot.wording.crew import only_the_owner, only_watching
 from bot.wording.message import Message
-from scheduling.records.tables import Role
 from scheduling.walk.odds import (
     BOLDEST,
     LATEST_GIVEN_UP,
@@ -89,8 +86,6 @@ def days(turn: Turn, command: Command) -> Message:
     now = turn.records.crew().weekdays
     if command.weekdays is None:
         return Message.of(words.days_words(now))
-    if turn.person.role is Role.WATCHER:
-        return Message.of(only_watching())
     wanted = now - command.weekdays if command.but else command.weekdays
     if not wanted:
         return Message.of(words.no_day_left())
@@ -98,8 +93,6 @@ def days(turn: Turn, command: Command) -> Message:
 
 
 def _settled(turn: Turn, best: float, give_up: float) -> Message:
-    if turn.person.role is not Role.OWNER:
-        return Message.of(only_the_owner(owner_of(turn)))
     if not BOLDEST <= best <= MOST_CAREFUL:
         return Message.of(words.look_refused())
     if not LATEST_GIVEN_UP <= give_up <= SOONEST_GIVEN_UP:

@@ -9,7 +9,7 @@ from bot.channels.traits import SMS, traits_of
 from bot.conversation.newcomers import decline
 from bot.conversation.set_up import first_morning
 from bot.conversation.turn import Turn
-from bot.delivery.outbox import Recipient, plan, withdraw
+from bot.delivery.outbox import Recipient, plan, question_key, withdraw
 from bot.delivery.quiet_hours import quiet_end
 from bot.delivery.rules import Purpose
 from bot.reading.result import Command
@@ -20,7 +20,6 @@ from scheduling.records.addresses import find_people
 from scheduling.records.invites import GOOD_FOR
 from scheduling.records.numbers import Asked, Refusal, ask_number, refusal
 from scheduling.records.people import Person
-from scheduling.records.tables import Role
 from scheduling.wall_time import local_day
 
 _REFUSALS = {
@@ -32,9 +31,7 @@ _REFUSALS = {
 
 
 def invite(turn: Turn, command: Command) -> Message:
-    """A code with which one more person joins, or a question to their number; by the owner only."""
-    if turn.person.role is not Role.OWNER:
-        return Message.of(words.only_the_owner(owner_of(turn)))
+    """A code with which one more person joins, or a question to their number."""
     if command.number is not None:
         return ask_partner(turn, command)
     made = turn.records.make_invite(turn.person.id, turn.now)
@@ -75,11 +72,6 @@ def start(turn: Turn, _command: Command) -> Message:
 def others(turn: Turn) -> list[str]:
     """The names of the crew's other people."""
     return [each.name for each in turn.records.people() if each.id != turn.person.id]
-
-
-def owner_of(turn: Turn) -> str:
-    """The name of the crew's owner."""
-    return next(each.name for each in turn.records.people() if each.role is Role.OWNER)
 
 
 def _member(person: Person) -> words.Member:
@@ -124,7 +116,7 @@ def _number(turn: Turn, command: Command) -> tuple[str | None, Message]:
 
 def _send(turn: Turn, asked: Asked, number: str, text: str) -> time | None:
     """Queue the question; gives the asking person's time at which it goes, or None for now."""
-    key, to = f"invite:{asked.id}", Recipient(SMS.name, number)
+    key, to = question_key(asked.id), Recipient(SMS.name, number)
     until = turn.now + GOOD_FOR
     # Where the number is nobody knows; most partners live near who asks them.
     quiet = quiet_end(turn.now, SMS.quiet, turn.person.zone)

@@ -110,6 +110,9 @@ class MessageHandler:
 
         One that asks for which crew a message was is an answer of no crew's.
         """
+        if turn.is_out:
+            # The last that goes there, and for nobody of the crew.
+            return _queue(turn.session, turn.message, answer, turn.now)
         about = None if asks else turn.today
         planned = _queue(turn.session, turn.message, answer, turn.now, turn.person.id, about)
         if asks:

@@ -5,9 +5,9 @@ from dataclasses import replace
 from datetime import date
 from operator import attrgetter
 
+from bot.conversation.permissions import Act, not_allowed
 from bot.conversation.turn import Turn
 from bot.reading.result import Command, Finding, QuestionKind, Reading
-from bot.wording.crew import only_watching
 from bot.wording.days_and_numbers import overfed_words
 from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
@@ -20,15 +20,15 @@ from scheduling.entries import Entry, standing, struck
 from scheduling.entry_facts import ENTRY_FACTS, entry_kinds
 from scheduling.entry_kinds import EntryKind, Scope
 from scheduling.places import Place
-from scheduling.records.tables import Role
 
 _RECORDED_AT = attrgetter("recorded_at")
 
 
 def report(turn: Turn, reading: Reading) -> Message:
     """Record what was understood and ask about the rest."""
-    if turn.person.role is Role.WATCHER and reading.findings:
-        return Message((only_watching(),))
+    notes = bool(reading.findings) or turn.message.corrects is not None
+    if notes and (answer := not_allowed(turn, Act.NOTE)) is not None:
+        return answer
     before = all_checks(turn) if _speaks_of_weather(reading) else []
     taken = _take_back(turn, reading)
     others = _noted_by_others(turn, reading.findings)

@@ -4,9 +4,17 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from bot.channels.traits import traits_of
-from bot.conversation import answer_questions, change_settings, crew_people, set_up
+from bot.conversation import (
+    answer_questions,
+    change_settings,
+    crew_changes,
+    crew_people,
+    set_up,
+)
 from bot.conversation.change_settings import add_channel, channels, quiet
+from bot.conversation.permissions import act_of, not_allowed, owner_names
 from bot.conversation.record_findings import report, undo
+from bot.conversation.remove_ways import remove_way
 from bot.conversation.turn import Turn, situation_of
 from bot.monitoring import Counted, count
 from bot.reading.reader import read
@@ -57,6 +65,9 @@ def _act(turn: Turn, reading: Reading) -> Message:
     command = reading.command or _only_a_yard(reading)
     if command is None or reading.findings:
         return report(turn, reading)
+    answer = not_allowed(turn, act_of(command))
+    if answer is not None:
+        return answer
     if command.name is CommandName.YARD and turn.state.unanswered:
         return _answered_with_yard(turn, command)
     return COMMANDS[command.name](turn, command)
@@ -85,7 +96,7 @@ def help_among(turns: Sequence[Turn]) -> Message:
     """Give help to somebody with a turn in each of their crews; by text with whom to ask."""
     if not traits_of(turns[0].message.channel).needs_consent:
         return Message((help_texts.help_words(),))
-    owners = [crew_people.owner_of(turn) for turn in turns if turn.person.role is not Role.OWNER]
+    owners = [owner_names(turn) for turn in turns if turn.person.role is not Role.OWNER]
     return Message((help_member(" or ".join(owners)), help_texts.help_words()))
 
 
@@ -112,6 +123,11 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.INVITE: crew_people.invite,
     CommandName.NUMBER: crew_people.own_number,
     CommandName.CREW: crew_people.crew,
+    CommandName.REMOVE: crew_changes.remove,
+    CommandName.ROLE: crew_changes.set_role,
+    CommandName.HAND_OVER: crew_changes.hand_crew_over,
+    CommandName.LEAVE: crew_changes.leave,
+    CommandName.REMOVE_WAY: remove_way,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,
     CommandName.BOXES: set_up.boxes,

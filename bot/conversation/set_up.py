@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime, time
 from zoneinfo import ZoneInfo, available_timezones
 
+from bot.conversation.permissions import Act, may_do
 from bot.conversation.turn import Turn
 from bot.delivery.quiet_hours import look_anew
 from bot.reading.result import Command
@@ -63,16 +64,22 @@ def morning(turn: Turn, command: Command) -> Message:
 
 
 def zone(turn: Turn, command: Command) -> Message:
-    """Set the person's clock, and that of the yards that were on the same clock."""
+    """Set the person's clock; one who may settle yards moves those that were on the same clock."""
     found, near = find_zone(command.word or "")
     if found is None:
         return Message.of(words.zone_unknown(command.word or "", near))
-    for each in turn.records.yards():
-        if each.zone == turn.person.zone:
-            turn.records.set_yard_zone(each.name, found)
+    moved = _move_yards(turn, found) if may_do(turn.person, Act.SETTLE) else []
     _update_morning(turn, turn.person.morning, found)
     local = turn.now.astimezone(ZoneInfo(found)).time()
-    return Message.of(words.zone_set(found, time(local.hour, local.minute)))
+    return Message.of(words.zone_set(found, time(local.hour, local.minute), moved))
+
+
+def _move_yards(turn: Turn, zone: str) -> list[str]:
+    """Put the yards that were on the person's clock on another; gives their names."""
+    mine = [each.name for each in turn.records.yards() if each.zone == turn.person.zone != zone]
+    for name in mine:
+        turn.records.set_yard_zone(name, zone)
+    return mine
 
 
 def location(turn: Turn, command: Command) -> Message:
@@ -86,9 +93,10 @@ def location(turn: Turn, command: Command) -> Message:
 
 
 def feeder(turn: Turn, command: Command) -> Message:
-    """Say what one feeder of this person holds."""
+    """Say what one feeder of this crew holds."""
     litres = command.litres or turn.person.feeder_litres
-    turn.person = turn.records.update_person(turn.person.id, feeder_litres=litres)
+    turn.records.settle_feeder(litres)
+    turn.person = turn.records.person(turn.person.id)
     return Message.of(words.feeder_set(litres))
 
 

@@ -51,6 +51,10 @@ class Side:
     wrote: Moment | None = None
 
 
+_OF_OWNERS = frozenset(
+    {CommandName.INVITE, CommandName.REMOVE, CommandName.ROLE, CommandName.HAND_OVER}
+)
+
 _ABOUT_NO_CREW = frozenset({CommandName.PLAN, CommandName.CAUTIONS, CommandName.BEGIN})
 
 _ABOUT_NOTHING = frozenset(
@@ -102,7 +106,7 @@ def fit_of(reading: Reading, units: Sequence[UnitName], *, owner: bool) -> Fit:
         return Fit.NOT if reading.yard is None else Fit.WHOLE
     if command.name is CommandName.HISTORY:
         return Fit.WHOLE if _has(units, command.unit) else Fit.NOT
-    if command.name is CommandName.INVITE:
+    if command.name in _OF_OWNERS:
         return Fit.WHOLE if owner else Fit.PARTLY
     return Fit.WHOLE if units else Fit.PARTLY
 
@@ -123,10 +127,14 @@ def _has(units: Sequence[UnitName], unit: UnitName | None) -> bool:
 OF_ALL = frozenset(
     {
         *(CommandName.STOP, CommandName.START, CommandName.QUIET, CommandName.CHANNELS),
-        *(CommandName.MORNING, CommandName.ZONE, CommandName.FEEDER),
+        *(CommandName.MORNING, CommandName.ZONE),
     }
 )
 """What a person says of themselves, which holds in each of their crews."""
+
+
+OF_PERSON = frozenset({CommandName.NUMBER, CommandName.REMOVE_WAY})
+"""What is said to one crew and does by itself what it does in each of them."""
 
 
 def respond_among(turns: Sequence[Turn]) -> Answered:
@@ -138,13 +146,12 @@ def respond_among(turns: Sequence[Turn]) -> Answered:
     readings = [_read(turn) for turn in turns]
     command = None if readings[0].command is None else readings[0].command.name
     if command in OF_ALL:
-        answers = [respond(turn) for turn in turns]
-        return Answered(turns[0], answers[0])
+        return Answered(turns[0], _in_one(names, [respond(turn) for turn in turns]))
     if command is CommandName.HELP:
         return Answered(turns[0], help_among(turns))
     if command is CommandName.CREW:
         return Answered(turns[0], _crews(turns, names))
-    if command is CommandName.NUMBER:
+    if command in OF_PERSON:
         return Answered(turns[0], respond(turns[0]))
     place = _place(turns, readings, command)
     if place is None:
@@ -217,6 +224,15 @@ def _asked(turns: Sequence[Turn], names: Sequence[str]) -> Answered:
         state = replace(load_state(turn.session, turn.person.id), unanswered=turn.message.text)
         save_state(turn.session, turn.person.id, state)
     return Answered(turns[0], Message((whose(names),)), asks=True)
+
+
+def _in_one(names: Sequence[str], answers: Sequence[Message]) -> Message:
+    """Give what all crews answer alike once, and else under each crew's name what it answers."""
+    first = answers[0]
+    if all(answer == first for answer in answers):
+        return first
+    lists = [answer_of(name, answer).text for name, answer in zip(names, answers, strict=True)]
+    return Message(("\n".join(lists),), once=first.once)
 
 
 def _crews(turns: Sequence[Turn], names: Sequence[str]) -> Message:

@@ -43,6 +43,8 @@ class Turn:
     invite_link: Callable[[str], str | None]
     """Makes a link of an invite code, on channels that know links."""
     texting: Texting = field(default_factory=Texting)
+    is_out: bool = False
+    """The message came from an address that leads into the crew no more, by what it said."""
     state_before: ConversationState = field(init=False, repr=False)
     """The state as it was found."""
     _crew: CrewAtAGlance | None = field(default=None, repr=False)
@@ -143,6 +145,7 @@ def situation_of(turn: Turn) -> Situation:
         open_checks=lambda: _open_checks(turn),
         last_said=turn.state.last_said,
         feeder_litres=turn.person.feeder_litres,
+        people=lambda: [each.name for each in turn.records.people()],
     )
 
 

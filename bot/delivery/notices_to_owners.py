@@ -1,9 +1,9 @@
 """Whom a carrier refuses: marked as gone, and told to the owner or to who had asked the number."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from datetime import datetime
 
-from sqlalchemy import Select
+from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage
@@ -49,22 +49,32 @@ def tell_owner(
     now: datetime,
     running: Collection[str] = (),
 ) -> None:
-    """Tell the owner of somebody's crew, unless the owner stopped their messages.
+    """Tell the owners of somebody's crew, but for those who stopped their messages.
 
     Args:
         session: the transaction.
         about: whom the text is about.
         key: what the text is for; who it is about and the instant are added.
-        text: what the owner is told.
+        text: what the owners are told.
         now: aware instant.
         running: names of the channels that run, whose addresses go before others.
     """
-    records = CrewRecords(session, about.crew_id)
-    owner = next((each for each in records.people() if each.role is Role.OWNER), None)
-    to = None if owner is None or owner.stopped else next_address(records, owner.id, running)
-    if owner is not None and to is not None:
-        outgoing = OutgoingMessage(to.address, of_their_crew(session, owner.id, text))
-        whole_key = f"{key}:{about.id}:{now.isoformat()}"
+    tell_each_owner(session, about, key, lambda _owner: text, now, running)
+
+
+def tell_each_owner(
+    session: Session,
+    about: PersonRow,
+    key: str,
+    text: Callable[[Person], str],
+    now: datetime,
+    running: Collection[str] = (),
+) -> None:
+    """Tell the owners of somebody's crew, each in the words that ``text`` gives for them."""
+    crew = select(PersonRow.crew_id).where(PersonRow.id == about.id)
+    for owner, to in owners_of(session, crew, running, ()):
+        outgoing = OutgoingMessage(to.address, of_their_crew(session, owner.id, text(owner)))
+        whole_key = f"{key}:{about.id}:{owner.id}:{now.isoformat()}"
         plan(session, whole_key, Purpose.NEWS, to, outgoing, now)
 
 
@@ -76,14 +86,16 @@ def tell_owner_of_gone_address(
     now: datetime,
     running: Collection[str],
 ) -> None:
-    """Tell the owner that a channel does not reach somebody, why, and over which they are now."""
+    """Tell the owners that a channel does not reach somebody, why, and over which they are now."""
     if error is None:
         return
     onward = next_address(CrewRecords(session, whose.crew_id), whose.id, running)
-    name = "you" if whose.role == Role.OWNER else whose.name
-    instead = None if onward is None else onward.channel
-    text = unreached(name, channel, SEND_ERRORS[error].words, instead)
-    tell_owner(session, whose, f"unreached:{channel}", text, now, running)
+    instead, why = None if onward is None else onward.channel, SEND_ERRORS[error].words
+
+    def text(owner: Person) -> str:
+        return unreached("you" if owner.id == whose.id else whose.name, channel, why, instead)
+
+    tell_each_owner(session, whose, f"unreached:{channel}", text, now, running)
 
 
 def tell_who_asked(session: Session, asked: Asked, text: str, now: datetime) -> None:

@@ -195,6 +195,24 @@ def _end_planned(session: Session, which: ColumnElement[bool], now: datetime) ->
     session.execute(ended.values(state=OutboxState.EXPIRED, ended_at=now))
 
 
+def question_key(asked: int) -> str:
+    """Name the one message that asks a number, by the number of the asking."""
+    return f"invite:{asked}"
+
+
+def withdraw_question(session: Session, asked: int, now: datetime) -> None:
+    """End the message that asks a number, if it still waits."""
+    this = update(OutboxRow).where(OutboxRow.key == question_key(asked), IS_PLANNED)
+    session.execute(this.values(state=OutboxState.EXPIRED, ended_at=now))
+
+
+def redirect(session: Session, gone: Recipient, to: Recipient) -> None:
+    """Let what waits for a person at one address go to another of theirs."""
+    at = (OutboxRow.channel == gone.channel) & (OutboxRow.address == gone.address)
+    waits = update(OutboxRow).where(OutboxRow.person_id == gone.person_id, at, IS_PLANNED)
+    session.execute(waits.values(channel=to.channel, address=to.address))
+
+
 _ENDED = {
     SendResult.SENT: OutboxState.SENT,
     SendResult.REFUSED: OutboxState.FAILED,

@@ -86,6 +86,16 @@ class CommandName(StrEnum):
     PLAN = "plan"
     """When to graft to have a number of laying queens on a date."""
     CREW = "crew"
+    REMOVE = "remove"
+    """Let somebody out of the crew."""
+    ROLE = "role"
+    """Make somebody an owner, a keeper or a watcher."""
+    HAND_OVER = "hand_over"
+    """Make somebody the owner in one's own place."""
+    LEAVE = "leave"
+    """Go out of the crew."""
+    REMOVE_WAY = "remove_way"
+    """Be reached no more at a number, a chat or an e-mail address."""
     ODDS = "odds"
     """At which chances the crew looks and gives up: to see them, or the usual ones again."""
     LOOK_AT = "look_at"
@@ -106,7 +116,11 @@ class Command:
     yard: str | None = None
     unit: UnitName | None = None
     word: str | None = None
-    """An invite code, a new yard's or person's name, or a zone's name."""
+    """An invite code, a new yard's or person's name, a zone's name, or a channel's."""
+    role: str | None = None
+    """A role in the crew, by its name in the records."""
+    sure: bool = False
+    """What is asked about first was said with a yes."""
     number: str | None = None
     """A phone number as it was written."""
     boxes: tuple[int, ...] = ()

@@ -1,6 +1,6 @@
 """What the parser must know to understand a text: the yards, the day, the talk so far."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -39,6 +39,7 @@ class Situation:
             tells something of a unit, because it may work the whole calendar out.
         last_said: the last finding recorded in this conversation.
         feeder_litres: what one feeder holds, for "fed 2a one jar".
+        people: gives the names of the crew's people. Called lazily, for a text that may name one.
     """
 
     today: date
@@ -47,3 +48,4 @@ class Situation:
     open_checks: Callable[[], Mapping[Place, tuple[CheckKind, ...]]] = dict
     last_said: LastFinding | None = None
     feeder_litres: float = 0.946
+    people: Callable[[], Sequence[str]] = tuple

@@ -139,7 +139,7 @@ def status_of(
 ) -> Status:
     """Read how the program stands; ``with_texts`` every text of two months is counted."""
     beats = beats_in(session)
-    mornings = select(func.count()).select_from(PersonRow)
+    mornings = select(func.count()).select_from(PersonRow).where(PersonRow.left_at.is_(None))
     late = mornings.where(PersonRow.next_morning_at <= now, PersonRow.stopped.is_(False))
     return Status(
         now=now,

@@ -77,12 +77,12 @@ def already_in_a_crew(others: Sequence[str]) -> str:
 
 
 def only_the_owner(owner: str) -> str:
-    """Refuse what only the owner of the crew may do."""
+    """Refuse what only an owner of the crew may do."""
     return to_gsm7(f"Only {owner} can do that. Nothing changed.")
 
 
 def only_watching() -> str:
-    """Refuse a note by a watcher."""
+    """Refuse a note or a plan by a watcher."""
     return "You may look but not note. Ask the owner of the crew to change that."
 
 

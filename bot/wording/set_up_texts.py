@@ -68,9 +68,10 @@ def morning_set(at: time, zone: str) -> str:
     return to_gsm7(f"Morning message at {clock(at)}, {zone} time. No message when nothing is due.")
 
 
-def zone_set(zone: str, local: time) -> str:
-    """Confirm the clock; ``local`` is the time there now."""
-    return to_gsm7(f"Clock set to {zone}. It is {clock(local)} there now.")
+def zone_set(zone: str, local: time, yards: Sequence[str] = ()) -> str:
+    """Confirm the clock; ``local`` is the time there now, ``yards`` are those it holds for too."""
+    too = f" For {', '.join(yards)} too." if yards else ""
+    return to_gsm7(f"Clock set to {zone}. It is {clock(local)} there now.{too}")
 
 
 def zone_unknown(word: str, near: Sequence[str] = ()) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, Select, bindparam, or_, select, update
+from sqlalchemy import ColumnElement, Select, bindparam, delete, or_, select, update
 from sqlalchemy.orm import Session, aliased
 
 from scheduling.records.engine import connection_of
@@ -54,6 +54,16 @@ class AddressesOfCrew(PeopleOfCrew):
             self._session.flush()
         elif holder.person_id != person_id:
             raise ValueError(f"that {channel} address belongs to somebody else")
+
+    def remove_address(self, person_id: int, gone: Address) -> None:
+        """Take an address away from a person; one that is not theirs changes nothing.
+
+        Raises:
+            LookupError: the person is not of this crew.
+        """
+        self._person_row(person_id)
+        at = (AddressRow.channel == gone.channel) & (AddressRow.address == gone.address)
+        self._session.execute(delete(AddressRow).where(AddressRow.person_id == person_id, at))
 
     def _holder(self, channel: str, address: str) -> AddressRow | None:
         """Find the row of whoever of this crew is at an address."""

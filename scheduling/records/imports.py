@@ -64,7 +64,7 @@ def _add_yards(records: CrewRecords, entries: list[Entry], zone: str) -> tuple[s
 def _add_people(
     records: CrewRecords, entries: list[Entry], zone: str, now: datetime
 ) -> tuple[str, ...]:
-    known = [person.name for person in records.people()]
+    known = [person.name for person in records.people(who_left=True)]
     missing = _missing((entry.person for entry in entries), known)
     return tuple(records.add_person(name, zone=zone, now=now).name for name in missing)
 

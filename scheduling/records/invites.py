@@ -69,12 +69,16 @@ class InvitesOfCrew(AddressesOfCrew):
         """Take in somebody who was invited.
 
         A keeper known only from imported entries is taken for the person of that name; a name
-        that somebody reachable bears gets a number ("Ann 2").
+        that somebody reachable bears, or somebody who left, gets a number ("Ann 2").
         """
         known = self.person_named(name)
-        if known is not None and known.role is Role.KEEPER and not self.addresses(known.id):
+        if known is not None and self._is_unreached_keeper(known):
             return known
         return self.add_person(self._free_name(name), zone=zone, now=now)
+
+    def _is_unreached_keeper(self, known: Person) -> bool:
+        unreached = known.left_at is None and not self.addresses(known.id)
+        return unreached and known.role is Role.KEEPER
 
     def _free_name(self, name: str) -> str:
         free, number = name, 1
@@ -143,7 +147,6 @@ def as_elsewhere(records: PeopleOfCrew, person: Person, elsewhere: Sequence[Pers
         quiet_from=known.quiet_from,
         quiet_until=known.quiet_until,
         quiet_asked_at=known.quiet_asked_at,
-        feeder_litres=known.feeder_litres,
         cautioned_on=known.cautioned_on,
         first_channel=known.first_channel,
         fallback_minutes=known.fallback_minutes,

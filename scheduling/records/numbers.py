@@ -33,6 +33,8 @@ class Outcome(StrEnum):
     YES = "yes"
     NO = "no"
     FAILED = "failed"
+    WITHDRAWN = "withdrawn"
+    """Whoever asked may not ask any more."""
 
 
 class Refusal(StrEnum):
@@ -167,6 +169,20 @@ def end_askings(
     ).all()
     for row in rows:
         row.ended_at, row.outcome = now, outcome
+    session.flush()
+    return tuple(_asked(row) for row in rows)
+
+
+def end_askings_by(
+    session: Session, person_id: int, now: datetime, *, own: bool
+) -> tuple[Asked, ...]:
+    """End what a person had numbers asked; with ``own`` also of further numbers of theirs."""
+    open_ = NumberAskedRow.ended_at.is_(None) & (NumberAskedRow.made_by == person_id)
+    rows = session.scalars(
+        select(NumberAskedRow).where(open_ if own else open_ & NumberAskedRow.person_id.is_(None))
+    ).all()
+    for row in rows:
+        row.ended_at, row.outcome = now, Outcome.WITHDRAWN
     session.flush()
     return tuple(_asked(row) for row in rows)
 

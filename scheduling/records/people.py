@@ -30,7 +30,7 @@ class Person:
         role: what the person may do.
         zone: the person's own time zone, an IANA name.
         morning: local time of the morning message.
-        feeder_litres: what one of the person's feeders holds.
+        feeder_litres: what one of the crew's feeders holds.
         stopped: the person wants no message that was not asked for.
         cautioned_on: the local date of the last first-use caution.
         daily_word: a morning message also when nothing is due.
@@ -43,6 +43,7 @@ class Person:
         next_morning_at: the instant of the next morning message.
         yard: the name of the yard that the talk is in.
         created_at: the instant the person joined.
+        left_at: the instant the person went out of the crew; None while they are in it.
     """
 
     id: int
@@ -64,6 +65,7 @@ class Person:
     next_morning_at: datetime | None
     yard: str | None
     created_at: datetime
+    left_at: datetime | None = None
 
 
 class PersonChanges(TypedDict, total=False):
@@ -90,10 +92,11 @@ class PersonChanges(TypedDict, total=False):
 class PeopleOfCrew(CrewScope):
     """The people of one crew."""
 
-    def people(self) -> tuple[Person, ...]:
-        """Give everybody, in the order they joined."""
-        found = self._session.execute(self._people().order_by(PersonRow.id))
-        return tuple(person_of(row) for row in found)
+    def people(self, *, who_left: bool = False) -> tuple[Person, ...]:
+        """Give everybody, in the order they joined; with ``who_left`` also who is out by now."""
+        everybody = self._people().order_by(PersonRow.id)
+        found = everybody if who_left else everybody.where(PersonRow.left_at.is_(None))
+        return tuple(person_of(row) for row in self._session.execute(found))
 
     def person(self, person_id: int) -> Person:
         """Give one person.
@@ -107,7 +110,7 @@ class PeopleOfCrew(CrewScope):
         return person_of(found)
 
     def person_named(self, name: str) -> Person | None:
-        """Find a person by name, whatever the capitals."""
+        """Find a person by name, whatever the capitals; also one who is out of the crew."""
         named = self._people().where(PersonRow.name_folded == folded(name))
         found = self._session.execute(named).first()
         return None if found is None else person_of(found)
@@ -128,7 +131,7 @@ class PeopleOfCrew(CrewScope):
             role=str(role),
             zone=known_zone(zone),
             morning=MORNING,
-            feeder_litres=FEEDER_LITRES,
+            feeder_litres=self._feeder_litres(),
             stopped=False,
             daily_word=False,
             created_at=now,
@@ -158,6 +161,19 @@ class PeopleOfCrew(CrewScope):
             setattr(row, field, changes[field])  # type: ignore[literal-required]
         self._session.flush()
         return self.person(person_id)
+
+    def settle_feeder(self, litres: float) -> None:
+        """Keep what one feeder of the crew holds, for everybody in it."""
+        of_crew = select(PersonRow).where(PersonRow.crew_id == self._crew_id)
+        for row in self._session.scalars(of_crew):
+            row.feeder_litres = litres
+        self._session.flush()
+
+    def _feeder_litres(self) -> float:
+        """Give what the crew's feeders hold, as whoever came first has it."""
+        of_crew = select(PersonRow.feeder_litres).where(PersonRow.crew_id == self._crew_id)
+        first = self._session.scalar(of_crew.order_by(PersonRow.id).limit(1))
+        return FEEDER_LITRES if first is None else first
 
     def _people(self) -> Select[Any]:
         return people_with_yards().where(PersonRow.crew_id == self._crew_id)

@@ -160,6 +160,8 @@ class PersonRow(Base):
     """The morning that was, or is being, made ready ahead: when it comes."""
     yard_id: Mapped[int | None]
     created_at: Mapped[datetime]
+    left_at: Mapped[datetime | None]
+    """When the person went out of the crew; what they noted stays under their name."""
 
 
 class AddressRow(Base):

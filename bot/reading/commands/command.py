@@ -8,6 +8,7 @@ from bot.reading.commands.crew_commands import (
     crew_setting_of,
     graft_plan_of,
 )
+from bot.reading.commands.people_commands import people_command_of
 from bot.reading.commands.set_up_commands import channels_of_person, quiet_of, set_up_of
 from bot.reading.commands.view_commands import history_of, view_of
 from bot.reading.result import Command, CommandName, Reading
@@ -56,6 +57,7 @@ _FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
     _key_word_of,
     view_of,
     crew_command_of,
+    people_command_of,
     set_up_of,
     quiet_of,
     channels_of_person,

@@ -79,6 +79,16 @@ class Lines:
         """What a chat is answered on the spot."""
         return self._said(self.chat, who, text, sender=who)
 
+    def hand_in(self, who: str, text: str) -> None:
+        """Take a chat's message in and leave its answer to be sent."""
+        key = str(next(_IDS))
+        message = IncomingMessage(self.chat.name, who, key, text, self.now, who)
+        self._intake.receive(message, self.now)
+
+    def edit(self, who: str, text: str, of: str | None) -> str:
+        """What a chat is answered to the edit of an earlier message."""
+        return self._said(self.chat, who, text, sender=who, corrects=of)
+
     def text(self, number: str, text: str) -> str:
         """What a number is answered on the spot."""
         return self._said(self.texts, number, text)
@@ -116,10 +126,12 @@ class Lines:
         with writing(self.engine) as session:
             CrewRecords(session, person.crew_id).add_address(person.id, channel, address)
 
-    def _said(self, line: Line, address: str, text: str, sender: str = "") -> str:
+    def _said(
+        self, line: Line, address: str, text: str, sender: str = "", corrects: str | None = None
+    ) -> str:
         before = len(line.shown)
         key = str(next(_IDS))
-        message = IncomingMessage(line.name, address, key, text, self.now, sender)
+        message = IncomingMessage(line.name, address, key, text, self.now, sender, corrects)
         self._intake.receive(message, self.now)
         self.deliver()
         mine = [each.text for each in line.shown[before:] if each.address == address]

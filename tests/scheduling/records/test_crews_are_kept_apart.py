@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
+from scheduling.records.addresses import Address
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.values import Struck
@@ -44,6 +45,9 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
     "update_person": lambda now, noted: lambda ours, sam: ours.update_person(sam, stopped=True),
     "addresses": lambda now, noted: lambda ours, sam: ours.addresses(sam),
     "add_address": lambda now, noted: lambda ours, sam: ours.add_address(sam, "telegram", "1"),
+    "remove_address": lambda now, noted: (
+        lambda ours, sam: ours.remove_address(sam, Address("telegram", "9009"))
+    ),
     "yard": lambda now, noted: lambda ours, sam: ours.yard(HILL),
     "set_location": lambda now, noted: lambda ours, sam: ours.set_location(HILL, 1, 1),
     "set_yard_zone": lambda now, noted: lambda ours, sam: ours.set_yard_zone(HILL, "UTC"),
@@ -74,7 +78,7 @@ BLIND: dict[str, tuple[Trial, object]] = {
 """Methods that search: what the strangers have is not there."""
 
 MAKES_OUR_OWN = {
-    *("add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays"),
+    *("add_person", "add_yard", "newcomer", "settle_odds", "settle_weekdays", "settle_feeder"),
 }
 """Methods that name nothing that exists; they are tried below."""
 
@@ -119,6 +123,7 @@ def test_what_we_settle_on_is_ours_alone(records: CrewRecords, strangers: CrewRe
     before = everything(strangers)
     records.settle_odds(best=0.7)
     records.settle_weekdays({5})
+    records.settle_feeder(1.9)
     assert everything(strangers) == before
 
 
