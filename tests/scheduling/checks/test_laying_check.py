@@ -52,6 +52,16 @@ def test_a_unit_that_raises_its_own_and_was_seen_sealed_late() -> None:
     assert story.days(CheckKind.LAYING) == (24, 27, 33)
 
 
+def test_no_eggs_before_any_are_due_puts_no_look_off() -> None:
+    assert ripe_cell().on(8, EntryKind.NO_EGGS).days(CheckKind.LAYING) == (13, 15, 17)
+    assert ripe_cell().on(13, EntryKind.NO_EGGS).days(CheckKind.LAYING) == (18, 20, 20)
+
+
+def test_the_next_look_counts_from_the_last_one_whatever_it_told() -> None:
+    story = ripe_cell().on(15, EntryKind.NO_EGGS).on(17, EntryKind.VIRGIN_SEEN)
+    assert story.days(CheckKind.LAYING) == (22, 24, 24)
+
+
 @pytest.mark.parametrize("seen", [EntryKind.NO_EGGS, EntryKind.VIRGIN_SEEN, EntryKind.QUEEN_SEEN])
 def test_without_eggs_the_next_look_is_a_week_later(seen: EntryKind) -> None:
     story = ripe_cell().on(15, seen)

@@ -10,7 +10,7 @@ import pytest
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why
-from scheduling.checks.rests import around_rests
+from scheduling.checks.rests import around_rests, in_rest
 from tests.scheduling.story import in_may, may, unit
 
 REST = Check(unit(), CheckKind.REST, may(10), None, may(20), Why(Cause.MATURING_AND_MATING))
@@ -31,6 +31,11 @@ def day_of(check: Check, *others: Check, looked_on: date | None = OPENED) -> int
     (moved,) = around_rests([check], others, looked_on)
     assert moved.best is not None
     return in_may(moved.best)
+
+
+@pytest.mark.parametrize(("day", "rests"), [(9, False), (10, True), (20, True), (21, False)])
+def test_a_rest_holds_from_its_first_day_to_its_last(day: int, rests: bool) -> None:
+    assert (in_rest((REST,), may(day)) is REST) is rests
 
 
 def test_without_a_rest_nothing_moves() -> None:

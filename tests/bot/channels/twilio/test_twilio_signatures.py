@@ -104,3 +104,26 @@ def test_a_header_cannot_choose_a_weaker_way(settings: str) -> None:
         "x-twilio-webhooks-signature-settings": settings
     }
     assert not is_signed_by_twilio(URL, [("a", "b")], headers, "shared", "shared")
+
+
+def by_sha256(key: str) -> str:
+    digest = hmac.new(key.encode(), (URL + "ab").encode(), hashlib.sha256).digest()
+    return base64.b64encode(digest).decode()
+
+
+def test_nobody_can_sign_with_the_key_that_was_not_set() -> None:
+    """Whoever sends the settings' header asks for a key that is empty, and knows it."""
+    forged = signed(by_sha256("")) | SETTINGS
+    assert not is_signed_by_twilio(URL, [("a", "b")], forged, TOKEN)
+    by_sha1 = hmac.new(b"", (URL + "ab").encode(), hashlib.sha1).digest()
+    bare = signed(base64.b64encode(by_sha1).decode())
+    assert not is_signed_by_twilio(URL, [("a", "b")], bare, "")
+
+
+@pytest.mark.parametrize("named", ["HMAC_SHA1", "NONE", ""])
+def test_the_newer_signature_is_nobody_s_under_another_name(named: str) -> None:
+    settings = {"x-twilio-webhooks-signature-settings": f"key=k1,algorithm={named}"}
+    headers = signed(by_sha256("shared")) | settings
+    assert not is_signed_by_twilio(URL, [("a", "b")], headers, TOKEN, "shared")
+    right = signed(by_sha256("shared")) | SETTINGS
+    assert is_signed_by_twilio(URL, [("a", "b")], right, TOKEN, "shared")
