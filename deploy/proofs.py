@@ -8,6 +8,7 @@ from pathlib import Path
 
 from deploy.proof.account import account_of
 from deploy.proof.fuzz import Fuzzed, fuzzed_on_all_cores
+from deploy.proof.mutations import all_mutations, mutated
 from deploy.proof.rush import rushed
 from deploy.proof.season import SeasonError, a_season
 from deploy.proof.together import said_together
@@ -90,6 +91,11 @@ def fuzz(count: int, seed: int) -> bool:
     return not found.faults
 
 
+def mutations(count: int, _seed: int) -> bool:
+    """Try the first so many mutations of the lists."""
+    return mutated(all_mutations()[:count])
+
+
 @contextmanager
 def _database(kind: str) -> Iterator[tuple[str, Path]]:
     """An empty database with its tables, and a folder; both are gone at the end."""
@@ -110,5 +116,6 @@ PROOFS: Mapping[str, tuple[Proof, int]] = {
     "rush": (_on_both(rush), 10_000),
     "together": (_on_both(together), 1_000),
     "fuzz": (fuzz, 1_000_000),
+    "mutations": (mutations, 1_000_000),
 }
 """Every proof, and how many it takes unless told otherwise."""

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Proves that nothing is lost: ``python3 deploy/prove.py crash [COUNT] [SEED]``."""
+"""Proves that nothing is lost, and that tests notice: ``python3 deploy/prove.py crash``."""
 
 import sys
 from pathlib import Path
@@ -13,7 +13,8 @@ USAGE = """usage: python3 deploy/prove.py PROOF [COUNT] [SEED]
   crash     kill -9 COUNT times (300) in a season, on SQLite and on PostgreSQL with three workers
   rush      COUNT planned messages (10000) and two workers, on both
   together  two people at the same moment COUNT times (1000), on both
-  fuzz      COUNT generated texts (1000000) through reading and the conversation"""
+  fuzz      COUNT generated texts (1000000) through reading and the conversation
+  mutations the first COUNT (all) one-line changes of deploy/proof/mutations: a test must fail"""
 
 
 def main(words: list[str]) -> int:
