@@ -36,12 +36,15 @@ FACTS = (
     *("channel", "channels", "database", "schema", "version", "number", "purpose", "result"),
     *("outcome", "attempt", "people", "person", "yard", "tick", "failures", "wait_seconds"),
     *("milliseconds", "bytes", "most", "what", "error", "said", "status", "since", "waiting"),
-    *("listening", "used"),
+    *("listening", "used", "settings"),
 )
 """What may be told of an event beside its name; ``said`` are a carrier's words."""
 
-_CHATTY = ("apscheduler", "httpx", "httpcore", "uvicorn", "asyncio", "tzlocal")
+_CHATTY = ("alembic", "apscheduler", "httpx", "httpcore", "uvicorn", "asyncio", "tzlocal")
 """Libraries that tell of every tick and every fetch, some with addresses that hold the token."""
+
+_FILLED_IN = re.compile(r"%(\(\w+\))?[-#0 +]*[\d*]*(\.\d+)?[a-zA-Z]")
+"""A place in the template of a library's message that is filled with what may be anything."""
 
 _SECRET = re.compile(r"\d+:[\w-]{16,}|[+\d][\d ()./-]{3,}\d")
 """A token, or a number long enough to be a telephone's or a chat's, in a carrier's words."""
@@ -91,7 +94,9 @@ def private_formatter(as_json: bool = False) -> logging.Formatter:
     """Make what turns a record into a line."""
     shown: Processor = JSONRenderer() if as_json else LogfmtRenderer(bool_as_flag=False)
     # The template of a library's message, not what it was filled with.
-    return ProcessorFormatter(processors=[_harmless, shown], use_get_message=False)
+    return ProcessorFormatter(
+        processors=[_harmless, shown], use_get_message=False, pass_foreign_args=True
+    )
 
 
 def _harmless(_logger: WrappedLogger, _method: str, told: EventDict) -> EventDict:
@@ -101,7 +106,7 @@ def _harmless(_logger: WrappedLogger, _method: str, told: EventDict) -> EventDic
         "at": datetime.fromtimestamp(record.created, UTC).isoformat(timespec="milliseconds"),
         "level": record.levelname.lower(),
         "from": record.name,
-        "event": str(told["event"]).partition("\n")[0],
+        "event": _template(told).partition("\n")[0],
     }
     told_beside = {fact: vars(record).get(fact) for fact in FACTS}
     line |= {fact: value for fact, value in told_beside.items() if value is not None}
@@ -109,6 +114,12 @@ def _harmless(_logger: WrappedLogger, _method: str, told: EventDict) -> EventDic
         line["said"] = _SECRET.sub("(withheld)", str(line["said"]))
     failed = told["exc_info"][1] if told.get("exc_info") else None
     return line if failed is None else line | _failure(failed)
+
+
+def _template(told: EventDict) -> str:
+    """Give a record's words, with nothing filled in that a library was given for them."""
+    event = str(told["event"])
+    return _FILLED_IN.sub("(withheld)", event) if told.get("positional_args") else event
 
 
 def _failure(error: BaseException) -> dict[str, object]:

@@ -27,6 +27,7 @@ class SendError(StrEnum):
     NO_CONNECTION = "no connection"
     NO_ANSWER = "no answer"
     ODD_ANSWER = "odd answer"
+    TURN_PASSED = "turn passed"
 
 
 class Tell(StrEnum):
@@ -84,5 +85,6 @@ SEND_ERRORS: Mapping[SendError, Facts] = {
     SendError.NO_CONNECTION: Facts(*_PASSES, "the carrier could not be reached"),
     SendError.NO_ANSWER: Facts(*_PASSES, "no answer came, so it may have arrived"),
     SendError.ODD_ANSWER: Facts(*_MEND, "the answer could not be read, so it may have arrived"),
+    SendError.TURN_PASSED: Facts(*_PASSES, "its turn passed before it could be sent"),
 }
 """The three facts of every send error: for good or not, whom to tell, the words."""

@@ -207,7 +207,7 @@ class Sender:
     async def _send(self, message: Claimed) -> SendOutcome:
         if self._clock() > message.send_at + _SLACK:
             # Another worker might take it before this send would end.
-            return SendOutcome(SendResult.LATER, said="its turn passed", wait=timedelta(0))
+            return failed(SendError.TURN_PASSED, wait=timedelta(0))
         if message.is_gone:
             # It goes on over the person's next channel, and the carrier is not asked once more.
             return SendOutcome(SendResult.UNREACHABLE, said="the address took no messages since")
@@ -276,6 +276,7 @@ def _tell(message: Claimed, outcome: SendOutcome, now: datetime) -> None:
         channel=message.channel,
         attempt=message.attempt,
         result=str(outcome.result),
+        error=None if sent else str(outcome.error or outcome.result),
         wait_seconds=None if outcome.wait is None else outcome.wait.total_seconds(),
     )
 

@@ -82,7 +82,20 @@ def test_tokens_and_numbers_in_a_carriers_words_are_withheld(
 def test_of_a_librarys_message_only_the_fixed_part_is_told() -> None:
     record = logging.LogRecord("httpx", 30, "", 1, "asked %s\nand more", (SECRET,), None)
 
-    assert private_formatter().format(record).endswith('event="asked %s"')
+    assert private_formatter().format(record).endswith('event="asked (withheld)"')
+
+
+@pytest.mark.parametrize("template", ["%s", "%-10s", "%(name)s", "%5.2f", "%*d", "%r"])
+def test_no_template_is_shown_unfilled(template: str) -> None:
+    record = logging.LogRecord("uvicorn", 30, "", 1, f"took {template} of it", ({"name": 1},), None)
+
+    assert 'event="took (withheld) of it"' in private_formatter().format(record)
+
+
+def test_a_percentage_that_is_no_template_stays() -> None:
+    record = logging.LogRecord("bot", 30, "", 1, "90% of it", None, None)
+
+    assert 'event="90% of it"' in private_formatter().format(record)
 
 
 def test_the_database_repeats_no_words_in_its_errors(engine: Engine) -> None:

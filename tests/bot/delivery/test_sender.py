@@ -1,6 +1,7 @@
 """The round that carries messages out, on a channel that does what the test says."""
 
 import asyncio
+import logging
 import time
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
@@ -9,11 +10,14 @@ from datetime import datetime, timedelta
 import pytest
 
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
+from bot.channels.outcome import failed
+from bot.channels.send_error import SendError
 from bot.channels.traits import ChannelTraits, RateLimit
 from bot.delivery import sender
 from bot.delivery.rate_limit import hold, take_slot
 from bot.delivery.rules import LEASE, SEND_WITHIN, Purpose
 from bot.delivery.sender import AT_ONCE, Sender, deliver_all
+from bot.program_log import private_formatter
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.addresses import address_rows
 from scheduling.records.crew_records import CrewRecords
@@ -95,6 +99,22 @@ def test_a_round_ends_where_the_carrier_asked_for_a_wait(counter: Counter) -> No
 
     asyncio.run(Sender(counter.engine, {"phone": line}, lambda: NOW, {"phone": rate_limit}).round())
     assert line.taken == []
+
+
+def test_a_failed_send_names_its_cause_in_the_log(
+    counter: Counter, caplog: pytest.LogCaptureFixture
+) -> None:
+    errors = list(SendError)
+    for error in errors:
+        counter.plan(str(error), to=str(error))
+    with caplog.at_level(logging.WARNING, "bot.delivery.sender"):
+        carry(counter, Line(ends=map(failed, errors)))
+    lines = [private_formatter().format(record) for record in caplog.records]
+    told = [line for line in lines if 'event="a message was not sent"' in line]
+
+    assert len(told) == len(errors)
+    for error in errors:
+        assert any(f"error={error} " in f"{line} ".replace('"', "") for line in told), error
 
 
 def test_a_slow_send_holds_up_nobody_else(counter: Counter) -> None:
