@@ -4,6 +4,7 @@ The examples that hypothesis tries are the same in every run, so that a change i
 it changed. ``--hypothesis-profile=searching`` tries new ones.
 """
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,7 +15,11 @@ from sqlalchemy import Engine
 from bot.monitoring import take_unwritten
 from deploy.standins.databases import WITH_TABLES, copied_file, make_tables, on_server
 from deploy.standins.postgresql import Server
+from deploy.standins.program_beside import NO_FILE
 from scheduling.records.engine import open_engine
+
+# What a developer has set for bees of their own reaches no test.
+os.environ.update(NO_FILE)
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("searching", deadline=None, max_examples=1000)

@@ -11,10 +11,13 @@ from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
 from bot.command.options import pass_call
 from bot.gc_tuning import collect_rarely
-from bot.program_log import log_privately
+from bot.program_log import log_of, log_privately
 from bot.serving import app_of, serve
 from bot.settings.address import CannotListenError
+from bot.settings.load import passed_over, settings_file
 from bot.settings.validators import SettingsError
+
+log = log_of(__name__)
 
 
 @click.command("serve")
@@ -22,6 +25,9 @@ from bot.settings.validators import SettingsError
 def serve_command(call: Call) -> None:
     """Run every configured channel until told to stop (SIGTERM or Ctrl-C)."""
     log_privately(call.settings.log_level, call.settings.log_json)
+    log.info("settings read", settings=str(settings_file() or "the environment alone"))
+    if passed_over():
+        log.warning("the file .env of this folder is not read")
     collect_rarely()
     try:
         asyncio.run(serve(app_of(call.settings, cache(call.engine), own_zone())))

@@ -1,6 +1,8 @@
-"""Settings read from the environment and, after it, from the file ``.env``."""
+"""Settings read from the environment and, after it, from one file of settings."""
 
+import os
 from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 from pydantic import BaseModel, ValidationError
 from pydantic_settings import (
@@ -10,11 +12,37 @@ from pydantic_settings import (
     SettingsConfigDict,
 )
 
-from bot.settings.settings import Settings
+from bot.settings.settings import Settings, data_place
 from bot.settings.validators import SettingsError
 
 PREFIX = "YARDBELL_"
+FILE_SETTING = f"{PREFIX}ENV_FILE"
+"""The one setting that no file can hold: which file of settings is read."""
+
+CHECKOUT = Path(__file__).resolve().parents[2]
 ENV_FILE = ".env"
+
+
+def settings_file() -> Path | None:
+    """The file that settings are read from: the one named, or that of data folder or checkout.
+
+    Never that of the folder one stands in: whoever put a file there would be sent the bot's token.
+
+    Raises:
+        SettingsError: the one named is not there.
+    """
+    if named := os.environ.get(FILE_SETTING):
+        if not Path(named).exists():
+            raise SettingsError(f"{FILE_SETTING} is not usable: there is no such file")
+        return Path(named).absolute()
+    files = (folder / ENV_FILE for folder in (data_place(), CHECKOUT))
+    return next((file for file in files if os.access(file, os.R_OK)), None)
+
+
+def passed_over() -> bool:
+    """Tell whether a file of settings lies in this folder, as it was once read, and is not read."""
+    here, read = Path(ENV_FILE), settings_file()
+    return here.is_file() and (read is None or not here.samefile(read))
 
 
 class _WrittenSettings(BaseSettings, Settings):
@@ -22,7 +50,6 @@ class _WrittenSettings(BaseSettings, Settings):
 
     model_config = SettingsConfigDict(
         env_prefix=PREFIX,
-        env_file=ENV_FILE,
         env_file_encoding="utf-8",
         env_ignore_empty=True,
         env_nested_delimiter="_",
@@ -55,15 +82,16 @@ def load_settings() -> Settings:
     Raises:
         SettingsError: one is wrong or unknown; what was written is never repeated.
     """
+    file = settings_file()
     try:
-        return _WrittenSettings()
+        return _WrittenSettings(_env_file=file)  # type: ignore[call-arg]  # the library's own
     except ValidationError as error:
         first = error.errors(include_input=False, include_url=False)[0]
         name = PREFIX + "_".join(map(str, first["loc"])).upper()
         right = first["msg"].removeprefix("Value error, ")
         raise SettingsError(f"{name} is not usable: {right}") from None
     except UnicodeDecodeError:
-        raise SettingsError(f"the file {ENV_FILE} is not UTF-8 text") from None
+        raise SettingsError(f"the file {file} is not UTF-8 text") from None
 
 
 def setting_names(kind: type[BaseModel] = Settings, before: str = PREFIX) -> Iterator[str]:
@@ -77,7 +105,7 @@ def setting_names(kind: type[BaseModel] = Settings, before: str = PREFIX) -> Ite
 
 
 def _refuse_unknown(written: Iterable[str]) -> None:
-    ours = {name.upper() for name in written if name.upper().startswith(PREFIX)}
+    ours = {name.upper() for name in written if name.upper().startswith(PREFIX)} - {FILE_SETTING}
     for unknown in sorted(ours.difference(setting_names())):
         # Loaded only here, since it tells of slips alone.
         from rapidfuzz.process import extractOne

@@ -146,19 +146,26 @@ class OperatorSettings(SubjectSettings):
     """Their address of e-mail."""
 
 
+def data_place() -> Path:
+    """Where the user's data folder for Yardbell is, or would be."""
+    # Loaded only here, since who runs the program for long names database and file of settings.
+    import platformdirs
+
+    return platformdirs.user_data_path("yardbell", appauthor=False)
+
+
 def data_folder() -> Path:
     """The user's data folder for Yardbell, made if it is not there.
 
     Raises:
         SettingsError: it cannot be made.
     """
-    # Loaded only here, since who runs the program for long names the database.
-    import platformdirs
-
+    folder = data_place()
     try:
-        return platformdirs.user_data_path("yardbell", appauthor=False, ensure_exists=True)
+        folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise SettingsError(f"the data folder cannot be made: {error}") from None
+    return folder
 
 
 class Settings(SubjectSettings):

@@ -17,6 +17,7 @@ from bot.program_log import log_privately
 from bot.serving import serve
 from bot.settings.load import load_settings
 from bot.wording.help import MENU
+from deploy.standins.program_beside import NO_FILE
 from deploy.standins.quick_retry import QUICK
 
 
@@ -54,7 +55,7 @@ def begin(settings: dict[str, str], folder: Path) -> None:
     os.chdir(folder)
     for name in [name for name in os.environ if name.startswith("YARDBELL_")]:
         del os.environ[name]
-    os.environ.update(settings)
+    os.environ.update(NO_FILE, **settings)
     main()
 
 

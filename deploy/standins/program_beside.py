@@ -12,6 +12,9 @@ LEFT_OUT = ("YARDBELL_", "PYTHONDONTWRITEBYTECODE")
 """A developer's own settings; where the program is installed it is compiled once, as the libraries
 are, and not at every start."""
 
+NO_FILE = {"YARDBELL_ENV_FILE": os.devnull}
+"""Nor a developer's own file of settings."""
+
 
 def start_beside(
     words: Sequence[str],
@@ -29,7 +32,7 @@ def start_beside(
 
     """
     kept = {name: value for name, value in os.environ.items() if not name.startswith(LEFT_OUT)}
-    code = {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1"}
+    code = {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1", **NO_FILE}
     command, environment = [sys.executable, *words], {**kept, **code, **settings}
     if log is None:
         return subprocess.Popen(command, cwd=folder, env=environment, stdout=subprocess.DEVNULL)

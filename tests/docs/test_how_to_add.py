@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from deploy.standins.program_beside import NO_FILE
 from tests.docs.toy_kinds import OF_THE_CHECK, OF_THE_ENTRY, Change
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -80,7 +81,8 @@ def make(change: Change, folder: Path) -> None:
 
 
 def python(tree: Path, words: list[str], typed: str = "") -> str:
-    kept = {k: v for k, v in os.environ.items() if not k.startswith(("YARDBELL_", "PYTHON"))}
+    left_out = ("YARDBELL_", "PYTHON")
+    kept = {k: v for k, v in os.environ.items() if not k.startswith(left_out)} | NO_FILE
     done = subprocess.run(
         [sys.executable, *words],
         input=typed,

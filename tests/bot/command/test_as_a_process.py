@@ -14,6 +14,8 @@ from pathlib import Path
 
 import pytest
 
+from deploy.standins.program_beside import NO_FILE
+
 ROOT = Path(__file__).parents[3]
 
 COMMAND = [sys.executable, "-c", "import sys; from bot.command import main; main(sys.argv[1:])"]
@@ -29,6 +31,7 @@ PATIENCE = 30.0
 def surroundings(tmp_path: Path) -> dict[str, str]:
     kept = {k: v for k, v in os.environ.items() if not k.startswith(("YARDBELL_", "PYTHON"))}
     return kept | {
+        **NO_FILE,
         "XDG_DATA_HOME": str(tmp_path),
         "PYTHONPATH": str(ROOT),
         "PYTHONWARNINGS": "error",

@@ -34,7 +34,8 @@ def test_it_may_be_named_in_a_file_of_settings(
     yardbell: Yardbell, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.delenv("YARDBELL_DATABASE")
-    (yardbell.folder / ".env").write_text("YARDBELL_DATABASE=sqlite:///here.sqlite\n")
+    (yardbell.folder / "settings").write_text("YARDBELL_DATABASE=sqlite:///here.sqlite\n")
+    monkeypatch.setenv("YARDBELL_ENV_FILE", "settings")
     yardbell.chat("Ada", "new yard River")
     assert (yardbell.folder / "here.sqlite").is_file()
 

@@ -1,5 +1,7 @@
 """Settings that are wrong or missing: a line that names them and tells no secret."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.bot.command.conftest import Yardbell
@@ -19,9 +21,20 @@ def test_a_wrong_setting_is_named(
     assert TOKEN not in said
 
 
-def test_a_file_of_settings_that_is_no_text(yardbell: Yardbell) -> None:
-    (yardbell.folder / ".env").write_bytes(b"YARDBELL_LOG_LEVEL=\xff\xfe\n")
-    assert "not UTF-8" in yardbell("read", "4b eggs").complaint
+def settings_file_of(yardbell: Yardbell, patch: pytest.MonkeyPatch) -> Path:
+    """Where the data folder's file of settings is; no other is named."""
+    patch.delenv("YARDBELL_ENV_FILE")
+    file = yardbell.folder / "data" / "yardbell" / ".env"
+    file.parent.mkdir(parents=True)
+    return file
+
+
+def test_a_file_of_settings_that_is_no_text(
+    yardbell: Yardbell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = settings_file_of(yardbell, monkeypatch)
+    file.write_bytes(b"YARDBELL_LOG_LEVEL=\xff\xfe\n")
+    assert yardbell("read", "4b eggs").complaint == f"the file {file} is not UTF-8 text"
 
 
 def test_serving_needs_a_channel(yardbell: Yardbell) -> None:

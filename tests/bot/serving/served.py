@@ -24,7 +24,7 @@ from bot.serving import serve
 from bot.settings.settings import Settings, TelegramSettings
 from bot.wording.cautions import cautions
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
-from deploy.standins.program_beside import start_beside
+from deploy.standins.program_beside import NO_FILE, start_beside
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
@@ -209,7 +209,7 @@ class OnServer(Service):
 def _plain_environment() -> dict[str, str]:
     """This environment without a developer's own settings, with this checkout's code."""
     kept = {name: value for name, value in os.environ.items() if not name.startswith("YARDBELL_")}
-    return {**kept, "PYTHONPATH": str(REPOSITORY), "PYTHONUNBUFFERED": "1"}
+    return {**kept, "PYTHONPATH": str(REPOSITORY), "PYTHONUNBUFFERED": "1", **NO_FILE}
 
 
 def with_crew(

@@ -1,6 +1,7 @@
 """A whole conversation goes through ``yardbell serve``, and nothing of it is in the log."""
 
 import json
+import os
 import re
 from pathlib import Path
 
@@ -115,8 +116,9 @@ def test_each_line_is_one_event_that_a_machine_can_read(
         ask(api, ADA, "/begin")
     lines = [json.loads(line) for line in service.log.splitlines()]
 
-    assert lines[0]["event"] == "starting"
-    assert lines[0]["channels"] == "telegram"
-    assert lines[0]["version"] == version()
+    assert [line["event"] for line in lines[:2]] == ["settings read", "starting"]
+    assert lines[0]["settings"] == os.devnull
+    assert lines[1]["channels"] == "telegram"
+    assert lines[1]["version"] == version()
     assert {"at", "level", "from", "event"} <= set.intersection(*(set(line) for line in lines))
     assert {"worked through", "a message was sent", "stopping"} <= {line["event"] for line in lines}

@@ -16,6 +16,8 @@ def _in_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     for name in os.environ:
         if name.startswith("YARDBELL_"):
             monkeypatch.delenv(name)
+    monkeypatch.setattr("bot.settings.load.CHECKOUT", tmp_path)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.chdir(tmp_path)
 
 
