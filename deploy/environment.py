@@ -21,11 +21,14 @@ from pathlib import Path
 HELP = """\
 python3 deploy/start.py           set Yardbell up in .venv and play the demo morning
 python3 deploy/start.py test      set up what tests need as well, and run every check
+python3 deploy/start.py postgresql    add the driver of PostgreSQL, which is kept from then on
 python3 deploy/start.py WORDS     set up and pass WORDS on: chat --as NAME, serve, import FILE ...
 python3 deploy/start.py help      what Yardbell itself can be told
 Everything is kept in .venv of this folder; delete it to start afresh."""
 
 RUN, TEST = "deploy/requirements.lock", "deploy/requirements-test.lock"
+POSTGRESQL = "deploy/requirements-postgresql.lock"
+ADDED = "The driver is there. Say where the database is: YARDBELL_DATABASE=postgresql://..."
 PYTHON = f"{sys.version_info.major}.{sys.version_info.minor}"
 UNFINISHED = "unfinished"
 NO_VENV = "Yardbell needs Python's venv module (on Debian or Ubuntu: apt install python3-venv)"
@@ -96,8 +99,12 @@ def main(words: list[str]) -> int:
         print(HELP)
         return 0
     checkout, for_tests = Checkout(), words[:1] == ["test"]
-    if code := make_ready(checkout, TEST if for_tests else RUN):
+    lock = {"test": TEST, "postgresql": POSTGRESQL}.get("".join(words[:1]), RUN)
+    if code := make_ready(checkout, lock):
         return code
+    if lock == POSTGRESQL:
+        print(ADDED)
+        return 0
     if for_tests:
         from deploy.gate import run_checks
 
@@ -130,6 +137,8 @@ def run_yardbell(checkout: Checkout, words: list[str]) -> int:
 
 def make_ready(checkout: Checkout, lock: str) -> int:
     """Set the environment up if it does not hold what ``lock`` names; 0, or an exit code."""
+    if lock == RUN and POSTGRESQL in (stamped(checkout) or {}):
+        lock = POSTGRESQL
     try:
         if not is_ready(checkout, lock):
             with one_at_a_time(checkout):

@@ -1,4 +1,4 @@
-"""Remake the two locks from pyproject.toml: ``python3 deploy/lock.py [PACKAGE ...]``.
+"""Remake the three locks from pyproject.toml: ``python3 deploy/lock.py [PACKAGE ...]``.
 
 Needs the resolver ``uv`` on the path. Versions already locked are kept unless their package is
 named, or ``--all`` is given. The locks hold no address: pip and uv ask the index that the machine
@@ -41,7 +41,11 @@ def main(words: list[str]) -> None:
     """Lock what runs first, then hold the tests to the very same versions."""
     newer = upgrades(words)
     compile_lock("requirements.lock", "What Yardbell needs to run", newer)
-    held = ["--group", "test", "--constraints", "deploy/requirements.lock"]
+    driver = ["--extra", "postgresql", "--constraints", "deploy/requirements.lock"]
+    compile_lock(
+        "requirements-postgresql.lock", "What Yardbell needs to run on PostgreSQL", newer + driver
+    )
+    held = ["--group", "test", "--constraints", "deploy/requirements-postgresql.lock"]
     compile_lock(
         "requirements-test.lock", "What Yardbell needs to run and to be tested", newer + held
     )

@@ -21,6 +21,13 @@ class InputError(click.ClickException):
     exit_code = BAD_INPUT
 
 
+class AwayError(InputError):
+    """The database's server does not answer; to start again later may help."""
+
+    exit_code = 75
+    """What sysexits(3) calls a passing failure; a service manager starts the program again."""
+
+
 class DamagedError(InputError):
     """The database's file is damaged, so that not even its schema can be read."""
 

@@ -3,15 +3,16 @@
 Errors that no command foresaw are put in a line here too; all of it is loaded only when needed.
 """
 
+import sys
 from pathlib import Path
 
-from sqlalchemy import URL, Engine, make_url
-from sqlalchemy.exc import DBAPIError, SQLAlchemyError
+from sqlalchemy import URL, Engine
+from sqlalchemy.exc import DBAPIError, OperationalError, SQLAlchemyError
 
-from bot.command.call import DamagedError, InputError
+from bot.command.call import AwayError, DamagedError, InputError
 from bot.settings.validators import SettingsError
 from bot.weather.refresh import renew_days
-from scheduling.records.engine import open_engine
+from scheduling.records.engine import database_url, open_engine
 from scheduling.records.migrate import (
     BrokenReferencesError,
     NewerDatabaseError,
@@ -45,6 +46,7 @@ def open_database(address: str) -> Engine:
     """The database at a SQLAlchemy URL, brought to the newest schema.
 
     Raises:
+        AwayError: the server does not answer.
         DamagedError: SQLite finds its file damaged.
         InputError: it cannot be used; its password is never repeated.
     """
@@ -58,9 +60,17 @@ def open_database(address: str) -> Engine:
             f"the driver for {_shown(url)} is not installed: {error}{_hint(url)}"
         ) from None
     except _UNUSABLE as error:
-        kind = DamagedError if "malformed" in database_said(error) else InputError
-        raise kind(f"{_shown(url)} cannot be used: {database_said(error)}") from None
+        raise _kind_of(error, url)(
+            f"{_shown(url)} cannot be used: {database_said(error)}"
+        ) from None
     return engine
+
+
+def _kind_of(error: Exception, url: URL) -> type[InputError]:
+    if "malformed" in database_said(error):
+        return DamagedError
+    away = isinstance(error, OperationalError) and url.get_backend_name() == "postgresql"
+    return AwayError if away else InputError
 
 
 def is_missing(address: str) -> bool:
@@ -78,7 +88,7 @@ def is_missing(address: str) -> bool:
 
 def _url(address: str) -> URL:
     try:
-        return make_url(address)
+        return database_url(address)
     except (SQLAlchemyError, ValueError):
         raise InputError(
             "that is not the address of a database; write it as sqlite:////home/me/bees.sqlite"
@@ -86,9 +96,18 @@ def _url(address: str) -> URL:
 
 
 def _hint(url: URL) -> str:
-    served = url.get_backend_name() == "postgresql"
-    return "; run: pip install 'psycopg[binary]'" if served else ""
+    if url.get_backend_name() != "postgresql":
+        return ""
+    start = Path(sys.prefix).parent / "deploy" / "start.py"
+    # Without a checkout, whoever installed it knows by what.
+    by = f"python3 {start} postgresql" if start.exists() else "pip install 'psycopg[binary]'"
+    return f"; run: {by}"
 
 
 def _shown(url: URL) -> str:
-    return f"the database {url.render_as_string(hide_password=True)}"
+    return f"the database {shown_address(url)}"
+
+
+def shown_address(url: URL | str) -> str:
+    """The address of a database as it may be shown: without its password."""
+    return database_url(url).render_as_string(hide_password=True)

@@ -129,6 +129,8 @@ def main(arguments: list[str] | None = None) -> NoReturn:
         sys.exit(cli.main(arguments, prog_name="yardbell", standalone_mode=False) or 0)
     except (click.Abort, KeyboardInterrupt):
         sys.exit(_INTERRUPTED)
+    except InputError as error:
+        _fail(error.format_message(), error.exit_code)
     except click.ClickException as error:
         _fail(error.format_message())
     except Exception as error:
@@ -140,6 +142,6 @@ def main(arguments: list[str] | None = None) -> NoReturn:
         _fail(said)
 
 
-def _fail(message: str) -> NoReturn:
+def _fail(message: str, code: int = BAD_INPUT) -> NoReturn:
     click.echo(f"yardbell: {one_line(message)}", err=True)
-    sys.exit(BAD_INPUT)
+    sys.exit(code)

@@ -44,6 +44,16 @@ _POSTGRESQL_SETTINGS = (
 )
 
 
+def database_url(written: str | URL) -> URL:
+    """Read the address of a database; ``postgres://`` is what hosts and their pages call it.
+
+    Raises:
+        sqlalchemy.exc.ArgumentError: it is none.
+    """
+    url = make_url(written)
+    return url.set(drivername="postgresql") if url.drivername == "postgres" else url
+
+
 def open_engine(url: str | URL) -> Engine:
     """Make the engine for a SQLAlchemy database URL, such as ``sqlite:////home/me/bees.sqlite``.
 
@@ -55,7 +65,8 @@ def open_engine(url: str | URL) -> Engine:
         sqlalchemy.exc.ArgumentError: the text is not a database URL.
     """
     guard_log()
-    served = make_url(url).get_backend_name() == "postgresql"
+    url = database_url(url)
+    served = url.get_backend_name() == "postgresql"
     # Its errors would repeat what people wrote, and end in a log.
     engine = create_engine(url, hide_parameters=True, pool_pre_ping=served, pool_use_lifo=True)
     if engine.dialect.name == "sqlite":

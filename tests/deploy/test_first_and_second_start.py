@@ -1,11 +1,13 @@
 """The newcomer's first command, typed for real in a folder with spaces in its name."""
 
+import json
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from deploy.environment import ADDED, POSTGRESQL, RUN
 from tests.deploy.small_checkout import lay_out, start
 
 
@@ -71,9 +73,18 @@ def test_other_words_go_to_yardbell_as_typed(settled: Path) -> None:
     assert start(settled, "help").stdout == "yardbell --help\n"
 
 
-def test_help_is_five_lines_and_sets_nothing_up(checkout: Path) -> None:
+def test_the_driver_of_postgresql_is_added_by_a_command(settled: Path) -> None:
+    added = start(settled, "postgresql")
+    assert (added.returncode, added.stdout) == (0, f"{ADDED}\n")
+    stamp = json.loads((settled / ".venv" / "yardbell.stamp").read_text())
+    assert {RUN, POSTGRESQL} <= stamp.keys()
+    assert start(settled).stdout == "yardbell demo\n"
+    assert json.loads((settled / ".venv" / "yardbell.stamp").read_text()) == stamp
+
+
+def test_help_is_six_lines_and_sets_nothing_up(checkout: Path) -> None:
     said = start(checkout, "--help")
-    assert (said.returncode, len(said.stdout.splitlines())) == (0, 5)
+    assert (said.returncode, len(said.stdout.splitlines())) == (0, 6)
     assert not (checkout / ".venv").exists()
 
 

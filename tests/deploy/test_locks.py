@@ -13,7 +13,7 @@ from packaging.requirements import Requirement
 
 ROOT = Path(__file__).resolve().parents[2]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text())
-LOCKS = ["requirements.lock", "requirements-test.lock"]
+LOCKS = ["requirements.lock", "requirements-postgresql.lock", "requirements-test.lock"]
 SYSTEMS = {"linux": "Linux", "darwin": "Darwin", "win32": "Windows"}
 
 
@@ -40,6 +40,8 @@ def asked_for(name: str) -> list[Requirement]:
     asked = PROJECT["project"]["dependencies"] + PROJECT["dependency-groups"]["build"]
     if name == "requirements-test.lock":
         asked = asked + PROJECT["dependency-groups"]["test"]
+    if name == "requirements-postgresql.lock":
+        asked = asked + PROJECT["project"]["optional-dependencies"]["postgresql"]
     return [Requirement(each) for each in asked]
 
 
@@ -83,5 +85,11 @@ def test_all_of_it_is_installed_on_each_python_and_system(python: str, system: s
 
 def test_tests_run_on_the_very_versions_that_run() -> None:
     tested = entries("requirements-test.lock")
-    for name, (requirement, hashes) in entries("requirements.lock").items():
+    for name, (requirement, hashes) in entries("requirements-postgresql.lock").items():
         assert tested[name] == (requirement, hashes)
+
+
+def test_the_driver_of_postgresql_comes_on_top_of_what_runs() -> None:
+    run, driven = entries("requirements.lock"), entries("requirements-postgresql.lock")
+    assert driven == run | driven
+    assert driven.keys() - run.keys() == {"psycopg", "psycopg-binary"}

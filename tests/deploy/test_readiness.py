@@ -4,13 +4,16 @@ from pathlib import Path
 
 import pytest
 
+from deploy import environment
 from deploy.environment import (
+    POSTGRESQL,
     PYTHON,
     RUN,
     TEST,
     UNFINISHED,
     Checkout,
     is_ready,
+    make_ready,
     must_be_remade,
 )
 
@@ -38,6 +41,22 @@ def test_an_environment_for_tests_serves_running_too(whole: Checkout) -> None:
     whole.write_stamp(RUN, TEST)
     assert is_ready(whole, RUN)
     assert is_ready(whole, TEST)
+
+
+def test_the_driver_of_postgresql_is_kept_when_it_is_renewed(
+    whole: Checkout, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (whole.root / POSTGRESQL).write_text("# what runs, and the driver\n")
+    whole.write_stamp(RUN, POSTGRESQL)
+    installed: list[str] = []
+    monkeypatch.setattr(environment, "install", lambda _checkout, lock: installed.append(lock))
+    for lock in (RUN, POSTGRESQL):
+        with (whole.root / lock).open("a") as file:
+            file.write("# newer\n")
+    assert make_ready(whole, RUN) == 0
+    assert installed == [POSTGRESQL]
+    assert is_ready(whole, RUN)
+    assert is_ready(whole, POSTGRESQL)
 
 
 @pytest.mark.parametrize("changed", ["deploy/requirements.lock", "pyproject.toml"])
