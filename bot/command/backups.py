@@ -32,7 +32,7 @@ def backup_command(call: Call, file: Path) -> None:
     """
     engine = call.engine_to_look()
     if engine is None:
-        raise nobody_yet()
+        raise nobody_yet(call)
     try:
         back_up(engine, file)
     except (OtherFileError, UnknownTablesError) as error:

@@ -37,7 +37,7 @@ def _found(call: Call, now: datetime) -> list[str]:
     except DamagedError as error:
         return [error.message]
     if engine is None:
-        raise nobody_yet()
+        raise nobody_yet(call)
     return list(_wrong(engine, now))
 
 

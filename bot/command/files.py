@@ -56,7 +56,7 @@ def export_command(call: Call, file: Path, name: str | None) -> None:
     """Write the whole log, strikes included, to FILE.csv (- for the terminal)."""
     engine = call.engine_to_look()
     if engine is None:
-        raise nobody_yet()
+        raise nobody_yet(call)
     with reading(engine) as session:
         person = person_named(session, name) if name else only_owner(session)
         entries = CrewRecords(session, person.crew_id).entries()

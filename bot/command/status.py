@@ -14,12 +14,14 @@ from zoneinfo import ZoneInfo
 import click
 
 from bot.command.call import Call
+from bot.command.database import shown_address
 from bot.command.options import json_option, pass_call
 from bot.command.whose import nobody_yet
 from bot.delivery.rules import OPEN
-from bot.monitoring import START
+from bot.monitoring import START, running_name, tick_name
 from bot.version import version
 from bot.web.program_status import DueNext, Status, YardAsked, status_of
+from bot.web.unreached import Unreached
 from scheduling.records.engine import reading
 from scheduling.records.migrate import newest_version
 
@@ -30,7 +32,8 @@ _ALIVE = timedelta(minutes=1)
 
 _BEFORE_ALL = datetime.min.replace(tzinfo=UTC)
 
-_OUTBOX_TICK = "tick:outbox"
+_SIGNS_OF_LIFE = (START, tick_name(""), running_name(""))
+"""How the names of the beats begin that only a running program writes."""
 
 
 @dataclass(frozen=True)
@@ -46,14 +49,27 @@ _FREE = TextsPaid()
 
 def is_running(status: Status) -> bool:
     """Whether a program runs on this database, as far as its heartbeats tell."""
-    ticked = status.beats.get(_OUTBOX_TICK)
-    return ticked is not None and status.now - ticked <= _ALIVE
+    seen = _last_seen(status)
+    return seen is not None and status.now - seen <= _ALIVE
+
+
+def _last_seen(status: Status) -> datetime | None:
+    signs = (at for name, at in status.beats.items() if name.startswith(_SIGNS_OF_LIFE))
+    return max(signs, default=None)
 
 
 def for_person(
     status: Status, zones: str, schema: str, database: str, paid: TextsPaid = _FREE
 ) -> Iterator[str]:
-    """Give the lines that a person reads; ``paid`` is what the owner set for texts."""
+    """Give the lines that a person reads; ``paid`` is what the owner set for texts.
+
+    Args:
+        status: how the program stands.
+        zones: the release of the time zones.
+        schema: the newest schema.
+        database: the address that was looked at, without its password.
+        paid: what the owner set for texts.
+    """
     yield f"running    {_running(status)}"
     yield f"database   {database}, schema {schema}"
     yield f"version    {version()}"
@@ -64,6 +80,8 @@ def for_person(
     yield f"out        {_counts(waits)}{_quiet(status)}{_oldest(status)}"
     ended = {state: many for state, many in status.outbox.items() if state not in OPEN}
     yield f"  in 24 h  {_counts(ended)}"
+    for each in status.unreached[:_PEOPLE_SHOWN]:
+        yield f"  not to   {_unreached(each, status.now)}"
     yield f"in         {_counts(status.inbox)}"
     for kind, title in (("poll", "last poll"), ("tick", "last tick"), ("sent", "last sent")):
         yield f"{title:<10} {_beats(status, kind)}"
@@ -82,7 +100,8 @@ def for_machine(
         "now": _iso(status.now),
         "running": is_running(status),
         "version": version(),
-        "database": database,
+        "database": database.partition(":")[0].partition("+")[0],
+        "address": database,
         "schema": schema,
         "time_zones": zones,
         "people": status.people,
@@ -90,6 +109,15 @@ def for_machine(
         "due_next": [{"person": due.number, "at": _iso(due.at)} for due in status.due_next],
         "outbox": dict(status.outbox),
         "waiting_for_quiet_hours": status.quiet,
+        "unreached": [
+            {
+                "person": each.number or None,
+                "channel": each.channel,
+                "since": _iso(each.since),
+                "why": each.why,
+            }
+            for each in status.unreached
+        ],
         "oldest_waiting": _iso(status.oldest_waiting),
         "inbox": dict(status.inbox),
         "beats": {name: _iso(at) for name, at in sorted(status.beats.items())},
@@ -119,7 +147,7 @@ def for_machine(
 def _running(status: Status) -> str:
     if is_running(status):
         return f"yes, since {_ago(status.beats.get(START), status.now)}"
-    return f"no, last tick {_ago(status.beats.get(_OUTBOX_TICK), status.now)}"
+    return f"no, last tick {_ago(_last_seen(status), status.now)}"
 
 
 def _overdue(status: Status) -> str:
@@ -138,6 +166,10 @@ def _counts(by_state: Mapping[str, int]) -> str:
 
 def _quiet(status: Status) -> str:
     return f", {status.quiet} of them till quiet hours end" if status.quiet else ""
+
+
+def _unreached(each: Unreached, now: datetime) -> str:
+    return f"{each.name or 'others'} over {each.channel}, {_ago(each.since, now)}: {each.words}"
 
 
 def _oldest(status: Status) -> str:
@@ -203,12 +235,12 @@ def status_command(call: Call, as_json: bool) -> None:
     """
     engine = call.engine_to_look()
     if engine is None:
-        raise nobody_yet()
+        raise nobody_yet(call)
     with reading(engine) as session:
         status = status_of(session, datetime.now(UTC))
     settings = call.settings
     paid = TextsPaid(settings.sms.segment_price, settings.sms.monthly_segments)
-    told = (status, zone_release(), newest_version(), engine.dialect.name, paid)
+    told = (status, zone_release(), newest_version(), shown_address(engine.url), paid)
     if as_json:
         click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
     else:

@@ -8,12 +8,14 @@ from sqlalchemy.orm import Session
 
 from bot.channels import console
 from bot.channels.channel import IncomingMessage
-from bot.command.call import InputError
+from bot.command.call import Call, InputError
+from bot.command.database import shown_address
 from bot.conversation.conversation_state import load_state
 from bot.conversation.turn import Turn, situation_of
 from bot.reading.situation import Situation
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
+from scheduling.records.engine import connection_of
 from scheduling.records.people import Person, people_with_yards, person_of
 from scheduling.records.tables import PersonRow
 from scheduling.wall_time import local_day
@@ -50,9 +52,16 @@ def nobody_called(name: str, people: Sequence[Person]) -> InputError:
     return InputError(f"nobody here is called {name}; known: {known}")
 
 
-def nobody_yet() -> InputError:
-    """The error that a crew is needed, and there is none."""
-    return InputError("nobody is in this database yet; begin with: yardbell chat --as NAME")
+def nobody_yet(looked_in: Call | Session) -> InputError:
+    """The error that a crew is needed, and there is none where it was looked for."""
+    url = (
+        looked_in.settings.database_url
+        if isinstance(looked_in, Call)
+        else connection_of(looked_in).engine.url
+    )
+    return InputError(
+        f"nobody is in this database yet: {shown_address(url)}; begin with: yardbell chat --as NAME"
+    )
 
 
 def nobodys_situation(on: date | None, now: datetime) -> Situation:
@@ -87,5 +96,5 @@ def only_owner(session: Session) -> Person:
     if len({person.crew_id for person in people}) == 1:
         return people[0]
     if not people:
-        raise nobody_yet()
+        raise nobody_yet(session)
     raise InputError("this database has several crews; say whose with --for NAME")

@@ -24,6 +24,7 @@ from bot.delivery.rules import OPEN, OutboxState
 from bot.delivery.silent_channels import silent_since
 from bot.delivery.sms_budget import used_in_month
 from bot.monitoring import beats_in
+from bot.web.unreached import Unreached, who_was_not_reached
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_days import WeatherAskedRow
 from scheduling.wall_time import local_day
@@ -117,6 +118,7 @@ class Status:
         texts: segments of SMS sent in this month and the one before, by person.
         texts_used: segments of SMS sent in this month of UTC.
         quiet: messages out that wait for the end of their person's quiet hours.
+        unreached: who is not reached, or was not lately, the newest first.
     """
 
     now: datetime
@@ -132,6 +134,7 @@ class Status:
     texts: tuple[TextsSent, ...] = ()
     texts_used: int = 0
     quiet: int = 0
+    unreached: tuple[Unreached, ...] = ()
 
 
 def status_of(
@@ -155,6 +158,7 @@ def status_of(
         texts=texts_sent(session, now) if with_texts else (),
         texts_used=used_in_month(session, now) if with_texts else 0,
         quiet=_quiet(session, now),
+        unreached=who_was_not_reached(session, now),
     )
 
 

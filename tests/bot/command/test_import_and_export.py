@@ -124,7 +124,8 @@ def test_a_place_that_cannot_be_written(river: Yardbell) -> None:
 
 def test_nobody_has_a_log_in_an_empty_database(yardbell: Yardbell) -> None:
     said = yardbell("export", "bees.csv").complaint
-    assert said == "nobody is in this database yet; begin with: yardbell chat --as NAME"
+    where = f"sqlite:///{yardbell.database}"
+    assert said == (f"nobody is in this database yet: {where}; begin with: yardbell chat --as NAME")
     assert list(yardbell.folder.iterdir()) == []
 
 

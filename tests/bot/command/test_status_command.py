@@ -7,14 +7,16 @@ from tests.bot.command.conftest import Yardbell
 
 
 def test_before_anybody_began_there_is_nothing_to_show(yardbell: Yardbell) -> None:
-    assert "nobody is in this database" in yardbell("status").complaint
+    assert f"nobody is in this database yet: sqlite:///{yardbell.database};" in (
+        yardbell("status").complaint
+    )
 
 
 def test_a_database_without_a_running_program(river: Yardbell) -> None:
     shown = river.good("status").splitlines()
 
     assert shown[0] == "running    no, last tick never"
-    assert shown[1].startswith("database   sqlite, schema 00")
+    assert shown[1].startswith(f"database   sqlite:///{river.database}, schema 00")
     assert shown[2] == f"version    {version()}"
     assert any(line.startswith("  next     Ada ") for line in shown)
 
@@ -23,4 +25,5 @@ def test_json_is_one_value(river: Yardbell) -> None:
     found = json.loads(river.good("status", "--json"))
 
     assert found["version"] == version()
+    assert (found["database"], found["address"]) == ("sqlite", f"sqlite:///{river.database}")
     assert (found["running"], found["people"], found["outbox"]["sent"]) == (False, 1, 4)

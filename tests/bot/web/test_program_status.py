@@ -7,10 +7,14 @@ import pytest
 from sqlalchemy import Engine, select
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
+from bot.channels.outcome import failed
+from bot.channels.send_error import SendError
 from bot.command.status import for_machine, for_person
 from bot.delivery import inbox, outbox
+from bot.delivery.claims import claim
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import Recipient
+from bot.delivery.outbox import Recipient, complete
+from bot.delivery.outcomes import apply_outcome
 from bot.delivery.rules import OutboxState, Purpose
 from bot.monitoring import write_beats
 from bot.version import version
@@ -117,6 +121,51 @@ def test_a_program_that_no_longer_ticks_is_not_running(running: Engine) -> None:
     lines = list(for_person(later, "2027a", "0007", "sqlite"))
 
     assert lines[0] == "running    no, last tick 60 min ago"
+
+
+@pytest.mark.parametrize("sign", ["start", "tick:weather", "running:telegram"])
+def test_a_program_that_began_seconds_ago_is_running(engine: Engine, sign: str) -> None:
+    with writing(engine) as session:
+        write_beats(session, {"start": NOW - 8 * SECOND, sign: NOW - 8 * SECOND})
+    lines = list(for_person(status(engine), "2027a", "0007", "sqlite"))
+
+    assert lines[0] == "running    yes, since 8 s ago"
+
+
+def refuse(engine: Engine, person: int, error: SendError, at: datetime) -> None:
+    """Plan a message, which the carrier refuses for good."""
+    with writing(engine) as session:
+        # Ada's other chat, since something waits for her in the first.
+        to = Recipient("telegram", {1: "21", 2: "12"}[person], person)
+        outgoing = OutgoingMessage(to.address, "No eggs due.")
+        outbox.plan(session, f"to {person}", Purpose.ANSWER, to, outgoing, at)
+        (claimed,) = claim(session, ["telegram"], at, only_to=to.address)
+        row = complete(session, claimed, failed(error), at)
+        assert row is not None
+        apply_outcome(session, row, claimed, failed(error), at)
+
+
+def test_who_was_not_reached_is_told_and_why(running: Engine) -> None:
+    with writing(running) as session:
+        CrewRecords(session, 1).add_address(2, "telegram", "12")
+    refuse(running, 2, SendError.BLOCKED, NOW - 10 * 24 * HOUR)
+    refuse(running, 1, SendError.REFUSED, NOW - 3 * HOUR)
+    told = status(running)
+
+    assert [line for line in for_person(told, "", "", "") if "not to" in line] == [
+        "  not to   Ada over telegram, 3 h ago: the carrier refused the message",
+        "  not to   Milo over telegram, 10 days ago: the chat is blocked",
+    ]
+    assert for_machine(told, "", "", "")["unreached"] == [
+        {"person": 1, "channel": "telegram", "since": "2027-05-12T09:00:00Z", "why": "refused"},
+        {"person": 2, "channel": "telegram", "since": "2027-05-02T12:00:00Z", "why": "blocked"},
+    ]
+
+
+def test_a_message_that_failed_long_ago_is_not_told_of(running: Engine) -> None:
+    refuse(running, 1, SendError.REFUSED, NOW - 8 * 24 * HOUR)
+
+    assert status(running).unreached == ()
 
 
 def test_a_channel_that_takes_nothing_is_shouted(running: Engine) -> None:
