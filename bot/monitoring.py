@@ -33,6 +33,7 @@ class Counted(StrEnum):
     MORNINGS = "People whose morning was looked at."
     TICKS = "Ticks that ended, by name and how."
     POLLS = "Fetches that a carrier answered, by channel."
+    SEGMENTS = "Segments of SMS that a carrier took, by carrier."
 
 
 Key = tuple[Counted, tuple[tuple[str, str], ...]]

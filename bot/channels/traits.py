@@ -58,6 +58,7 @@ class ChannelTraits:
 
     Attributes:
         name: the channel's name in the database; one for every carrier of the same channel.
+        carrier: which one runs, of a channel that has several; empty where there is one.
         shown_as: what people are told it is called; empty for its name.
         typed_as: what people call it when they type.
         rate_limit: how fast the carrier lets us send; None for no limit.
@@ -73,6 +74,7 @@ class ChannelTraits:
     """
 
     name: str
+    carrier: str = ""
     shown_as: str = ""
     typed_as: tuple[str, ...] = ()
     rate_limit: RateLimit | None = None

@@ -12,7 +12,8 @@ from tenacity import AsyncRetrying, RetryCallState, retry_if_exception, wait_fix
 from bot.channels.channel import Channel, SendOutcome, SendResult
 from bot.channels.outcome import failed
 from bot.channels.send_error import SEND_ERRORS, SendError, Tell
-from bot.channels.traits import RateLimit
+from bot.channels.sms.segments import segments
+from bot.channels.traits import ChannelTraits, RateLimit
 from bot.delivery.claims import Claimed, claim
 from bot.delivery.outbox import Planned, complete
 from bot.delivery.outcomes import apply_outcome
@@ -236,6 +237,7 @@ class Sender:
             if row is not None:
                 apply_outcome(session, row, message, outcome, now, self._channels)
         _tell(message, outcome, now)
+        _count_segments(message, outcome, self._channels[message.channel].traits)
 
 
 async def _some_ended(under_way: set[asyncio.Task[None]]) -> set[asyncio.Task[None]]:
@@ -279,6 +281,13 @@ def _tell(message: Claimed, outcome: SendOutcome, now: datetime) -> None:
         error=None if sent else str(outcome.error or outcome.result),
         wait_seconds=None if outcome.wait is None else outcome.wait.total_seconds(),
     )
+
+
+def _count_segments(message: Claimed, outcome: SendOutcome, traits: ChannelTraits) -> None:
+    """Count what the carrier charges for."""
+    if traits.is_charged and outcome.result is SendResult.SENT:
+        number = segments(message.outgoing.text)
+        count(Counted.SEGMENTS, number, carrier=traits.carrier or traits.name)
 
 
 async def deliver_all(

@@ -8,14 +8,14 @@ from threading import Lock
 from prometheus_client import CONTENT_TYPE_LATEST, CollectorRegistry, generate_latest
 from prometheus_client.core import CounterMetricFamily, GaugeMetricFamily, InfoMetricFamily, Metric
 from prometheus_client.registry import Collector
-from sqlalchemy import Engine, select
+from sqlalchemy import Engine
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from bot.delivery.silent_channels import silent_since
-from bot.monitoring import Counted, all_counts, beats_in, last_beat, tick_name
+from bot.jobs.health import health
+from bot.monitoring import Counted, all_counts
 from bot.version import version
 from bot.web.program_status import Status, status_of
 from scheduling.records.engine import reading
@@ -28,6 +28,7 @@ _LABELS = {
     Counted.MORNINGS: (),
     Counted.TICKS: ("tick", "result"),
     Counted.POLLS: ("channel",),
+    Counted.SEGMENTS: ("carrier",),
 }
 
 
@@ -83,20 +84,22 @@ def _gauges(status: Status) -> Iterator[Metric]:
     yield _by("inbox", "Messages in, by state.", "state", status.inbox)
     yield _one("people", "People of all crews.", status.people)
     yield _one("mornings_overdue", "Mornings that have come and wait.", status.overdue)
-    waits = _seconds(status.oldest_waiting, status.now)
-    yield _one("outbox_oldest_planned_seconds", "How long the oldest planned one waits.", waits)
-    beats = {name: _seconds(at, status.now) for name, at in status.beats.items()}
-    yield _by("heartbeat_age_seconds", "Since a thing last happened.", "name", beats)
-    silent = {channel: _seconds(since, status.now) for channel, since in status.silent.items()}
-    yield _by("silent_seconds", "Since when a channel takes nothing.", "channel", silent)
+    yield _at("outbox_oldest_planned", "When the oldest was planned.", status.oldest_waiting)
+    beats = {name: at.timestamp() for name, at in status.beats.items()}
+    yield _by("heartbeat_timestamp_seconds", "When a thing last happened.", "name", beats)
+    silent = {channel: since.timestamp() for channel, since in status.silent.items()}
+    said = "Since when a channel has taken nothing."
+    yield _by("silent_since_timestamp_seconds", said, "channel", silent)
+    yield _one("segments_used", "Segments of SMS sent in this month of UTC.", status.texts_used)
+    yield _one("unreached", "Whom messages do not reach, by channel.", len(status.unreached))
     yield from _weather(status)
 
 
 def _weather(status: Status) -> Iterator[Metric]:
     """The oldest only, and how many have none: a label for each yard would be too many."""
     answered = [yard.answered_at for yard in status.yards if yard.answered_at is not None]
-    oldest = _seconds(min(answered, default=None), status.now)
-    yield _one("weather_oldest_seconds", "Age of the oldest yard's weather.", oldest)
+    oldest = min(answered, default=None)
+    yield _at("weather_oldest", "When the yard longest without weather had some.", oldest)
     without = len(status.yards) - len(answered)
     yield _one("yards_without_weather", "Yards with a place that have had no answer.", without)
 
@@ -112,12 +115,12 @@ def _by(name: str, said: str, label: str, values: Mapping[str, float]) -> Metric
     return family
 
 
-def _seconds(at: datetime | None, now: datetime) -> float:
-    return 0.0 if at is None else max(0.0, (now - at).total_seconds())
-
-
-TICKED_WITHIN = timedelta(minutes=1)
-"""A process whose outbox tick has not ended well for so long is not well."""
+def _at(name: str, said: str, at: datetime | None) -> Metric:
+    """An instant, from which whoever asks knows the age; none at all where there was nothing."""
+    family = GaugeMetricFamily(f"yardbell_{name}_timestamp_seconds", said)
+    if at is not None:
+        family.add_metric([], at.timestamp())
+    return family
 
 
 def pages_app(engine: Engine, clock: Callable[[], datetime]) -> Starlette:
@@ -137,17 +140,3 @@ def pages_app(engine: Engine, clock: Callable[[], datetime]) -> Starlette:
         return Response(await asyncio.to_thread(metrics), media_type=CONTENT_TYPE_LATEST)
 
     return Starlette(routes=[Route("/health", show_health), Route("/metrics", show_metrics)])
-
-
-def health(engine: Engine, now: datetime) -> dict[str, object]:
-    """Say whether this process is well, and what is not."""
-    ticked = last_beat(tick_name("outbox"))
-    ticks = ticked is not None and now - ticked <= TICKED_WITHIN
-    try:
-        with reading(engine) as session:
-            session.execute(select(1))
-            silent = list(silent_since(session, now, beats_in(session)))
-        database = True
-    except Exception:  # noqa: BLE001 - whatever keeps us from it
-        silent, database = [], False
-    return {"ok": ticks and database, "ticks": ticks, "database": database, "silent": silent}

@@ -2,6 +2,7 @@
 
 import asyncio
 import hashlib
+from dataclasses import replace
 from datetime import timedelta
 
 from bot.channels.channel import (
@@ -39,7 +40,7 @@ class ModemChannel:
         look_again: how often the folders are looked through.
     """
 
-    traits = SMS
+    traits = replace(SMS, carrier="modem")
 
     def __init__(
         self,

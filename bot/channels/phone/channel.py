@@ -2,6 +2,7 @@
 
 import asyncio
 import hashlib
+from dataclasses import replace
 from datetime import timedelta
 
 import httpx
@@ -55,7 +56,7 @@ class PhoneChannel:
         ChannelBroken: the settings cannot be right.
     """
 
-    traits = SMS
+    traits = replace(SMS, carrier="phone")
 
     def __init__(
         self,

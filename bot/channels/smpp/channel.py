@@ -1,6 +1,7 @@
 """The channel of texts over SMPP."""
 
 import asyncio
+from dataclasses import replace
 from datetime import timedelta
 from functools import partial
 from typing import Any
@@ -49,7 +50,7 @@ class SmppChannel:
         ChannelBroken: the settings cannot be right.
     """
 
-    traits = SMS
+    traits = replace(SMS, carrier="smpp")
 
     def __init__(
         self,

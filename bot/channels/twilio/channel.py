@@ -43,7 +43,7 @@ class TwilioChannel:
         ChannelBroken: the account's settings cannot be right.
     """
 
-    traits = SMS
+    traits = replace(SMS, carrier="twilio")
 
     def __init__(
         self,

@@ -4,7 +4,7 @@ import asyncio
 import logging
 import time
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 import pytest
@@ -12,11 +12,12 @@ import pytest
 from bot.channels.channel import OutgoingMessage, Receive, SendOutcome, SendResult
 from bot.channels.outcome import failed
 from bot.channels.send_error import SendError
-from bot.channels.traits import ChannelTraits, RateLimit
+from bot.channels.traits import SMS, ChannelTraits, RateLimit
 from bot.delivery import sender
 from bot.delivery.rate_limit import hold, take_slot
 from bot.delivery.rules import LEASE, SEND_WITHIN, Purpose
 from bot.delivery.sender import AT_ONCE, Sender, deliver_all
+from bot.monitoring import Counted, all_counts
 from bot.program_log import private_formatter
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 from scheduling.records.addresses import address_rows
@@ -99,6 +100,19 @@ def test_a_round_ends_where_the_carrier_asked_for_a_wait(counter: Counter) -> No
 
     asyncio.run(Sender(counter.engine, {"phone": line}, lambda: NOW, {"phone": rate_limit}).round())
     assert line.taken == []
+
+
+def test_segments_are_counted_by_the_carrier_that_took_them(counter: Counter) -> None:
+    """160 septets go into one segment (3GPP TS 23.040, 9.2.3.24), so 161 take two."""
+    line = Line(ends=iter([SENT, failed(SendError.NO_CONNECTION)]))
+    line.traits = replace(SMS, name="phone", carrier="smpp")
+    counted = (Counted.SEGMENTS, (("carrier", "smpp"),))
+    before = all_counts().get(counted, 0)
+    for key in ("e" * 161, "f"):
+        counter.plan(key, to=key[0])
+    carry(counter, line)
+
+    assert all_counts()[counted] - before == 2
 
 
 def test_a_failed_send_names_its_cause_in_the_log(
