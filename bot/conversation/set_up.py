@@ -12,7 +12,7 @@ from bot.wording import set_up_texts as words
 from bot.wording.message import Message
 from scheduling.places import LETTERS, UnitName
 from scheduling.records.people import Person
-from scheduling.wall_time import first_after_change, next_at
+from scheduling.wall_time import first_after_change, instant_of, local_day, next_at
 
 _LIKENESS = 70
 """From this likeness of 100 on, a zone's name is offered for one that does not exist."""
@@ -60,7 +60,15 @@ def morning(turn: Turn, command: Command) -> Message:
     at = command.at or turn.person.morning
     _update_morning(turn, at, turn.person.zone)
     turn.person = turn.records.update_person(turn.person.id, morning_asked_at=turn.now)
-    return Message.of(words.morning_set(at, turn.person.zone))
+    return Message.of(words.morning_set(at, turn.person.zone, not_today=_not_today(turn, at)))
+
+
+def _not_today(turn: Turn, at: time) -> bool:
+    """Tell whether somebody may wait in vain today for the morning that they asked for."""
+    zone, following = turn.person.zone, turn.person.next_morning_at
+    still_to_come = turn.now < instant_of(local_day(turn.now, zone), at, zone)
+    later = following is not None and local_day(following, zone) > local_day(turn.now, zone)
+    return still_to_come and later
 
 
 def zone(turn: Turn, command: Command) -> Message:

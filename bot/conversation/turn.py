@@ -17,7 +17,8 @@ from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
 from scheduling.entries import Entry
-from scheduling.entry_kinds import EntryKind
+from scheduling.entry_facts import entry_kinds
+from scheduling.entry_kinds import EntryKind, Subject
 from scheduling.places import Place, UnitName
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
@@ -146,11 +147,22 @@ def situation_of(turn: Turn) -> Situation:
         last_said=turn.state.last_said,
         feeder_litres=turn.person.feeder_litres,
         people=lambda: [each.name for each in turn.records.people()],
+        newest=lambda place: _newest_of_queen(turn, place),
     )
 
 
 def _open_checks(turn: Turn) -> dict[Place, tuple[CheckKind, ...]]:
     return {place: tuple(_kinds(checks)) for place, checks in turn.calendar.checks.items()}
+
+
+_OF_QUEEN = entry_kinds(lambda facts: facts.subject in (Subject.QUEEN, Subject.PLACED))
+
+
+def _newest_of_queen(turn: Turn, place: Place) -> EntryKind | None:
+    """Give what was noted last of a unit's queen; after another was placed, the placing."""
+    state = turn.calendar.units.get(place)
+    told = () if state is None else reversed(state.entries)
+    return next((entry.kind for entry in told if entry.kind in _OF_QUEEN), None)
 
 
 def _kinds(checks: tuple[Check, ...]) -> list[CheckKind]:

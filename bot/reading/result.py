@@ -33,6 +33,8 @@ class QuestionKind(StrEnum):
     """A unit, among other words, without a finding that was understood."""
     WHICH_DATE = "which_date"
     BAD_NUMBER = "bad_number"
+    NOTED_ALREADY = "noted_already"
+    """What the newest word on the unit's queen says as well; to record and to ask is nothing."""
     NOT_UNDERSTOOD = "not_understood"
     NOTHING_SAID = "nothing_said"
     """Greetings and thanks: nothing to record, and nothing to ask but what comes next."""

@@ -40,6 +40,7 @@ class Situation:
         last_said: the last finding recorded in this conversation.
         feeder_litres: what one feeder holds, for "fed 2a one jar".
         people: gives the names of the crew's people. Called lazily, for a text that may name one.
+        newest: gives what was noted last of the queen at a unit, or of a placing; None for nothing.
     """
 
     today: date
@@ -49,3 +50,4 @@ class Situation:
     last_said: LastFinding | None = None
     feeder_litres: float = 0.946
     people: Callable[[], Sequence[str]] = tuple
+    newest: Callable[[Place], EntryKind | None] = lambda _place: None

@@ -90,6 +90,10 @@ def _bad_number(question: Question) -> str:
     return f"{_part(question)}: the number or its unit is not clear. Type for example {usual}."
 
 
+def _noted_already(question: Question) -> str:
+    return f"{_part(question)} is noted already."
+
+
 def _not_understood(question: Question) -> str:
     if question.units:
         kept = f"nothing kept for {_units(question)}"
@@ -112,6 +116,7 @@ _ASK: dict[QuestionKind, Callable[[Question], str]] = {
     QuestionKind.NO_FINDING: _no_finding,
     QuestionKind.WHICH_DATE: _which_date,
     QuestionKind.BAD_NUMBER: _bad_number,
+    QuestionKind.NOTED_ALREADY: _noted_already,
     QuestionKind.NOT_UNDERSTOOD: _not_understood,
     QuestionKind.NOTHING_SAID: _nothing_said,
 }

@@ -63,9 +63,18 @@ def box_is_divided_otherwise(yard: str, box: int, units: Sequence[UnitName]) -> 
     return to_gsm7(f"Box {box} at {yard} is {names} already. Nothing changed.")
 
 
-def morning_set(at: time, zone: str) -> str:
-    """Confirm the person's morning time."""
-    return to_gsm7(f"Morning message at {clock(at)}, {zone} time. No message when nothing is due.")
+def morning_set(at: time, zone: str, *, not_today: bool = False) -> str:
+    """Confirm the person's morning time.
+
+    Args:
+        at: the time by the person's clock.
+        zone: that clock's zone.
+        not_today: that time is still to come today, and yet the first message comes tomorrow.
+    """
+    first = " The first comes tomorrow." if not_today else ""
+    return to_gsm7(
+        f"Morning message at {clock(at)}, {zone} time.{first} No message when nothing is due."
+    )
 
 
 def zone_set(zone: str, local: time, yards: Sequence[str] = ()) -> str:

@@ -115,6 +115,8 @@ def _out(ambiguous: AmbiguousWord, context: UnitContext) -> EntryKind:
     if context.checks is None:
         return _UNKNOWN_YARD[ambiguous]
     meant = [kind for check, kind in _BY_CHECK[ambiguous].items() if check in context.checks]
+    if not meant and context.newest in _BY_CHECK[ambiguous].values():
+        raise Unclear(QuestionKind.NOTED_ALREADY)
     if len(meant) != 1:
         raise _ask(ambiguous)
     return meant[0]

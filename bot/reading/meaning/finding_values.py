@@ -74,11 +74,12 @@ class UnitContext:
     """What decides an ambiguous word.
 
     ``checks`` are the open checks of the unit, None when nothing at all is known of the yards;
-    ``before`` is what was said last.
+    ``before`` is what was said last; ``newest`` is what was noted last of the unit's queen.
     """
 
     checks: frozenset[CheckKind] | None
     before: tuple[PartialFinding, ...] = ()
+    newest: EntryKind | None = None
 
 
 @dataclass(frozen=True)

@@ -163,7 +163,8 @@ class Interpretation:
         before = self.before or ((PartialFinding(said.kind, said.value),) if said else ())
         if not self.situation.yards:
             return UnitContext(None, before)
-        return UnitContext(frozenset(self._open_checks.get(place, ())), before)
+        checks = frozenset(self._open_checks.get(place, ()))
+        return UnitContext(checks, before, self.situation.newest(place))
 
     def _combining(self, told: Sequence[PartialFinding], places: Sequence[Place]) -> None:
         """Ask which unit stays when several are combined and none is named to take them in."""

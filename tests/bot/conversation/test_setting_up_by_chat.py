@@ -1,11 +1,11 @@
 """Everything is set up without a computer, and every first message gets a useful answer."""
 
-from datetime import date, time
+from datetime import date, time, timedelta
 
 import pytest
 
 from bot.conversation.set_up import find_zone
-from deploy.standins.phones import Phones, river_of_three
+from deploy.standins.phones import DAY, Phones, river_of_three
 from scheduling.records.addresses import find_person
 from scheduling.records.engine import reading
 from scheduling.records.people import Person
@@ -217,3 +217,19 @@ def test_week_shows_each_day_once(phones: Phones) -> None:
     assert "see if out 1" in week
     assert "check cage 2a" in week
     assert "Nothing due tomorrow" in phones.say("Ada", "tomorrow")
+
+
+def test_a_morning_that_comes_tomorrow_only_says_so(phones: Phones) -> None:
+    """A newcomer whose day began after the usual hour has had no morning today, and gets none."""
+    river_of_three(phones)
+
+    assert "The first comes tomorrow." in phones.say("Ada", "morning 12:01")
+    phones.on(DAY + timedelta(days=1), hour=7)
+    phones.morning()
+    assert "tomorrow" not in phones.say("Ada", "morning 12:01")
+
+
+def test_a_morning_of_an_hour_that_has_passed_needs_no_such_word(phones: Phones) -> None:
+    river_of_three(phones)
+
+    assert "tomorrow" not in phones.say("Ada", "morning 5:45")

@@ -37,6 +37,11 @@ GOLDEN = [
         "Morning message at 6:05, America/Chicago time. No message when nothing is due.",
     ),
     (
+        set_up_texts.morning_set(time(11, 30), "America/Chicago", not_today=True),
+        "Morning message at 11:30, America/Chicago time. The first comes tomorrow. "
+        "No message when nothing is due.",
+    ),
+    (
         set_up_texts.zone_set("America/Chicago", time(14, 20)),
         "Clock set to America/Chicago. It is 14:20 there now.",
     ),
