@@ -1,12 +1,14 @@
 """The commands backup and restore."""
 
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
 import click
 from sqlalchemy.exc import DatabaseError
 
 import bot.all_tables  # noqa: F401 - all of them are copied  # noqa: F401 - all of them are copied
+from bot.command.backup_folder import file_of, thin
 from bot.command.call import Call, InputError
 from bot.command.options import pass_call
 from bot.command.whose import nobody_yet
@@ -22,14 +24,25 @@ from scheduling.records.migrate import BrokenReferencesError, NewerDatabaseError
 
 
 @click.command("backup")
-@click.argument("file", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False))
+@click.argument("file", metavar="FILE", type=click.Path(path_type=Path))
+@click.option("--thin", "thinned", is_flag=True, help="Take old backups of the folder away.")
 @pass_call
-def backup_command(call: Call, file: Path) -> None:
+def backup_command(call: Call, file: Path, thinned: bool) -> None:
     """Write a consistent copy of the whole database to FILE, while the program may be running.
 
     FILE is a SQLite database; `yardbell restore` puts it into a database of either kind. An
-    earlier backup is written over, any other file is not.
+    earlier backup is written over, any other file is not. In a folder, it is named by the day;
+    with --thin of older ones those of 7 days, 5 weeks and 12 months are kept.
     """
+    folder = file if file.is_dir() else None
+    if thinned and folder is None:
+        raise InputError(f"{file} is no folder, and only in one old backups are taken away")
+    _write(call, file if folder is None else file_of(folder, date.today()))  # noqa: DTZ011
+    if folder is not None and thinned:
+        click.echo(f"old backups taken away: {len(thin(folder))}")
+
+
+def _write(call: Call, file: Path) -> None:
     engine = call.engine_to_look()
     if engine is None:
         raise nobody_yet(call)

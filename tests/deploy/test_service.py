@@ -62,8 +62,24 @@ def test_one_that_dies_again_and_again_ends_in_a_word_to_the_owner() -> None:
     tries = int(unit()["StartLimitBurst"])
     assert unit()["StartLimitIntervalSec"] == "10min"
     assert tries * (int(unit()["RestartSec"]) + dies_after_seconds) < 600
-    assert unit()["OnFailure"] == "yardbell-failed.service"
-    assert (DEPLOY / unit()["OnFailure"]).exists()
+    for name in ("yardbell.service", "yardbell-backup.service"):
+        assert settings_in(name)["OnFailure"] == "yardbell-failed@%n.service"
+    told = settings_in("yardbell-failed@.service")["ExecStart"]
+    assert told.split()[:2] == ["/opt/yardbell/.venv/bin/yardbell", "tell-operator"]
+
+
+def test_every_unit_runs_as_the_service_does_and_under_its_filter() -> None:
+    for name in ("yardbell-backup.service", "yardbell-failed@.service"):
+        other = settings_in(name)
+        for key in ("User", "EnvironmentFile", "UMask", "SystemCallFilter", "ProtectSystem"):
+            assert other[key] == unit()[key]
+        assert other["SystemCallErrorNumber"] == unit()["SystemCallErrorNumber"] == "EPERM"
+
+
+def test_backups_lie_where_their_unit_may_write() -> None:
+    backup = settings_in("yardbell-backup.service")
+    folder = backup["ExecStart"].split()[-1]
+    assert folder in {f"/var/lib/{each}" for each in backup["StateDirectory"].split()}
 
 
 def test_a_wrong_setting_does_not_make_it_start_over_and_over() -> None:
