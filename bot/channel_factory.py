@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import TypeVar
 
 from pydantic import SecretStr
@@ -12,6 +13,7 @@ from bot.channels.channel import Channel
 from bot.channels.reports import DeliveryReport, Report, unheard
 from bot.channels.traits import MAIL, SMS, TELEGRAM, ChannelTraits
 from bot.delivery.delivery_reports import apply_report, note_report
+from bot.jobs.dead_mans_switch import DeadMansSwitch
 from bot.settings.address import parse_address
 from bot.settings.settings import Settings
 from bot.settings.validators import SettingsError
@@ -108,6 +110,23 @@ def operator_channels(settings: Settings) -> Mapping[str, Channel]:
             "nobody is told; set YARDBELL_OPERATOR_CHAT or YARDBELL_OPERATOR_MAIL"
         )
     return channels
+
+
+def dead_mans_switch_of(settings: Settings) -> DeadMansSwitch | None:
+    """Make the dead man's switch, if an address for it is set.
+
+    Raises:
+        SettingsError: e-mail itself is not.
+    """
+    alive = settings.alive
+    if alive.url is None and alive.mail is None:
+        return None
+    return DeadMansSwitch(
+        every=timedelta(minutes=alive.minutes),
+        url=alive.url,
+        mail=None if alive.mail is None else _mail(settings, _NoDatabase()),
+        mail_to=alive.mail or "",
+    )
 
 
 @dataclass(frozen=True)

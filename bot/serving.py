@@ -19,6 +19,7 @@ from bot.channels.traits import SMS, TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget
+from bot.jobs.dead_mans_switch import DeadMansSwitch
 from bot.jobs.job_scheduler import JobScheduler
 from bot.jobs.service_manager import Life, tell_service_manager
 from bot.monitoring import START, beat
@@ -105,12 +106,15 @@ def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
     )
 
 
-async def serve(app: App, stop: asyncio.Event | None = None) -> None:
+async def serve(
+    app: App, stop: asyncio.Event | None = None, alive: DeadMansSwitch | None = None
+) -> None:
     """Run until told to stop, then finish the message in hand.
 
     Args:
         app: the parts.
         stop: tells to stop when it is set; without it, SIGTERM or SIGINT does.
+        alive: is told every few minutes that all is well; None for nobody.
 
     Raises:
         CannotListenError: the address for HTTP is taken or not ours.
@@ -125,13 +129,13 @@ async def serve(app: App, stop: asyncio.Event | None = None) -> None:
         database=app.engine.dialect.name,
     )
     async with _taking_posts(app), _showing_pages(app):
-        await _serve(app, stop)
+        await _serve(app, stop, alive)
 
 
-async def _serve(app: App, stop: asyncio.Event) -> None:
+async def _serve(app: App, stop: asyncio.Event, alive: DeadMansSwitch | None) -> None:
     dispatcher = _dispatcher(app)
     await dispatcher.catch_up()
-    job_scheduler = JobScheduler(app, dispatcher)
+    job_scheduler = JobScheduler(app, dispatcher, alive)
     job_scheduler.start()
     listening = [
         asyncio.create_task(_listen(app.engine, channel, dispatcher.receive))

@@ -5,7 +5,7 @@ from functools import cache
 
 import click
 
-from bot.channel_factory import NothingToServeError
+from bot.channel_factory import NothingToServeError, dead_mans_switch_of
 from bot.channels.channel import ChannelBroken
 from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
@@ -30,6 +30,7 @@ def serve_command(call: Call) -> None:
         log.warning("the file .env of this folder is not read")
     collect_rarely()
     try:
-        asyncio.run(serve(app_of(call.settings, cache(call.engine), own_zone())))
+        app = app_of(call.settings, cache(call.engine), own_zone())
+        asyncio.run(serve(app, alive=dead_mans_switch_of(call.settings)))
     except (NothingToServeError, SettingsError, ChannelBroken, CannotListenError) as error:
         raise InputError(str(error)) from None

@@ -16,7 +16,9 @@ from bot.delivery.silent_channels import tell_of_silence
 from bot.delivery.sms_budget import SmsBudget, tell_of_sms_budget
 from bot.gc_tuning import collect_all
 from bot.jobs.clock_set_back import due_again
+from bot.jobs.dead_mans_switch import DeadMansSwitch
 from bot.jobs.fallback import fall_back
+from bot.jobs.health import health
 from bot.jobs.mornings import queue_some
 from bot.jobs.ready_mornings import make_some_ready
 from bot.jobs.service_manager import Life, tell_service_manager
@@ -44,6 +46,7 @@ WEATHER_TICK_SECONDS = 60
 HOUSEKEEPING_TICK_SECONDS = 60
 WATCH_TICK_SECONDS = 15
 GARBAGE_TICK_SECONDS = 3600
+ALIVE_TICK_SECONDS = 60
 CLOCK_LOOK_SECONDS = 5
 
 LEFT_LYING = timedelta(minutes=1)
@@ -58,10 +61,14 @@ class JobScheduler:
     Args:
         app: the parts of the program.
         dispatcher: sends what the ticks queue.
+        alive: is told that all is well; None for nobody.
     """
 
-    def __init__(self, app: App, dispatcher: Dispatcher) -> None:
+    def __init__(
+        self, app: App, dispatcher: Dispatcher, alive: DeadMansSwitch | None = None
+    ) -> None:
         self._app = app
+        self._alive = alive
         self._dispatcher = dispatcher
         self._running = tuple(app.channels)
         self._ticking: dict[str, asyncio.Event] = {}
@@ -80,6 +87,8 @@ class JobScheduler:
         self._tick("housekeeping", self.housekeeping, HOUSEKEEPING_TICK_SECONDS)
         self._tick("watch", self.watch, WATCH_TICK_SECONDS)
         self._tick("garbage", self.collect_garbage, GARBAGE_TICK_SECONDS)
+        if self._alive is not None:
+            self._tick("alive", self.tell_alive, ALIVE_TICK_SECONDS)
         self._scheduler.start()
         self._looking = asyncio.create_task(self._look_at_clock())
 
@@ -153,6 +162,15 @@ class JobScheduler:
         finally:
             # What failed lives as well; to start anew helps only what hangs.
             tell_service_manager(Life.ALIVE)
+
+    async def tell_alive(self) -> None:
+        """Tell the dead man's switch that all is well, if it is."""
+        now = self._app.clock()
+        if self._alive is None or not self._alive.is_due(now):
+            return
+        found = await asyncio.to_thread(health, self._app.engine, now)
+        if found["ok"] and not found["silent"]:
+            await self._alive.tell(now)
 
     async def collect_garbage(self) -> None:
         """Look for garbage among old objects, which is not done between two replies."""

@@ -14,6 +14,7 @@ from bot.settings.validators import (
     LogLevel,
     MailAddress,
     MailSecurity,
+    Minutes,
     Port,
     Segments,
     SettingsError,
@@ -146,6 +147,17 @@ class OperatorSettings(SubjectSettings):
     """Their address of e-mail."""
 
 
+class AliveSettings(SubjectSettings):
+    """``YARDBELL_ALIVE_...``: a dead man's switch, which somebody else's service keeps."""
+
+    url: WebAddress | None = None
+    """The address that is asked for while all is well."""
+    mail: MailAddress | None = None
+    """The address that gets an e-mail while all is well."""
+    minutes: Minutes = 5
+    """How often."""
+
+
 def data_place() -> Path:
     """Where the user's data folder for Yardbell is, or would be."""
     # Loaded only here, since who runs the program for long names database and file of settings.
@@ -198,6 +210,7 @@ class Settings(SubjectSettings):
     smpp: SmppSettings = SmppSettings()
     mail: MailSettings = MailSettings()
     operator: OperatorSettings = OperatorSettings()
+    alive: AliveSettings = AliveSettings()
 
     @property
     def http_address(self) -> HttpAddress | None:

@@ -111,3 +111,7 @@ MailAddress = Annotated[
     StringConstraints(pattern=r"^[^@\s]+@[^@\s]+$"),
     meant("an address such as ann@yards.example"),
 ]
+
+Minutes = Annotated[
+    int, Field(ge=1, le=1440), BeforeValidator(_only_digits), meant("a number from 1 to 1440")
+]

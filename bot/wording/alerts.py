@@ -104,3 +104,8 @@ def _of(day: date, today: date) -> str:
     """``Tue's``; the weekday even of yesterday, as the lost message itself would have said."""
     near = 0 < (today - day).days < 7
     return f"{weekday(day) if near else day_words(day, today)}'s"
+
+
+def all_is_well() -> str:
+    """What a dead man's switch is told by e-mail."""
+    return "Yardbell is well. Silence would mean that it is not."
