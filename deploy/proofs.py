@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from deploy.proof.account import account_of
+from deploy.proof.container import builder, built_by, followed
 from deploy.proof.fuzz import Fuzzed, fuzzed_on_all_cores
 from deploy.proof.mutations import all_mutations, mutated
 from deploy.proof.rush import rushed
@@ -96,6 +97,21 @@ def mutations(count: int, _seed: int) -> bool:
     return mutated(all_mutations()[:count])
 
 
+def container(_count: int, _seed: int) -> bool:
+    """Build the container where there is a builder, and run its steps without one."""
+    program, began = builder(), time.monotonic()
+    with tempfile.TemporaryDirectory() as name:
+        wrong = followed(Path(name)) + (built_by(program) if program else [])
+    print(
+        f"container: its steps run, one worker on SQLite and two on PostgreSQL answer; built by "
+        f"{program or 'nothing, since no builder works here'}, {time.monotonic() - began:.0f} s",
+        *(wrong or ["wrong: nothing"]),
+        sep="\n  ",
+        flush=True,
+    )
+    return not wrong
+
+
 @contextmanager
 def _database(kind: str) -> Iterator[tuple[str, Path]]:
     """An empty database with its tables, and a folder; both are gone at the end."""
@@ -117,5 +133,6 @@ PROOFS: Mapping[str, tuple[Proof, int]] = {
     "together": (_on_both(together), 1_000),
     "fuzz": (fuzz, 1_000_000),
     "mutations": (mutations, 1_000_000),
+    "container": (container, 1),
 }
 """Every proof, and how many it takes unless told otherwise."""

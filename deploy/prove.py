@@ -14,6 +14,7 @@ USAGE = """usage: python3 deploy/prove.py PROOF [COUNT] [SEED]
   rush      COUNT planned messages (10000) and two workers, on both
   together  two people at the same moment COUNT times (1000), on both
   fuzz      COUNT generated texts (1000000) through reading and the conversation
+  container the container file's steps, and the image where there is a builder
   mutations the first COUNT (all) one-line changes of deploy/proof/mutations: a test must fail"""
 
 

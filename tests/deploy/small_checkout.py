@@ -14,7 +14,7 @@ PYPROJECT = """\
 [build-system]
 requires = []
 build-backend = "tiny_backend"
-backend-path = ["."]
+backend-path = ["deploy"]
 
 [project]
 name = "yardbell"
@@ -51,10 +51,11 @@ def lay_out(root: Path) -> Path:
     for lock in (root / "deploy").glob("*.lock"):
         lock.write_text("# nothing to fetch\n")
     shutil.copytree(ROOT / ".ci", root / ".ci")
+    shutil.copy(ROOT / ".dockerignore", root)
     (root / "bot").mkdir()
     (root / "bot" / "command.py").write_text(COMMAND)
     (root / "pyproject.toml").write_text(PYPROJECT)
-    (root / "tiny_backend.py").write_text(BACKEND)
+    (root / "deploy" / "tiny_backend.py").write_text(BACKEND)
     return root
 
 
