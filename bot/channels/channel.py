@@ -48,6 +48,14 @@ class Button:
 
 
 @dataclass(frozen=True)
+class Document:
+    """A file of text that is sent with a message, on channels that take files."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True)
 class OutgoingMessage:
     """A message to be sent: the words, and buttons for channels that have them.
 
@@ -58,6 +66,7 @@ class OutgoingMessage:
         key: the same for every try of one message and of no other: what a carrier that takes an
             idempotency key is given, together with ``part``.
         part: how many parts of a text too long for one message have arrived already.
+        document: a file that goes with the words.
     """
 
     address: str
@@ -65,6 +74,7 @@ class OutgoingMessage:
     buttons: tuple[tuple[Button, ...], ...] = ()
     key: str = ""
     part: int = 0
+    document: Document | None = None
 
     @property
     def once(self) -> str:

@@ -69,6 +69,7 @@ class ChannelTraits:
         is_charged: each segment costs, and counts against the SMS budget.
         keeps_ids: the ids of messages in are kept for ever. A carrier that posts messages to us
             and signs no time with them could have an old one sent anew; and no id comes twice.
+        takes_files: a file may go with a message.
         needs_consent: whoever has not said yes gets one question and at most one answer a day,
             and whoever said stop hears nothing but its confirmation.
     """
@@ -83,6 +84,7 @@ class ChannelTraits:
     reports: Reports = Reports.NOTHING
     is_charged: bool = False
     keeps_ids: bool = False
+    takes_files: bool = False
     needs_consent: bool = False
 
 
@@ -113,12 +115,14 @@ TELEGRAM = ChannelTraits(
     shown_as="Telegram",
     typed_as=("telegram", "chat"),
     rate_limit=TELEGRAM_RATE_LIMIT,
+    takes_files=True,
 )
 MAIL = ChannelTraits(
     name="mail",
     shown_as="e-mail",
     typed_as=("mail", "email", "e-mail"),
     reports=Reports.BOUNCES,
+    takes_files=True,
 )
 
 # Whoever sits at a terminal is awake.

@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 
 from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
-from bot.command.options import pass_call
-from bot.command.whose import everybody, nobody_yet, only_owner, person_named
+from bot.command.options import crew_option, pass_call
+from bot.command.whose import everybody, nobody_yet, person_asked
 from scheduling.entries import Entry
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.crews import hold_crew
@@ -29,8 +29,9 @@ _FAULTS_SHOWN = 5
 @click.command("import")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
 @for_option
+@crew_option
 @pass_call
-def import_command(call: Call, file: Path, name: str | None) -> None:
+def import_command(call: Call, file: Path, name: str | None, crew: int | None) -> None:
     """Add the entries of FILE.csv to the log; all of them, or none if a row is bad.
 
     Columns: on, yard, unit, kind, value, person, note. Yards, units and people that are not
@@ -40,7 +41,7 @@ def import_command(call: Call, file: Path, name: str | None) -> None:
     entries = _read(file, now)
     with writing(call.engine()) as session:
         try:
-            owner = _owner(session, name, entries, now)
+            owner = _owner(session, (name, crew), entries, now)
             hold_crew(session, owner.crew_id)
             report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
         except (LookupError, ValueError) as error:
@@ -51,14 +52,15 @@ def import_command(call: Call, file: Path, name: str | None) -> None:
 @click.command("export")
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, allow_dash=True))
 @for_option
+@crew_option
 @pass_call
-def export_command(call: Call, file: Path, name: str | None) -> None:
+def export_command(call: Call, file: Path, name: str | None, crew: int | None) -> None:
     """Write the whole log, strikes included, to FILE.csv (- for the terminal)."""
     engine = call.engine_to_look()
     if engine is None:
         raise nobody_yet(call)
     with reading(engine) as session:
-        person = person_named(session, name) if name else only_owner(session)
+        person = person_asked(session, name, crew)
         entries = CrewRecords(session, person.crew_id).entries()
     if str(file) == "-":
         click.echo(_table(entries), nl=False)
@@ -92,10 +94,13 @@ def _faults(error: BadRowsError) -> str:
     return f"{shown}; and {further} more" if further > 0 else shown
 
 
-def _owner(session: Session, name: str | None, entries: list[Entry], now: datetime) -> Person:
+def _owner(
+    session: Session, whose: tuple[str | None, int | None], entries: list[Entry], now: datetime
+) -> Person:
     """Whose crew the entries go to; in an empty database a crew is founded for them."""
+    name, crew = whose
     if everybody(session):
-        return person_named(session, name) if name else only_owner(session)
+        return person_asked(session, name, crew)
     if name is None and not entries:
         raise InputError("the file has no entries; nothing imported")
     owner = name or entries[0].person

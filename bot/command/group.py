@@ -56,6 +56,8 @@ COMMANDS = {
     "restore": _Listed("backups", "Put a backup into an empty database."),
     "tell-operator": _Listed("tell_operator", "Send a word to whoever runs the machine."),
     "check": _Listed("check_database", "See whether the records are whole."),
+    "crews": _Listed("crews_listed", "List the crews, each with its number."),
+    "crew": _Listed("crew_by_number", "Show one crew; give out, forget or delete what is in it."),
     "status": _Listed("status", "Show how the running program stands."),
 }
 

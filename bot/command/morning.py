@@ -8,7 +8,7 @@ import click
 
 from bot.command.as_json import check_row
 from bot.command.call import Call
-from bot.command.options import json_option, on_option, pass_call
+from bot.command.options import crew_option, json_option, on_option, pass_call
 from bot.command.whose import nobody_called, person_named
 from bot.conversation.work_out_morning import Morning, morning_of
 from bot.wording.days_and_numbers import full_day
@@ -21,15 +21,18 @@ from scheduling.wall_time import local_day
 @click.command("morning")
 @on_option
 @click.option("--for", "name", metavar="NAME", required=True, help="Whose morning.")
+@crew_option
 @json_option
 @pass_call
-def morning_command(call: Call, on: date | None, name: str, *, as_json: bool) -> None:
+def morning_command(
+    call: Call, on: date | None, name: str, crew: int | None, *, as_json: bool
+) -> None:
     """Show a person's morning message; nothing is sent or changed."""
     engine = call.engine_to_look()
     if engine is None:
         raise nobody_called(name, [])
     with reading(engine) as session:
-        person = person_named(session, name)
+        person = person_named(session, name, crew)
         day = on or local_day(datetime.now(UTC), person.zone)
         found = morning_of(CrewRecords(session, person.crew_id), person, day)
     if as_json:

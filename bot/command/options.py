@@ -36,4 +36,7 @@ class Day(click.ParamType[date]):
 
 
 on_option = click.option("--on", "on", type=Day(), metavar="DATE", help="As if today were DATE.")
+crew_option = click.option(
+    "--crew", "crew", type=int, metavar="N", help="In which crew, as `yardbell crews` numbers it."
+)
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")

@@ -10,7 +10,7 @@ import click
 
 from bot.command.as_json import reading_as_json
 from bot.command.call import Call, InputError
-from bot.command.options import json_option, on_option, pass_call
+from bot.command.options import crew_option, json_option, on_option, pass_call
 from bot.command.whose import nobody_called, nobodys_situation, situation_for
 from bot.reading.reader import read
 from bot.reading.situation import Situation
@@ -22,10 +22,17 @@ from scheduling.records.engine import reading
 @click.argument("text", metavar="TEXT", nargs=-1, required=True)
 @on_option
 @click.option("--for", "name", metavar="NAME", help="As if NAME had written it.")
+@crew_option
 @json_option
 @pass_call
 def read_command(
-    call: Call, text: tuple[str, ...], on: date | None, name: str | None, *, as_json: bool
+    call: Call,
+    text: tuple[str, ...],
+    on: date | None,
+    name: str | None,
+    crew: int | None,
+    *,
+    as_json: bool,
 ) -> None:
     """Show how a message would be understood; nothing is changed.
 
@@ -35,18 +42,20 @@ def read_command(
     said = " ".join(text)
     if len(said) > LONGEST_TEXT:
         raise InputError(f"the text is too long (over {LONGEST_TEXT} characters)")
-    with _situation(call, name, on) as situation:
+    with _situation(call, name, on, crew) as situation:
         form = reading_as_json(read(said, situation), with_yards=len(situation.yards) > 1)
     click.echo(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
 
 
 @contextmanager
-def _situation(call: Call, name: str | None, on: date | None) -> Iterator[Situation]:
+def _situation(
+    call: Call, name: str | None, on: date | None, crew: int | None
+) -> Iterator[Situation]:
     engine, now = call.engine_to_look(), datetime.now(UTC)
     if engine is not None:
         # What a situation holds of the units is looked up only when the text needs it.
         with reading(engine) as session:
-            yield situation_for(session, name, on, now)
+            yield situation_for(session, name, on, now, crew)
     elif name is not None:
         raise nobody_called(name, [])
     else:

@@ -28,22 +28,28 @@ def everybody(session: Session) -> list[Person]:
     return [person_of(row) for row in found]
 
 
-def person_named(session: Session, name: str) -> Person:
+def person_named(session: Session, name: str, crew: int | None = None) -> Person:
     """The person of that name; of several, the one who types under it at this terminal.
+
+    With ``crew`` the one of that crew.
 
     Raises:
         InputError: nobody, or people of more than one crew, have the name.
     """
-    typing = find_person(session, console.NAME, name)
+    typing = None if crew is not None else find_person(session, console.NAME, name)
     if typing is not None:
         return typing
-    people = everybody(session)
+    people = _of_crew(everybody(session), crew)
     named = [person for person in people if person.name.casefold() == name.casefold()]
     if len(named) == 1:
         return named[0]
     if named:
-        raise InputError(f"{name} is in several crews; name somebody else of the one you mean")
+        raise InputError(f"{name} is in several crews; say which with --crew N (yardbell crews)")
     raise nobody_called(name, people)
+
+
+def _of_crew(people: Sequence[Person], crew: int | None) -> list[Person]:
+    return [person for person in people if crew in (None, person.crew_id)]
 
 
 def nobody_called(name: str, people: Sequence[Person]) -> InputError:
@@ -69,7 +75,9 @@ def nobodys_situation(on: date | None, now: datetime) -> Situation:
     return Situation(today=on or now.astimezone().date())
 
 
-def situation_for(session: Session, name: str | None, on: date | None, now: datetime) -> Situation:
+def situation_for(
+    session: Session, name: str | None, on: date | None, now: datetime, crew: int | None = None
+) -> Situation:
     """The situation in which a person would write; an empty one if the database is.
 
     Raises:
@@ -77,7 +85,7 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
     """
     if name is None and session.scalar(select(PersonRow.id).limit(1)) is None:
         return nobodys_situation(on, now)
-    person = person_named(session, name) if name is not None else only_owner(session)
+    person = person_asked(session, name, crew)
     message = IncomingMessage("read", person.name, "", "", now)
     records = CrewRecords(session, person.crew_id)
     state = load_state(session, person.id)
@@ -86,15 +94,20 @@ def situation_for(session: Session, name: str | None, on: date | None, now: date
     return situation_of(turn)
 
 
-def only_owner(session: Session) -> Person:
-    """The first person of the only crew.
+def person_asked(session: Session, name: str | None, crew: int | None) -> Person:
+    """The person of a name, or the first of a crew, or of the only one.
 
     Raises:
-        InputError: there are several crews, so a name is needed, or nobody at all.
+        InputError: nobody has the name, there are several crews and none is named, or there is
+            nobody at all.
     """
-    people = everybody(session)
+    if name is not None:
+        return person_named(session, name, crew)
+    people = _of_crew(everybody(session), crew)
     if len({person.crew_id for person in people}) == 1:
         return people[0]
+    if crew is not None:
+        raise InputError(f"there is no crew {crew}, or nobody in it; yardbell crews lists them")
     if not people:
         raise nobody_yet(session)
-    raise InputError("this database has several crews; say whose with --for NAME")
+    raise InputError("this database has several crews; say whose with --for NAME or --crew N")

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import count
+from uuid import uuid4
 
 from sqlalchemy.orm import Session
 
@@ -20,6 +21,7 @@ from bot.conversation.several_crews import respond_among
 from bot.conversation.turn import Turn
 from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery import inbox
+from bot.delivery.empty_messages import FORGOTTEN
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow
 from bot.delivery.outbox import Planned, Recipient, crew_names, next_address, of_their_crew, plan
@@ -112,7 +114,7 @@ class MessageHandler:
         """
         if turn.is_out:
             # The last that goes there, and for nobody of the crew.
-            return _queue(turn.session, turn.message, answer, turn.now)
+            return _queue(turn.session, turn.message, answer, turn.now, kept=not turn.is_forgotten)
         about = None if asks else turn.today
         planned = _queue(turn.session, turn.message, answer, turn.now, turn.person.id, about)
         if asks:
@@ -177,8 +179,10 @@ def _queue(
     now: datetime,
     person_id: int | None = None,
     about: date | None = None,
+    *,
+    kept: bool = True,
 ) -> Planned | None:
-    key = f"answer:{message.channel}:{message.id}"
+    key = f"answer:{message.channel}:{message.id}" if kept else f"{FORGOTTEN}{uuid4().hex}"
     to, outgoing = _sender(message, person_id), answer.outgoing(message.address)
     purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
     return plan(session, key, purpose, to, outgoing, now, now + ANSWER_USEFUL, about)

@@ -56,6 +56,8 @@ ACTS: Mapping[CommandName, Act] = {
     CommandName.ADD_CHANNEL: Act.OWN,
     CommandName.REMOVE_WAY: Act.OWN,
     CommandName.LEAVE: Act.OWN,
+    CommandName.MY_DATA: Act.OWN,
+    CommandName.FORGET_ME: Act.OWN,
     CommandName.UNDO: Act.NOTE,
     CommandName.BOXES: Act.NOTE,
     CommandName.PLAN: Act.NOTE,

@@ -9,6 +9,7 @@ from bot.conversation import (
     change_settings,
     crew_changes,
     crew_people,
+    own_data,
     set_up,
 )
 from bot.conversation.change_settings import add_channel, channels, quiet
@@ -128,6 +129,8 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.HAND_OVER: crew_changes.hand_crew_over,
     CommandName.LEAVE: crew_changes.leave,
     CommandName.REMOVE_WAY: remove_way,
+    CommandName.MY_DATA: own_data.my_data,
+    CommandName.FORGET_ME: own_data.forget_me,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,
     CommandName.BOXES: set_up.boxes,

@@ -133,7 +133,9 @@ OF_ALL = frozenset(
 """What a person says of themselves, which holds in each of their crews."""
 
 
-OF_PERSON = frozenset({CommandName.NUMBER, CommandName.REMOVE_WAY})
+OF_PERSON = frozenset(
+    {CommandName.NUMBER, CommandName.REMOVE_WAY, CommandName.MY_DATA, CommandName.FORGET_ME}
+)
 """What is said to one crew and does by itself what it does in each of them."""
 
 

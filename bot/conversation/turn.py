@@ -46,6 +46,8 @@ class Turn:
     texting: Texting = field(default_factory=Texting)
     is_out: bool = False
     """The message came from an address that leads into the crew no more, by what it said."""
+    is_forgotten: bool = False
+    """Nothing is kept about the person, so neither is the answer once it was sent."""
     state_before: ConversationState = field(init=False, repr=False)
     """The state as it was found."""
     _crew: CrewAtAGlance | None = field(default=None, repr=False)

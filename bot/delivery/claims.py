@@ -25,7 +25,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.orm import Session, aliased
 
-from bot.channels.channel import Button, OutgoingMessage
+from bot.channels.channel import Button, Document, OutgoingMessage
 from bot.channels.traits import RateLimit
 from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow, is_open
 from bot.delivery.quiet_hours import put_off_quiet
@@ -47,7 +47,7 @@ _NO_RATE_LIMITS: Mapping[str, RateLimit] = {}
 
 _TO_SEND = (
     *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
-    *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts),
+    *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts, OutboxRow.document),
     *(OutboxRow.queue, OutboxRow.person_id, OutboxRow.purpose),
 )
 
@@ -234,8 +234,9 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     this = {"row": row.id, "attempts_before": row.attempts, "until": until}
     if connection_of(session).execute(_CLAIM, this).rowcount != 1:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
+    document = None if row.document is None else Document(**row.document)
     outgoing = OutgoingMessage(
-        row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent
+        row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent, document
     )
     purpose, attempt = Purpose(row.purpose), row.attempts + 1
     # One that is tried for the first time asks the carrier itself.

@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import Protocol
 
-from sqlalchemy import Engine, delete, insert, select
+from sqlalchemy import ColumnElement, Engine, delete, insert, select
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
@@ -154,12 +154,23 @@ def forget_handled(session: Session, now: datetime) -> None:
     """
     handled = InboxRow.state != InboxState.WAITING
     old = (InboxRow.received_at < now - KEPT) & InboxRow.tap.is_(None)
-    gone = delete(InboxRow).where(InboxRow.received_at < now - KEPT, handled, old)
-    found = session.execute(gone.returning(InboxRow.channel, InboxRow.message_id)).all()
+    _let_go(session, handled & old)
+    session.execute(delete(InboxRow).where(InboxRow.received_at < now - TAPS_KEPT, handled))
+
+
+def forget_from(session: Session, channel: str, address: str) -> None:
+    """Forget what an address has written and was worked through."""
+    here = (InboxRow.channel == channel) & (InboxRow.address == address)
+    _let_go(session, here & (InboxRow.state != InboxState.WAITING))
+
+
+def _let_go(session: Session, which: ColumnElement[bool]) -> None:
+    """Delete messages in, and keep their ids where a channel asks for it."""
+    gone = delete(InboxRow).where(which).returning(InboxRow.channel, InboxRow.message_id)
+    found = session.execute(gone).all()
     ids = [{"channel": c, "message_id": own} for c, own in found if traits_of(c).keeps_ids]
     if ids:
         session.execute(insert(KnownRow), ids)
-    session.execute(delete(InboxRow).where(InboxRow.received_at < now - TAPS_KEPT, handled))
 
 
 class Handler(Protocol):

@@ -91,6 +91,8 @@ class OutboxRow(Base):
     """How far it got by the carrier's reports; empty while none came."""
     fallback_at: Mapped[datetime | None] = mapped_column(Instant)
     """From when on it goes over the person's next channel, if it has not arrived."""
+    document: Mapped[dict[str, str] | None] = mapped_column(JSON(none_as_null=True))
+    """The name and text of a file that goes with it, until it was sent."""
 
 
 # Written into the statements and not passed as values, so that the partial indexes serve.

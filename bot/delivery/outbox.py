@@ -6,7 +6,7 @@ state but those of ``MAY_BECOME``; ``claims`` takes messages out of it.
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date, datetime, timedelta
 from zlib import crc32
 
@@ -15,6 +15,7 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import OutgoingMessage, SendOutcome, SendResult
 from bot.delivery.claims import Claimed
+from bot.delivery.empty_messages import FORGOTTEN, make_empty
 from bot.delivery.message_tables import IS_CLAIMED, IS_PLANNED, OutboxRow
 from bot.delivery.rate_limit import hold
 from bot.delivery.rules import (
@@ -132,6 +133,7 @@ def plan(
         next_try_at=quiet_until or now,
         quiet_until=quiet_until,
         useful_until=useful_until,
+        document=None if outgoing.document is None else asdict(outgoing.document),
         carrier_said="",
     )
     return None if queued is None else Planned(queued)
@@ -226,12 +228,13 @@ def complete(
 ) -> OutboxRow | None:
     """Write down how a claimed send ended; gives its row, or None when that no longer matters.
 
-    When the claim ran out and the message was claimed anew, only that it arrived still counts.
+    When the claim ran out and the message was claimed anew, only that it arrived still counts. The
+    row may have gone with its whole crew.
     """
-    row = session.get_one(OutboxRow, claimed.id, with_for_update=True)
+    row = session.get(OutboxRow, claimed.id, with_for_update=True)
     if outcome.wait:
         hold(session, claimed.channel, claimed.outgoing.address, now, now + outcome.wait)
-    if not _counts(session, row, claimed, outcome):
+    if row is None or not _counts(session, row, claimed, outcome):
         return None
     row.carrier_said, row.error = outcome.said, outcome.error
     row.address = outcome.moved_to or row.address
@@ -244,8 +247,10 @@ def complete(
         row.doubts += 1
         _plan_anew(row, now + _wait(row))
     else:
-        row.state, row.ended_at = _ENDED[outcome.result], now
+        row.state, row.ended_at, row.document = _ENDED[outcome.result], now, None
         row.carrier_id = outcome.carrier_id
+        if row.key.startswith(FORGOTTEN):
+            make_empty(row)
     return row
 
 

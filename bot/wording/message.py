@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bot.channels.channel import Button, OutgoingMessage
+from bot.channels.channel import Button, Document, OutgoingMessage
 from bot.channels.sms.segments import fits
 from bot.wording.plain_letters import to_gsm7
 from bot.wording.yard_lines import YardLine
@@ -15,12 +15,14 @@ class Message:
     """What is sent now (``parts[0]``) and what ``more`` gives, in order.
 
     ``buttons`` belong under the first part; everything they do can be typed. ``once`` is for
-    what must not be sent again when nobody knows whether it arrived.
+    what must not be sent again when nobody knows whether it arrived. ``document`` is a file that
+    goes with the first part, for channels that take files.
     """
 
     parts: tuple[str, ...]
     buttons: tuple[tuple[Button, ...], ...] = ()
     once: bool = False
+    document: Document | None = None
 
     @classmethod
     def of(cls, text: str) -> "Message":
@@ -34,7 +36,7 @@ class Message:
 
     def outgoing(self, address: str) -> OutgoingMessage:
         """Address the first part, with its buttons."""
-        return OutgoingMessage(address, self.text, self.buttons)
+        return OutgoingMessage(address, self.text, self.buttons, document=self.document)
 
 
 def page(title: str, lines: Sequence[YardLine], tail: str = "") -> str:

@@ -68,9 +68,16 @@ async def _carry_out(api: BotApiStandin, method: str, form: Form) -> web.Respons
     return web.json_response({"ok": True, "result": result})
 
 
+def _written(value: object) -> str:
+    """A field as text; of a file its name, and what is in it from the second line on."""
+    if isinstance(value, web.FileField):
+        return f"{value.filename}\n{value.file.read().decode()}"
+    return str(value)
+
+
 async def _answer(api: BotApiStandin, request: web.Request) -> web.Response:
     method = request.match_info["method"]
-    form = {name: str(value) for name, value in (await request.post()).items()}
+    form = {name: _written(value) for name, value in (await request.post()).items()}
     api.note_call(method)
     if request.match_info["token"] != api.token:
         return _refusal(401, "Unauthorized")

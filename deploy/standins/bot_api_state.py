@@ -4,7 +4,7 @@ import asyncio
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from typing import Any
 
@@ -35,6 +35,8 @@ class Sent:
     text: str
     message_id: int
     buttons: Buttons = ()
+    document: tuple[str, str] | None = None
+    """The name and text of the file that went with it."""
 
 
 class Moment(Enum):
@@ -247,6 +249,20 @@ class BotApiStandin:
             "text": text,
         }
 
+    def _send_document(self, form: Form) -> Json:
+        self._send_message({**form, "text": form["caption"]})
+        name, _, text = form["document"].partition("\n")
+        self.sent[-1] = replace(self.sent[-1], document=(name, text))
+        sent = self.sent[-1]
+        return {
+            "message_id": sent.message_id,
+            "date": int(time.time()),
+            "chat": {"id": sent.chat, "type": "private"},
+            "from": BOT,
+            "document": {"file_id": "f1", "file_unique_id": "u1", "file_name": name},
+            "caption": sent.text,
+        }
+
     def _answer_tap(self, form: Form) -> bool:
         self.answered_taps.append(form["callback_query_id"])
         return True
@@ -271,5 +287,6 @@ _METHODS: dict[str, Callable[[BotApiStandin, Form], Any]] = {
     "setWebhook": BotApiStandin._set_webhook,
     "setMyCommands": BotApiStandin._set_menu,
     "sendMessage": BotApiStandin._send_message,
+    "sendDocument": BotApiStandin._send_document,
     "answerCallbackQuery": BotApiStandin._answer_tap,
 }

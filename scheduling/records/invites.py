@@ -74,13 +74,14 @@ class InvitesOfCrew(AddressesOfCrew):
         known = self.person_named(name)
         if known is not None and self._is_unreached_keeper(known):
             return known
-        return self.add_person(self._free_name(name), zone=zone, now=now)
+        return self.add_person(self.free_name(name), zone=zone, now=now)
 
     def _is_unreached_keeper(self, known: Person) -> bool:
         unreached = known.left_at is None and not self.addresses(known.id)
         return unreached and known.role is Role.KEEPER
 
-    def _free_name(self, name: str) -> str:
+    def free_name(self, name: str) -> str:
+        """Give a name, with a number if somebody of this crew bears it."""
         free, number = name, 1
         while self.person_named(free) is not None:
             number += 1

@@ -94,6 +94,8 @@ class CrewRow(Base):
     """The chance of ever laying under which this crew gives a queen up; empty for the usual one."""
     weekdays: Mapped[str | None] = mapped_column(String(7))
     """The digits of the weekdays on which this crew goes out, 0 for Monday; empty for any day."""
+    ends_at: Mapped[datetime | None]
+    """Set only in the transaction that deletes the crew: the log's guard lets its entries go."""
 
 
 class YardRow(Base):
@@ -162,6 +164,8 @@ class PersonRow(Base):
     created_at: Mapped[datetime]
     left_at: Mapped[datetime | None]
     """When the person went out of the crew; what they noted stays under their name."""
+    forgotten_at: Mapped[datetime | None]
+    """When their name was taken out of the records; what they noted stays without it."""
 
 
 class AddressRow(Base):

@@ -122,6 +122,9 @@ def compose_mail(outgoing: OutgoingMessage, account: MailAccount, now: datetime)
     mail["Message-ID"] = make_message_id(own, outgoing.address, account.sender, account.key)
     mail["Auto-Submitted"] = "auto-generated"
     mail.set_content(outgoing.text)
+    if outgoing.document is not None:
+        octets, name = outgoing.document.text.encode(), outgoing.document.name
+        mail.add_attachment(octets, maintype="application", subtype="json", filename=name)
     return mail
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import partial
 
-from telegram import Bot, InlineKeyboardMarkup, LinkPreviewOptions, Update
+from telegram import Bot, InlineKeyboardMarkup, LinkPreviewOptions, Message, Update
 from telegram.error import BadRequest, TelegramError
 from telegram.helpers import create_deep_linked_url
 
@@ -203,7 +203,6 @@ class TelegramChannel:
             log.info("a tap could not be answered", channel=TELEGRAM.name, said=plain(error))
 
     async def _send(self, address: str, text: str, ends: OutgoingMessage | None) -> SendOutcome:
-        markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None
         try:
             chat = int(address)
         except ValueError:
@@ -211,15 +210,25 @@ class TelegramChannel:
             return SendOutcome(SendResult.REFUSED, said=said, error=SendError.NO_ADDRESS)
         forget_answer()
         try:
-            sent = await self._bot.send_message(
-                chat, text, reply_markup=markup, link_preview_options=_NO_PREVIEW
-            )
+            sent = await self._post(chat, text, ends)
         except TelegramError as error:
             return outcome_of(error)
         except Exception as error:  # noqa: BLE001 - an answer the library cannot read, for one
             # Taken for unknown, each message would come twice.
             return SendOutcome(SendResult.SENT) if is_ok() else outcome_of(error)
         return SendOutcome(SendResult.SENT, message_key(sent.chat.id, sent.message_id))
+
+    async def _post(self, chat: int, text: str, ends: OutgoingMessage | None) -> Message:
+        """Post a part of a message; the last one with its buttons, and with its file if any."""
+        markup: InlineKeyboardMarkup | None = keyboard(ends.buttons) if ends else None
+        if ends is not None and ends.document is not None:
+            octets, name = ends.document.text.encode(), ends.document.name
+            return await self._bot.send_document(
+                chat, octets, caption=text, filename=name, reply_markup=markup
+            )
+        return await self._bot.send_message(
+            chat, text, reply_markup=markup, link_preview_options=_NO_PREVIEW
+        )
 
 
 def _not_stored(error: BaseException) -> bool:

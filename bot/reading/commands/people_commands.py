@@ -1,4 +1,4 @@
-"""Who is in a crew and how reached: ``remove Milo``, ``Milo watcher``, ``leave``."""
+"""Who is in a crew and how reached: ``remove Milo``, ``Milo watcher``, ``leave``, ``forget me``."""
 
 import re
 from collections.abc import Callable
@@ -27,6 +27,8 @@ _HAND_OVER = re.compile(
     rf"(?:hand|give) (?:over|(?:the |my )?crew(?: over)?) to {_NAME}{_SURE}", re.IGNORECASE
 )
 _LEAVE = re.compile(rf"leave(?: (?:my |the |this )?crew)?{_SURE}", re.IGNORECASE)
+_MY_DATA = re.compile(r"(?:send |show |give )?(?:me )?(?:all )?(?:of )?my data", re.IGNORECASE)
+_FORGET_ME = re.compile(rf"forget me{_SURE}", re.IGNORECASE)
 
 _NO_NAMES = frozenset({"who", "whos", "what", "the", "my", "i", "am", "is", "yard", "box", "boxes"})
 _NO_NAMES |= {"unit", "units", "queen", "queens", "cell", "cells", "trap", "traps", "feeder"}
@@ -62,9 +64,19 @@ def _leave(found: re.Match[str], _situation: Situation) -> Reading:
     return _command(CommandName.LEAVE, sure=bool(found["sure"]))
 
 
+def _my_data(_found: re.Match[str], _situation: Situation) -> Reading:
+    return _command(CommandName.MY_DATA)
+
+
+def _forget_me(found: re.Match[str], _situation: Situation) -> Reading:
+    return _command(CommandName.FORGET_ME, sure=bool(found["sure"]))
+
+
 _FORMS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str], Situation], Reading | None]], ...] = (
     (_REMOVE_WAY, _way),
     (_LEAVE, _leave),
+    (_MY_DATA, _my_data),
+    (_FORGET_ME, _forget_me),
     (_HAND_OVER, _hand_over),
     (_ROLE, _role),
     (_REMOVE, _remove),

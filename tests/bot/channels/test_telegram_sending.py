@@ -9,7 +9,14 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import Engine
 
-from bot.channels.channel import Button, Channel, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.channel import (
+    Button,
+    Channel,
+    Document,
+    OutgoingMessage,
+    SendOutcome,
+    SendResult,
+)
 from bot.channels.telegram.channel import TelegramChannel
 from bot.delivery import outbox
 from bot.delivery.outbox import Recipient
@@ -72,6 +79,15 @@ def test_a_morning_arrives_with_its_buttons(api: BotApiStandin) -> None:
     (sent,) = api.sent
     assert (sent.chat, sent.text) == (5001, MORNING)
     assert sent.buttons == ((("4a eggs", "4a eggs"), ("4a no eggs", "4a no eggs")),)
+
+
+def test_a_file_arrives_with_the_words_under_it(api: BotApiStandin) -> None:
+    document = Document("yardbell-my-data.json", '{\n "name": "Ada"\n}')
+    (outcome,) = send(api.url, OutgoingMessage(ADA, "All of it.", document=document))
+    assert outcome == SendOutcome(SendResult.SENT, carrier_id="5001:1")
+    (sent,) = api.sent
+    assert (sent.chat, sent.text) == (5001, "All of it.")
+    assert sent.document == (document.name, document.text)
 
 
 def test_marks_of_formatting_arrive_as_they_were_written(api: BotApiStandin) -> None:

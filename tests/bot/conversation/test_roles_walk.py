@@ -88,8 +88,10 @@ class Walk:
 
     def say(self, who: str, text: str) -> tuple[str, Rows]:
         """The answer, and the crew's rows after it."""
+        before = len(self.lines.chat.shown)
         answer, after = self.lines.say(who, text), self.rows.read()
-        return answer, after
+        files = [each.document.text for each in self.lines.chat.shown[before:] if each.document]
+        return "\n".join([answer, *files]), after
 
     def anew(self) -> None:
         """Go on with the crew as it was made."""

@@ -65,6 +65,7 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
 BLIND: dict[str, tuple[Trial, object]] = {
     "people": (lambda ours, sam: [person.name for person in ours.people()], ["Ann"]),
     "person_named": (lambda ours, sam: ours.person_named("Sam"), None),
+    "free_name": (lambda ours, sam: ours.free_name("Sam"), "Sam"),
     "yards": (lambda ours, sam: [yard.name for yard in ours.yards()], ["River"]),
     "entries": (lambda ours, sam: ours.entries(), ()),
     "entries_from_message": (lambda ours, sam: ours.entries_from_message("console", "m9"), ()),

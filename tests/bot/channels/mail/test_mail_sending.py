@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bot.channels.channel import ChannelBroken, OutgoingMessage, SendOutcome, SendResult
+from bot.channels.channel import ChannelBroken, Document, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.mail.channel import MailChannel
 from bot.channels.mail.mail_message import MailAccount, Security
 from bot.channels.send_error import SendError
@@ -56,6 +56,15 @@ def test_a_morning_arrives_as_it_was_written(server: MailServer) -> None:
     assert mail["Date"].datetime == AT
     assert outcome.carrier_id is not None
     assert outcome.carrier_id in mail["Message-ID"]
+
+
+def test_a_file_arrives_beside_the_words(server: MailServer) -> None:
+    document = Document("yardbell-my-data.json", '{"name": "\N{HONEYBEE}"}')
+    send(account(server.port), OutgoingMessage(ADA, "All of it.", document=document))
+    words, file = server.mails[0].iter_parts()
+    assert str(words.get_content()).strip() == "All of it."
+    assert (file.get_filename(), file.get_content_type()) == (document.name, "application/json")
+    assert file.get_content() == document.text.encode()
 
 
 # RFC 3834, 5: the mark by which other programs know not to answer.

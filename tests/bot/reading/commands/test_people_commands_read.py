@@ -61,9 +61,12 @@ def test_the_crew_is_handed_over(text: str) -> None:
     assert command(f"{text} yes") == Command(CommandName.HAND_OVER, word="Milo", sure=True)
 
 
-def test_one_leaves() -> None:
+def test_one_leaves_asks_for_ones_data_and_is_forgotten() -> None:
     assert command("leave") == command("Leave the crew.") == Command(CommandName.LEAVE)
     assert command("leave yes") == Command(CommandName.LEAVE, sure=True)
+    assert command("my data") == command("send me all my data") == Command(CommandName.MY_DATA)
+    assert command("forget me") == Command(CommandName.FORGET_ME)
+    assert command("forget me, yes") == Command(CommandName.FORGET_ME, sure=True)
 
 
 @pytest.mark.parametrize("text", ["4b leave it", "leave 4b till friday", "leave 4b alone"])
