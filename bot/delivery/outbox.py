@@ -203,9 +203,10 @@ def question_key(asked: int) -> str:
 
 
 def withdraw_question(session: Session, asked: int, now: datetime) -> None:
-    """End the message that asks a number, if it still waits."""
-    this = update(OutboxRow).where(OutboxRow.key == question_key(asked), IS_PLANNED)
-    session.execute(this.values(state=OutboxState.EXPIRED, ended_at=now))
+    """End the message that asks a number, if it still waits; one under way comes no second time."""
+    which = OutboxRow.key == question_key(asked)
+    _end_under_way(session, which, now)
+    _end_planned(session, which, now)
 
 
 def redirect(session: Session, gone: Recipient, to: Recipient) -> None:

@@ -206,3 +206,19 @@ def test_a_chat_that_moved_is_tried_at_its_new_number(counter: Counter) -> None:
 
     (claimed,) = counter.claim(2)
     assert claimed.outgoing.address == "-100"
+
+
+def test_the_late_word_of_one_part_is_not_taken_for_the_next(counter: Counter) -> None:
+    """Two workers sent the first of two parts; the second part must still go."""
+    counter.plan("a")
+    one_more = SendOutcome(SendResult.SENT, parts_left=1)
+    (first,) = counter.claim()
+    (again,) = counter.claim(LEASED)
+    with writing(counter.engine) as session:
+        complete(session, again, one_more, NOW)
+    (second_part,) = counter.claim(LEASED + 1)
+    with writing(counter.engine) as session:
+        assert complete(session, first, one_more, NOW) is None
+
+    assert second_part.outgoing.part == 1
+    assert (counter.state("a"), counter.row("a").parts_sent) == ("claimed", 1)
