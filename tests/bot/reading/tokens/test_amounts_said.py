@@ -84,3 +84,10 @@ def test_a_number_that_cannot_be_is_asked_about(said: str) -> None:
     reading = read(said, at())
     assert reading.findings == ()
     assert {question.kind for question in reading.questions} == {QuestionKind.BAD_NUMBER}
+
+
+@pytest.mark.parametrize(
+    ("said", "beetles"), [("twenty one", 21), ("twenty", 20), ("thirty two", 32), ("21", 21)]
+)
+def test_tens_and_ones_in_words_are_one_number(said: str, beetles: int) -> None:
+    assert value(f"trap in 4b {said} beetles") == TrapCount(beetles)
