@@ -27,6 +27,10 @@ class IncomingMessage:
         sender: the name the channel shows for the sender, if any.
         corrects: the id of the earlier message that this one is an edit of.
         tap: for a tapped button, the carrier's id of the tap; another tap on it has another.
+        replies_to: the carrier's id of the message that this one quotes, or under which the
+            button was.
+        album: the carrier's id of the album that the pictures of several messages belong to.
+        in_group: nobody wrote it; the bot was added to a group.
     """
 
     channel: str
@@ -37,6 +41,9 @@ class IncomingMessage:
     sender: str = ""
     corrects: str | None = None
     tap: str | None = None
+    replies_to: str | None = None
+    album: str | None = None
+    in_group: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,6 +74,7 @@ class OutgoingMessage:
             idempotency key is given, together with ``part``.
         part: how many parts of a text too long for one message have arrived already.
         document: a file that goes with the words.
+        edits: the carrier's id of an earlier message whose place this one takes.
     """
 
     address: str
@@ -75,6 +83,7 @@ class OutgoingMessage:
     key: str = ""
     part: int = 0
     document: Document | None = None
+    edits: str | None = None
 
     @property
     def once(self) -> str:

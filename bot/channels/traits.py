@@ -72,6 +72,7 @@ class ChannelTraits:
         takes_files: a file may go with a message.
         needs_consent: whoever has not said yes gets one question and at most one answer a day,
             and whoever said stop hears nothing but its confirmation.
+        edits: a message that was sent can be changed, so that a pressed button goes.
     """
 
     name: str
@@ -86,6 +87,7 @@ class ChannelTraits:
     keeps_ids: bool = False
     takes_files: bool = False
     needs_consent: bool = False
+    edits: bool = False
 
 
 SMS = ChannelTraits(
@@ -116,6 +118,7 @@ TELEGRAM = ChannelTraits(
     typed_as=("telegram", "chat"),
     rate_limit=TELEGRAM_RATE_LIMIT,
     takes_files=True,
+    edits=True,
 )
 MAIL = ChannelTraits(
     name="mail",

@@ -48,7 +48,7 @@ _NO_RATE_LIMITS: Mapping[str, RateLimit] = {}
 _TO_SEND = (
     *(OutboxRow.id, OutboxRow.channel, OutboxRow.address, OutboxRow.text, OutboxRow.buttons),
     *(OutboxRow.key, OutboxRow.parts_sent, OutboxRow.attempts, OutboxRow.document),
-    *(OutboxRow.queue, OutboxRow.person_id, OutboxRow.purpose),
+    *(OutboxRow.queue, OutboxRow.person_id, OutboxRow.purpose, OutboxRow.edits),
 )
 
 _AT_ADDRESS = (
@@ -236,7 +236,13 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
         raise RuntimeError(f"the message out {row.id} was claimed in spite of its lock")
     document = None if row.document is None else Document(**row.document)
     outgoing = OutgoingMessage(
-        row.address, row.text, _buttons(row.buttons), row.key, row.parts_sent, document
+        row.address,
+        row.text,
+        buttons_of_row(row.buttons),
+        row.key,
+        row.parts_sent,
+        document,
+        row.edits,
     )
     purpose, attempt = Purpose(row.purpose), row.attempts + 1
     # One that is tried for the first time asks the carrier itself.
@@ -244,7 +250,8 @@ def _take(session: Session, row: Row[Any], send_at: datetime) -> Claimed:
     return Claimed(row.id, row.channel, outgoing, attempt, send_at, until, purpose, is_gone)
 
 
-def _buttons(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
+def buttons_of_row(stored: list[Any]) -> tuple[tuple[Button, ...], ...]:
+    """Give stored rows of buttons back."""
     return tuple(tuple(Button(label, text) for label, text in row) for row in stored)
 
 

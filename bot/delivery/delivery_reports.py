@@ -73,7 +73,7 @@ def note_sent(session: Session, row: OutboxRow, now: datetime, running: Collecti
 
 
 def _runs_out(session: Session, row: OutboxRow, now: datetime) -> datetime | None:
-    if row.person_id is None or row.queue == SendQueue.ANSWERS:
+    if row.person_id is None or row.queue != SendQueue.REMINDERS:
         return None
     person = session.get_one(PersonRow, row.person_id)
     if person.fallback_minutes is None:

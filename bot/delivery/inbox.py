@@ -79,6 +79,9 @@ def _store(
         sender=message.sender,
         corrects=message.corrects,
         tap=message.tap,
+        replies_to=message.replies_to,
+        album=message.album,
+        in_group=message.in_group,
         sent_at=message.sent_at,
         received_at=now,
         state=state,
@@ -138,6 +141,9 @@ def message_of(row: InboxRow) -> IncomingMessage:
         sender=row.sender,
         corrects=row.corrects,
         tap=row.tap,
+        replies_to=row.replies_to,
+        album=row.album,
+        in_group=row.in_group,
     )
 
 

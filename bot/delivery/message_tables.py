@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, ColumnElement, ForeignKey, UniqueConstraint, literal_column
+from sqlalchemy import JSON, ColumnElement, ForeignKey, UniqueConstraint, false, literal_column
 from sqlalchemy.orm import Mapped, mapped_column
 
 from scheduling.records.tables import Base, Instant, index_of_some
@@ -17,7 +17,10 @@ class InboxRow(Base):
     """A message in, kept under its channel's id before the carrier is told that it arrived."""
 
     __tablename__ = "inbox"
-    __table_args__ = (UniqueConstraint("channel", "message_id"),)
+    __table_args__ = (
+        UniqueConstraint("channel", "message_id"),
+        index_of_some("ix_inbox_album", "album IS NOT NULL", "channel", "album"),
+    )
 
     id: Mapped[int] = mapped_column(primary_key=True)
     channel: Mapped[str]
@@ -31,6 +34,12 @@ class InboxRow(Base):
     state: Mapped[str] = mapped_column(index=True)
     tap: Mapped[str | None]
     """The carrier's id of the tap on a button that this message stands for."""
+    replies_to: Mapped[str | None]
+    """The carrier's id of the message that it quotes, or under which the button was."""
+    album: Mapped[str | None]
+    """The carrier's id of the album that it is a part of."""
+    in_group: Mapped[bool] = mapped_column(server_default=false())
+    """Nobody wrote it: the bot was added to a group."""
 
 
 class KnownRow(Base):
@@ -57,6 +66,7 @@ class OutboxRow(Base):
         index_of_some("ix_outbox_carrier_id", "carrier_id IS NOT NULL", "channel", "carrier_id"),
         index_of_some("ix_outbox_ended", "ended_at IS NOT NULL", "ended_at", "state"),
         index_of_some("ix_outbox_charged", _CHARGED, "ended_at"),
+        index_of_some("ix_outbox_edits", "edits IS NOT NULL", "channel", "edits"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -93,6 +103,12 @@ class OutboxRow(Base):
     """From when on it goes over the person's next channel, if it has not arrived."""
     document: Mapped[dict[str, str] | None] = mapped_column(JSON(none_as_null=True))
     """The name and text of a file that goes with it, until it was sent."""
+    of_message: Mapped[str | None]
+    """The id of the message in under which stands what this one tells of."""
+    places: Mapped[list[list[str]] | None] = mapped_column(JSON(none_as_null=True))
+    """The yards and units that a reply which names none is about."""
+    edits: Mapped[str | None]
+    """The carrier's id of the message whose place this one takes."""
 
 
 # Written into the statements and not passed as values, so that the partial indexes serve.
@@ -154,3 +170,7 @@ class ConversationStateRow(Base):
     """Pieces of the last answer that did not fit and come on "more"."""
     yard_on: Mapped[date | None]
     """The local date on which the talk last turned to a yard."""
+    spoken_yard: Mapped[str | None]
+    """The yard last spoken of, whichever day that was."""
+    to_confirm: Mapped[dict[str, str] | None] = mapped_column(JSON(none_as_null=True))
+    """What waits for a yes: the text, and the id of the message that said it."""

@@ -28,6 +28,7 @@ from bot.delivery.rules import (
     back_off,
 )
 from bot.wording.crews_named import apart, from_crew
+from scheduling.places import Place, UnitName
 from scheduling.records.addresses import crews_together, in_several_crews
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
@@ -83,6 +84,22 @@ def of_their_crew(session: Session, person_id: int, text: str) -> str:
 
 
 @dataclass(frozen=True)
+class Topic:
+    """What a message out tells of, for whoever quotes it or presses its button.
+
+    Attributes:
+        of_message: the id of the message in under which that stands.
+        places: what a reply that names no unit is about.
+    """
+
+    of_message: str | None = None
+    places: tuple[Place, ...] = ()
+
+
+NO_TOPIC = Topic()
+
+
+@dataclass(frozen=True)
 class Planned:
     """A message that was queued in this transaction, by its row's id."""
 
@@ -99,6 +116,7 @@ def plan(
     useful_until: datetime | None = None,
     about: date | None = None,
     quiet_until: datetime | None = None,
+    topic: Topic = NO_TOPIC,
 ) -> Planned | None:
     """Queue a message; None if one with this key was queued before.
 
@@ -112,6 +130,7 @@ def plan(
         useful_until: from when on it is not sent any more.
         about: the person's local date that a morning tells of.
         quiet_until: until when it waits, for somebody whose quiet hours nobody settled.
+        topic: what it tells of.
     """
     queued = insert_or_ignore(
         session,
@@ -135,8 +154,22 @@ def plan(
         useful_until=useful_until,
         document=None if outgoing.document is None else asdict(outgoing.document),
         carrier_said="",
+        of_message=topic.of_message,
+        places=places_to_json(topic.places),
+        edits=outgoing.edits,
     )
     return None if queued is None else Planned(queued)
+
+
+def places_to_json(places: Sequence[Place]) -> list[list[str]] | None:
+    """Put units and yards as they are stored; batches are left out."""
+    kept = [place for place in places if place.batch is None]
+    return [[place.yard, str(place.unit or "")] for place in kept] or None
+
+
+def places_from_json(stored: Sequence[Sequence[str]] | None) -> tuple[Place, ...]:
+    """Give stored units and yards back."""
+    return tuple(Place(yard, UnitName.parse(unit) if unit else None) for yard, unit in stored or ())
 
 
 _SENT_ON = ">"

@@ -124,7 +124,7 @@ def _next_address(
 
 
 def _send_to(ended: _Ended, whose: PersonRow, to: Recipient | None) -> None:
-    if to is None:
+    if to is None or ended.row.purpose == Purpose.EDIT:
         return
     if ended.row.purpose == Purpose.MORNING:
         # A morning is worded anew: how much may be said hangs on the channel.

@@ -30,6 +30,8 @@ _PUT_OFF = (
 _WITH_THE_MORNING = (Purpose.MORNING, Purpose.CAUTION)
 """What comes at an hour that the person asked for; the caution is to come before the morning."""
 
+_BESIDE_AN_ANSWER = (Purpose.FIRST_CAUTION, Purpose.EDIT)
+
 
 def usual_quiet(channel: str, person: Person) -> QuietHours:
     """Give a person's quiet hours: their own, or those of the channel, unless it has none."""
@@ -86,7 +88,7 @@ def _wall(instant: datetime, zone: str) -> time:
 def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> list[Row[Any]]:
     """Put off what falls into its person's quiet hours; gives the rest.
 
-    An answer never waits, nor the caution beside it: its person wrote just now.
+    An answer never waits, nor what goes beside it: its person wrote just now.
     """
     ends = _ends(session, [row for row in rows if not _is_answer(row)], now)
     if ends:
@@ -96,7 +98,7 @@ def put_off_quiet(session: Session, rows: Sequence[Row[Any]], now: datetime) -> 
 
 
 def _is_answer(row: Row[Any]) -> bool:
-    return bool(row.queue == SendQueue.ANSWERS or row.purpose == Purpose.FIRST_CAUTION)
+    return bool(row.queue == SendQueue.ANSWERS or row.purpose in _BESIDE_AN_ANSWER)
 
 
 def look_anew(session: Session, person_id: int, now: datetime) -> None:

@@ -54,6 +54,8 @@ class Purpose(StrEnum):
     """The one message to a number that has not said yes yet."""
     ALERT = "alert"
     """That a channel is silent."""
+    EDIT = "edit"
+    """A message of ours whose button was pressed, as it is to stand from now on."""
 
 
 REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
@@ -65,6 +67,7 @@ REPEAT_WHEN_UNKNOWN: Mapping[Purpose, int] = {
     Purpose.FIRST_CAUTION: 1,
     Purpose.INVITE: 0,
     Purpose.ALERT: 1,
+    Purpose.EDIT: 1,
 }
 """How often a message may be sent again when it is not known whether it arrived.
 
@@ -79,11 +82,13 @@ UNASKED = (Purpose.MORNING, Purpose.NEWS, Purpose.ALERT)
 class SendQueue(IntEnum):
     """Messages to one address keep their order within a queue, and the lower queue goes first.
 
-    So an answer waits for the person's earlier answers, and never for a morning that fails.
+    So an answer waits for the person's earlier answers, and never for a morning that fails; a
+    change of an old message waits for both.
     """
 
     ANSWERS = 0
     REMINDERS = 1
+    EDITS = 2
 
 
 QUEUES: Mapping[Purpose, SendQueue] = {
@@ -95,6 +100,7 @@ QUEUES: Mapping[Purpose, SendQueue] = {
     Purpose.FIRST_CAUTION: SendQueue.REMINDERS,
     Purpose.INVITE: SendQueue.REMINDERS,
     Purpose.ALERT: SendQueue.REMINDERS,
+    Purpose.EDIT: SendQueue.EDITS,
 }
 
 SEND_WITHIN = timedelta(seconds=8)
@@ -108,6 +114,7 @@ and no longer, because after a crash a person's further answers wait for its end
 WAITS: Mapping[SendQueue, Backoff] = {
     SendQueue.ANSWERS: Backoff(timedelta(seconds=1), timedelta(seconds=20)),
     SendQueue.REMINDERS: Backoff(timedelta(seconds=2), timedelta(minutes=10)),
+    SendQueue.EDITS: Backoff(timedelta(seconds=2), timedelta(minutes=10)),
 }
 """Somebody waits for an answer, and their next one waits behind it; a morning has the day."""
 

@@ -96,7 +96,8 @@ def _first_not_sent(
     One question for each index: of an "or" the database would look at every message there is.
     """
     # An alert that does not get through would make alerts of alerts.
-    of_channel = (OutboxRow.channel == channel) & (OutboxRow.purpose != Purpose.ALERT)
+    counts = OutboxRow.purpose.not_in((Purpose.ALERT, Purpose.EDIT))
+    of_channel = (OutboxRow.channel == channel) & counts
     first = select(func.min(OutboxRow.planned_at)).where(of_channel)
     tried = OutboxRow.attempts > 0
     waits = is_open() & or_(tried, OutboxRow.next_try_at <= now)

@@ -16,7 +16,7 @@ from bot.conversation.conversation_state import load_state, save_state
 from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
-from bot.delivery.outbox import next_address, plan
+from bot.delivery.outbox import Topic, next_address, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.missed_mornings import days_missed, missed_mornings, morning_key, record_missed
@@ -226,7 +226,8 @@ def _tell(session: Session, asked: MorningAsked, message: Message, now: datetime
     caution_if_due(session, person, to, now)
     key, until = _key(session, person, day), end_of_day(day, person.zone)
     outgoing = message.outgoing(to.address)
-    if plan(session, key, Purpose.MORNING, to, outgoing, now, until, about=day):
+    topic = Topic(places=message.places)
+    if plan(session, key, Purpose.MORNING, to, outgoing, now, until, about=day, topic=topic):
         state = replace(load_state(session, person.id), more=message.parts[1:])
         save_state(session, person.id, state)
 

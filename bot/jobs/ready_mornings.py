@@ -16,7 +16,13 @@ from sqlalchemy.orm import Mapped, Session, mapped_column
 from bot.channels.channel import Button
 from bot.channels.traits import traits_of
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.outbox import Recipient, crew_said, next_address
+from bot.delivery.outbox import (
+    Recipient,
+    crew_said,
+    next_address,
+    places_from_json,
+    places_to_json,
+)
 from bot.delivery.sms_budget import SmsBudget, next_month
 from bot.jobs.missed_mornings import missed_words
 from bot.program_log import log_of
@@ -56,6 +62,8 @@ class ReadyMorningRow(Base):
     parts: Mapped[list[str]] = mapped_column(JSON)
     """The text and what ``more`` gives; none where nothing is due."""
     buttons: Mapped[list[Any]] = mapped_column(JSON)
+    places: Mapped[list[list[str]] | None] = mapped_column(JSON(none_as_null=True))
+    """The units that a reply which names none is about."""
 
 
 @dataclass(frozen=True)
@@ -140,6 +148,7 @@ def keep_ready(session: Session, person_id: int, ready: ReadyMorning) -> None:
         "made_of": ready.made_of,
         "parts": list(message.parts),
         "buttons": [[[b.label, b.text] for b in row] for row in message.buttons],
+        "places": places_to_json(message.places),
     }
     upsert(session, ReadyMorningRow, row)
 
@@ -150,7 +159,8 @@ def ready_morning(session: Session, person_id: int) -> ReadyMorning | None:
     if row is None:
         return None
     buttons = tuple(tuple(Button(label, text) for label, text in each) for each in row.buttons)
-    message = Message(tuple(row.parts), buttons) if row.parts else None
+    places = places_from_json(row.places)
+    message = Message(tuple(row.parts), buttons, places=places) if row.parts else None
     return ReadyMorning(row.day, row.made_of, message)
 
 

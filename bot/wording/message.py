@@ -16,13 +16,17 @@ class Message:
 
     ``buttons`` belong under the first part; everything they do can be typed. ``once`` is for
     what must not be sent again when nobody knows whether it arrived. ``document`` is a file that
-    goes with the first part, for channels that take files.
+    goes with the first part, for channels that take files. ``places`` are what a reply that quotes
+    it and names no unit is about. ``pressed`` stands in place of the button that was pressed, if
+    this answers one.
     """
 
     parts: tuple[str, ...]
     buttons: tuple[tuple[Button, ...], ...] = ()
     once: bool = False
     document: Document | None = None
+    places: tuple[Place, ...] = ()
+    pressed: str = ""
 
     @classmethod
     def of(cls, text: str) -> "Message":

@@ -71,3 +71,11 @@ def checked_commands(form: Form) -> dict[str, str]:
         if not 1 <= len(description) <= MOST_DESCRIPTION_CHARACTERS:
             raise Refused("Bad Request: BOT_COMMAND_DESCRIPTION_INVALID")
     return menu
+
+
+def checked_scope(form: Form) -> str:
+    """Where a menu is offered."""
+    scope = json.loads(form.get("scope", '{"type": "default"}'))["type"]
+    if scope not in ("default", "all_private_chats", "all_group_chats"):
+        raise Refused("Bad Request: invalid scope")
+    return str(scope)

@@ -18,8 +18,9 @@ from aiohttp import web
 
 from deploy.standins.bot_api_faults import Drop, Fault
 from deploy.standins.bot_api_limits import Form, Refused
+from deploy.standins.bot_api_messages import BOT, Sent
 from deploy.standins.bot_api_queue import Json, Pushed
-from deploy.standins.bot_api_state import BOT, TOKEN, BotApiStandin, Call, Moment, Sent
+from deploy.standins.bot_api_state import TOKEN, BotApiStandin, Call, Moment
 from deploy.standins.local_http import serving
 
 __all__ = [

@@ -2,7 +2,6 @@
 
 import asyncio
 import threading
-import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import Enum
@@ -10,33 +9,21 @@ from typing import Any
 
 from deploy.standins.bot_api_faults import Fault
 from deploy.standins.bot_api_limits import (
-    Buttons,
     Form,
     Refused,
     checked_buttons,
     checked_chat,
     checked_commands,
+    checked_scope,
     checked_text,
 )
+from deploy.standins.bot_api_messages import BOT, Sent, checked_edit, message_json
 from deploy.standins.bot_api_queue import Json, Pushed, UpdateQueue
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS
 
 TOKEN = "123456:INVENTED-TOKEN-OF-NO-BOT"  # noqa: S105 - invented, opens nothing
-BOT = {"id": 123456, "is_bot": True, "first_name": "Yardbell", "username": "invented_yard_bot"}
 STEP = 0.01
 """Seconds between two looks for something new."""
-
-
-@dataclass(frozen=True)
-class Sent:
-    """A message that the bot sent and the server took."""
-
-    chat: int
-    text: str
-    message_id: int
-    buttons: Buttons = ()
-    document: tuple[str, str] | None = None
-    """The name and text of the file that went with it."""
 
 
 class Moment(Enum):
@@ -69,10 +56,11 @@ class BotApiStandin:
     Attributes:
         port: where it listens on 127.0.0.1.
         sent: every message taken, in order.
+        edited: every edit taken, in order, as the message stands after it.
         calls: every method called, in order, refused ones too.
         offsets: the update number that each fetch began at, None without one.
         answered_taps: the ids of the taps that the bot answered.
-        menu: the command menu.
+        menus: the command menu of each scope: "default" is everywhere.
         webhook: what the bot asked to be posted to; None while it fetches.
         webhook_left: whether the bot gave up its webhook, keeping what was waiting.
         watch: is shown every call, from the server's thread; what it does takes effect before
@@ -82,10 +70,11 @@ class BotApiStandin:
     token: str = TOKEN
     port: int = 0
     sent: list[Sent] = field(default_factory=list)
+    edited: list[Sent] = field(default_factory=list)
     calls: list[str] = field(default_factory=list)
     offsets: list[int | None] = field(default_factory=list)
     answered_taps: list[str] = field(default_factory=list)
-    menu: dict[str, str] = field(default_factory=dict)
+    menus: dict[str, dict[str, str]] = field(default_factory=dict)
     webhook: Form | None = None
     webhook_left: bool = False
     closing: bool = False
@@ -145,6 +134,15 @@ class BotApiStandin:
         """What happens to the next calls of a method ("getUpdates"), one fault each."""
         with self._news:
             self._faults.setdefault(method, []).extend(faults)
+
+    @property
+    def menu(self) -> dict[str, str]:
+        """The command menu as a private chat shows it."""
+        return self.menus.get("all_private_chats") or self.menus.get("default") or {}
+
+    def showing(self, chat: int) -> dict[int, Sent]:
+        """The bot's messages as a phone shows them now, edits made, by their numbers."""
+        return {each.message_id: each for each in (*self.sent, *self.edited) if each.chat == chat}
 
     def close(self) -> None:
         """Let every fetch go that waits, and none wait any more."""
@@ -241,34 +239,34 @@ class BotApiStandin:
         chat, text, buttons = checked_chat(form), checked_text(form), checked_buttons(form)
         sent = Sent(chat, text, self._queue.next_message_id(chat), buttons)
         self.sent.append(sent)
-        return {
-            "message_id": sent.message_id,
-            "date": int(time.time()),
-            "chat": {"id": chat, "type": "private"},
-            "from": BOT,
-            "text": text,
-        }
+        return message_json(sent)
+
+    def _edit_text(self, form: Form) -> Json:
+        return self._edited(form, checked_text(form))
+
+    def _edit_buttons(self, form: Form) -> Json:
+        return self._edited(form, None)
+
+    def _edited(self, form: Form, text: str | None) -> Json:
+        self.edited.append(checked_edit(self.showing(checked_chat(form)), form, text))
+        return message_json(self.edited[-1])
 
     def _send_document(self, form: Form) -> Json:
         self._send_message({**form, "text": form["caption"]})
         name, _, text = form["document"].partition("\n")
         self.sent[-1] = replace(self.sent[-1], document=(name, text))
-        sent = self.sent[-1]
-        return {
-            "message_id": sent.message_id,
-            "date": int(time.time()),
-            "chat": {"id": sent.chat, "type": "private"},
-            "from": BOT,
-            "document": {"file_id": "f1", "file_unique_id": "u1", "file_name": name},
-            "caption": sent.text,
-        }
+        return message_json(self.sent[-1])
 
     def _answer_tap(self, form: Form) -> bool:
         self.answered_taps.append(form["callback_query_id"])
         return True
 
     def _set_menu(self, form: Form) -> bool:
-        self.menu = checked_commands(form)
+        self.menus[checked_scope(form)] = checked_commands(form)
+        return True
+
+    def _take_menu_away(self, form: Form) -> bool:
+        self.menus.pop(checked_scope(form), None)
         return True
 
     def _leave_webhook(self, form: Form) -> bool:
@@ -286,7 +284,10 @@ _METHODS: dict[str, Callable[[BotApiStandin, Form], Any]] = {
     "deleteWebhook": BotApiStandin._leave_webhook,
     "setWebhook": BotApiStandin._set_webhook,
     "setMyCommands": BotApiStandin._set_menu,
+    "deleteMyCommands": BotApiStandin._take_menu_away,
     "sendMessage": BotApiStandin._send_message,
     "sendDocument": BotApiStandin._send_document,
+    "editMessageText": BotApiStandin._edit_text,
+    "editMessageReplyMarkup": BotApiStandin._edit_buttons,
     "answerCallbackQuery": BotApiStandin._answer_tap,
 }

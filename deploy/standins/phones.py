@@ -3,6 +3,7 @@
 import asyncio
 import itertools
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, date, datetime, time
 
 from sqlalchemy import Engine
@@ -38,17 +39,38 @@ class Phones:
         self._ids = itertools.count(1)
 
     def say(
-        self, who: str, text: str, *, key: str | None = None, corrects: str | None = None
+        self,
+        who: str,
+        text: str,
+        *,
+        key: str | None = None,
+        corrects: str | None = None,
+        quoting: str | None = None,
     ) -> str:
         """What ``who`` is answered, all letters one under the other."""
-        before = len(self.shown)
         sent_as = key or str(next(self._ids))
         message = IncomingMessage(self.name, who, sent_as, text, self.now, who, corrects)
+        return self.hand_in(replace(message, replies_to=quoting))
+
+    def press(self, who: str, button: str, under: str) -> str:
+        """What ``who`` is answered to a button under a letter, which is named by its id."""
+        key = f"tap:{under}:{button}"
+        message = IncomingMessage(self.name, who, key, button, self.now, who, replies_to=under)
+        return self.hand_in(replace(message, tap=str(next(self._ids))))
+
+    def hand_in(self, message: IncomingMessage) -> str:
+        """What a message is answered."""
+        before, who = len(self.shown), message.address
         self._intake.receive(message, self.now)
         self.deliver()
         return "\n".join(
             outgoing.text for outgoing in self.shown[before:] if outgoing.address == who
         )
+
+    @property
+    def last(self) -> str:
+        """The carrier's id of the letter that was shown last."""
+        return f"letter {len(self.shown)}"
 
     def each(self, who: str, *texts: str) -> list[str]:
         """Answers to several messages, one after the other."""
@@ -86,7 +108,7 @@ class Phones:
         outcome = self.failing(outgoing)
         if outcome is None or outcome.result is SendResult.SENT:
             self.shown.append(outgoing)
-        return outcome or SendOutcome(SendResult.SENT)
+        return outcome or SendOutcome(SendResult.SENT, carrier_id=self.last)
 
     async def close(self) -> None:
         """Nothing to let go of."""

@@ -8,7 +8,14 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import partial
 
-from telegram import Bot, InlineKeyboardMarkup, LinkPreviewOptions, Message, Update
+from telegram import (
+    Bot,
+    BotCommandScopeAllPrivateChats,
+    InlineKeyboardMarkup,
+    LinkPreviewOptions,
+    Message,
+    Update,
+)
 from telegram.error import BadRequest, TelegramError
 from telegram.helpers import create_deep_linked_url
 
@@ -21,6 +28,7 @@ from bot.channels.channel import (
     SendResult,
 )
 from bot.channels.send_error import SendError
+from bot.channels.telegram.message_edits import edit_message
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.retry import BotApiRequest, Retry, forget_answer, is_ok, plain
 from bot.channels.telegram.telegram_incoming import fetch, message_from, message_key
@@ -131,9 +139,13 @@ class TelegramChannel:
     async def send(self, outgoing: OutgoingMessage) -> SendOutcome:
         """Send one message; of one too long for a message, the next part. Buttons under the last.
 
+        One that takes the place of an earlier message changes that.
+
         Telegram takes no idempotency key, so ``outgoing.once`` is of no use here.
         """
         parts = split_text(outgoing.text)
+        if outgoing.edits is not None:
+            return await edit_message(self._bot, outgoing, parts)
         if outgoing.part >= len(parts):
             said = "nothing to send: the text is blank"
             return SendOutcome(SendResult.REFUSED, said=said, error=SendError.BLANK)
@@ -178,7 +190,9 @@ class TelegramChannel:
         if not self._menu:
             return
         try:
-            await self._bot.set_my_commands(self._menu)
+            # Groups are not read; an earlier version offered it there too.
+            await self._bot.set_my_commands(self._menu, scope=BotCommandScopeAllPrivateChats())
+            await self._bot.delete_my_commands()
         except BadRequest as error:
             log.warning("going on without the menu", channel=TELEGRAM.name, said=str(error))
 

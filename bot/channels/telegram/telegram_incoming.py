@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from telegram import Bot, CallbackQuery, Chat, Message, Update, User
-from telegram.constants import ChatType
+from telegram import Bot, CallbackQuery, Chat, ChatMemberUpdated, Message, Update, User
+from telegram.constants import ChatMemberStatus, ChatType
 from telegram.error import NetworkError, TelegramError
 
 from bot.channels.channel import IncomingMessage
@@ -16,7 +16,10 @@ from bot.program_log import log_of
 
 log = log_of(__name__)
 
-WANTED = (Update.MESSAGE, Update.EDITED_MESSAGE, Update.CALLBACK_QUERY)
+WANTED = (
+    *(Update.MESSAGE, Update.EDITED_MESSAGE, Update.CALLBACK_QUERY),
+    Update.MY_CHAT_MEMBER,
+)
 """The kinds of update that are asked for."""
 
 
@@ -75,8 +78,9 @@ def message_from(update: Update, now: datetime) -> IncomingMessage | None:
     """Read the message in an update, or None if it holds none for us.
 
     Only private chats are read: a unit's story is its crew's business, and in a group nobody
-    could tell who is asked. What has no words (a sticker, a voice) comes with an empty text, to
-    be answered; a notice that Telegram itself wrote (a pinned message) does not come at all.
+    could tell who is asked; of a group only that the bot was added comes. What has no words (a
+    sticker, a voice) comes with an empty text, to be answered; a notice that Telegram itself wrote
+    (a pinned message) does not come at all.
 
     Args:
         update: the update.
@@ -88,7 +92,26 @@ def message_from(update: Update, now: datetime) -> IncomingMessage | None:
         return _edited(update.edited_message)
     if update.message is not None and _private(update.message.chat):
         return _written(update.message)
-    return None
+    return None if update.my_chat_member is None else _added(update.my_chat_member)
+
+
+_OUT = (ChatMemberStatus.LEFT, ChatMemberStatus.BANNED)
+
+
+def _added(change: ChatMemberUpdated) -> IncomingMessage | None:
+    """Tell that the bot was added to a group; every other change of its standing is nothing."""
+    was_out = change.old_chat_member.status in _OUT
+    is_in = change.new_chat_member.status not in (*_OUT, ChatMemberStatus.RESTRICTED)
+    if change.chat.type not in (ChatType.GROUP, ChatType.SUPERGROUP) or not (was_out and is_in):
+        return None
+    return IncomingMessage(
+        channel=TELEGRAM.name,
+        address=str(change.chat.id),
+        id=f"added:{change.chat.id}:{int(change.date.timestamp())}",
+        text="",
+        sent_at=change.date,
+        in_group=True,
+    )
 
 
 def message_key(chat_id: int, message_id: int) -> str:
@@ -111,7 +134,17 @@ def _written(message: Message) -> IncomingMessage | None:
         text=text or "",
         sent_at=message.date,
         sender=_name(message.from_user),
+        replies_to=_replies_to(message),
+        album=message.media_group_id,
     )
+
+
+def _replies_to(message: Message) -> str | None:
+    """Name the message of this chat that is quoted."""
+    quoted = message.reply_to_message
+    if quoted is None or quoted.chat.id != message.chat.id:
+        return None
+    return message_key(quoted.chat.id, quoted.message_id)
 
 
 def _edited(message: Message) -> IncomingMessage | None:
@@ -143,6 +176,7 @@ def _tapped(query: CallbackQuery, now: datetime) -> IncomingMessage | None:
         sent_at=now,
         sender=_name(query.from_user),
         tap=query.id,
+        replies_to=of,
     )
 
 
