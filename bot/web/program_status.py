@@ -206,7 +206,7 @@ def _yards(session: Session) -> tuple[YardAsked, ...]:
     asked = (
         select(YardRow, WeatherAskedRow)
         .outerjoin(WeatherAskedRow, WeatherAskedRow.yard_id == YardRow.id)
-        .where(YardRow.latitude.is_not(None))
+        .where(YardRow.latitude.is_not(None), YardRow.removed_at.is_(None))
         .order_by(YardRow.crew_id, YardRow.name)
     )
     return tuple(

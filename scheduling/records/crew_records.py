@@ -16,6 +16,7 @@ from scheduling.records.engine import connection_of
 from scheduling.records.invites import InvitesOfCrew
 from scheduling.records.log import LogOfCrew
 from scheduling.records.people import Person
+from scheduling.records.set_up_changes import SetUpChangeRow, SetUpChangesOfCrew
 from scheduling.records.tables import CrewRow, EntryRow, PersonRow, Role, UnitRow, YardRow
 from scheduling.records.weather_days import WeatherAskedRow, WeatherDayRow
 from scheduling.records.yards import YardsOfCrew
@@ -78,8 +79,8 @@ def _day(row: Any) -> DayOfWeather:
     return DayOfWeather(row.warmest_c, row.mean_c, row.opening_hours, unfit, row.heat_index_f)
 
 
-class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew):
-    """All records of one crew: its people, addresses, yards, units, log, invites and weather.
+class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew, SetUpChangesOfCrew):
+    """All records of one crew: people, addresses, yards, units, log, invites, weather, changes.
 
     No method reads or writes anything of another crew. A number or name that is not of this crew
     is a ``LookupError``, whether or not another crew has it.
@@ -101,6 +102,9 @@ class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew):
             feeder_litres: what a feeder holds in which doses are counted.
         """
         of = self._session, self._crew_id
+        removed = self.removed_yards()
+        if removed:
+            log = [entry for entry in log if entry.place.yard not in removed]
         return cached_calendar(*of, log, weather, odds, feeder_litres)
 
 
@@ -129,6 +133,9 @@ _LOG = union_all(
     .join(YardRow, YardRow.id == UnitRow.yard_id)
     .where(YardRow.crew_id == _CREW)
     .group_by(UnitRow.yard_id),
+    select(
+        literal("changes"), func.count(), func.count(SetUpChangeRow.undone_at), literal("")
+    ).where(SetUpChangeRow.crew_id == _CREW),
 )
 _YARDS = (
     select(
@@ -148,8 +155,9 @@ _YARDS = (
 def fingerprint_of(session: Session, crew_id: int) -> str:
     """Give what stays the same as long as nothing was said, settled or answered of a crew.
 
-    The log is only added to and units are never taken away, so their number tells; the weather by
-    when its source answered, and by the figures that its days were made with.
+    The log is only added to, and units are taken away and put back only by changes of the set-up,
+    so their numbers tell; the weather by when its source answered, and by the figures that its
+    days were made with.
     """
     asked = {"crew": crew_id}
     connection = connection_of(session)

@@ -107,7 +107,9 @@ class CrewScope:
         return row
 
     def _yard_row(self, name: str) -> YardRow:
-        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id)
+        of_crew = select(YardRow).where(
+            YardRow.crew_id == self._crew_id, YardRow.removed_at.is_(None)
+        )
         row = self._session.scalar(of_crew.where(YardRow.name_folded == folded(name)))
         if row is None:
             raise LookupError(f"this crew has no yard {name!r}")

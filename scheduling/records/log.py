@@ -167,9 +167,10 @@ class _Known:
     units: set[tuple[str, UnitName]]
 
     def refuse_strange_units(self, entries: list[Entry]) -> None:
+        """Refuse a unit that does not stand; what was said of one that is gone can be struck."""
         named = {
             (folded(place.yard), place.unit): place
-            for place in (entry.place for entry in entries)
+            for place in (e.place for e in entries if e.kind is not EntryKind.STRIKE)
             if place.unit is not None
         }
         strange = named.keys() - self.units

@@ -115,6 +115,8 @@ class YardRow(Base):
     zone: Mapped[str]
     latitude: Mapped[float | None] = mapped_column(Float)
     longitude: Mapped[float | None] = mapped_column(Float)
+    removed_at: Mapped[datetime | None]
+    """When somebody removed it; its entries stay, and nothing is due in it."""
 
 
 class PersonRow(Base):

@@ -54,7 +54,7 @@ def claim_yards(
     due = (
         select(YardRow, asked)
         .join(asked, asked.yard_id == YardRow.id)
-        .where(asked.next_at <= now, YardRow.latitude.is_not(None))
+        .where(asked.next_at <= now, YardRow.latitude.is_not(None), YardRow.removed_at.is_(None))
         .order_by(asked.next_at, asked.yard_id)
         .limit(limit)
     )
@@ -77,6 +77,15 @@ def ask_soon(session: Session, yard: YardRow) -> None:
     elif (asked.latitude, asked.longitude) != (yard.latitude, yard.longitude):
         asked.next_at = SINCE_EVER
         session.flush()
+
+
+def forget_place(session: Session, yard: YardRow) -> None:
+    """Take away the weather of a yard whose place is not known any more."""
+    hold_lock(session, "weather")
+    for kept in (WeatherHourRow, WeatherAskedRow):
+        session.execute(delete(kept).where(kept.yard_id == yard.id))
+    forget_days(session, yard.id)
+    session.expire_all()
 
 
 def ask_what_is_put_off_beyond(session: Session, instant: datetime, now: datetime) -> int:

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Integer, bindparam, select
+from sqlalchemy import Integer, bindparam, delete, select
 
 from scheduling.places import UnitName
+from scheduling.records.calendar_cache import check_log_again
 from scheduling.records.crews import CREW_COLUMNS, Crew, CrewScope, crew_of, folded, tidy
 from scheduling.records.engine import connection_of
+from scheduling.records.removed_yards import hide_yard
 from scheduling.records.tables import CrewRow, UnitRow, YardRow
 from scheduling.records.weather_asked import ask_soon
 from scheduling.records.weather_days import make_all_days, site_of
@@ -35,6 +38,13 @@ class Yard:
     latitude: float | None = None
     longitude: float | None = None
 
+    @property
+    def location(self) -> tuple[float, float] | None:
+        """Latitude and longitude; None when not known."""
+        if self.latitude is None or self.longitude is None:
+            return None
+        return self.latitude, self.longitude
+
 
 @dataclass(frozen=True)
 class CrewAtAGlance:
@@ -57,7 +67,7 @@ _AT_A_GLANCE = (
         *(YardRow.name.label("yard_name"), YardRow.zone, UnitRow.box, UnitRow.letter),
     )
     .select_from(CrewRow)
-    .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
+    .outerjoin(YardRow, (YardRow.crew_id == CrewRow.id) & YardRow.removed_at.is_(None))
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
     .where(CrewRow.id == bindparam("crew", type_=Integer))
     .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
@@ -69,7 +79,10 @@ class YardsOfCrew(CrewScope):
 
     def yards(self) -> tuple[Yard, ...]:
         """Give every yard, in the order they were made."""
-        of_crew = select(YardRow).where(YardRow.crew_id == self._crew_id).order_by(YardRow.id)
+        of_crew = select(YardRow).where(
+            YardRow.crew_id == self._crew_id, YardRow.removed_at.is_(None)
+        )
+        of_crew = of_crew.order_by(YardRow.id)
         return tuple(_yard_of(row) for row in self._session.scalars(of_crew))
 
     def yard(self, name: str) -> Yard:
@@ -94,8 +107,7 @@ class YardsOfCrew(CrewScope):
             ValueError: the crew has a yard of that name, the zone is unknown, or there is no such
                 place on earth.
         """
-        if folded(name) in {folded(yard.name) for yard in self.yards()}:
-            raise ValueError(f"there is already a yard {tidy(name)!r}")
+        self._refuse_taken_yard(name)
         _check_location(latitude, longitude)
         row = YardRow(
             crew_id=self._crew_id,
@@ -109,6 +121,53 @@ class YardsOfCrew(CrewScope):
         self._session.flush()
         ask_soon(self._session, row)
         return _yard_of(row)
+
+    def rename_yard(self, yard: str, name: str) -> Yard:
+        """Call a yard otherwise; all that was noted of it goes with the new name.
+
+        Raises:
+            LookupError: this crew has no such yard.
+            ValueError: the crew has another yard of that name.
+        """
+        row = self._yard_row(yard)
+        if folded(name) != row.name_folded:
+            self._refuse_taken_yard(name)
+        row.name, row.name_folded = tidy(name), folded(name)
+        self._session.flush()
+        check_log_again(self._session, self._crew_id)
+        return _yard_of(row)
+
+    def remove_yard(self, yard: str, now: datetime) -> None:
+        """Take a yard and its units out of sight; its entries stay in the log.
+
+        Raises:
+            LookupError: this crew has no such yard.
+        """
+        hide_yard(self._session, self._yard_row(yard), now)
+
+    def removed_yards(self) -> frozenset[str]:
+        """Give the names under which removed yards stand in the log."""
+        gone = select(YardRow.name).where(
+            YardRow.crew_id == self._crew_id, YardRow.removed_at.is_not(None)
+        )
+        return frozenset(self._session.scalars(gone))
+
+    def remove_units(self, yard: str, units: Iterable[UnitName]) -> None:
+        """Take units away from a yard; their entries stay in the log.
+
+        Raises:
+            LookupError: this crew has no such yard.
+        """
+        row = self._yard_row(yard)
+        for unit in units:
+            same = (UnitRow.box == unit.box) & (UnitRow.letter == unit.letter)
+            self._session.execute(delete(UnitRow).where(UnitRow.yard_id == row.id, same))
+        self._session.expire_all()
+
+    def _refuse_taken_yard(self, name: str) -> None:
+        names = select(YardRow.name_folded).where(YardRow.crew_id == self._crew_id)
+        if folded(name) in set(self._session.scalars(names)):
+            raise ValueError(f"there is already a yard {tidy(name)!r}")
 
     def set_location(self, yard: str, latitude: float, longitude: float) -> Yard:
         """Say where a yard is, in degrees, north and east positive.
