@@ -1,7 +1,7 @@
 """The log: things that somebody saw or did, only ever added."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from operator import attrgetter
 
@@ -71,14 +71,35 @@ _ON = attrgetter("on")
 def standing(entries: Iterable[Entry]) -> list[Entry]:
     """Entries that count, in the order they happened: without strikes and what they strike.
 
-    A strike may itself be struck, which puts the first entry back.
+    A strike may itself be struck, which puts the first entry back. What was said of a unit that
+    was moved since is given at the place where it is now.
     """
     log = sorted(entries, key=_RECORDED_AT)
     strikes = [entry for entry in log if entry.kind is EntryKind.STRIKE]
     gone = struck(strikes) | {strike.uid for strike in strikes}
     kept = [entry for entry in log if entry.uid not in gone] if gone else log
     # Sorting keeps what is equal in its order, so entries of one day stay as they were recorded.
-    return sorted(kept, key=_ON)
+    return sorted(_at_present_places(kept), key=_ON)
+
+
+def _at_present_places(kept: list[Entry]) -> list[Entry]:
+    """Give entries, in the order they were written, at the places where their units are now.
+
+    A move is two entries: one without a value where the unit left, and one that names it where it
+    came to. Worked off backward: what is written before a move speaks of the unit's last place.
+    """
+    if not any(isinstance(entry.value, values.Moved) for entry in kept):
+        return kept
+    left = {e.uid: e.place for e in kept if e.kind is EntryKind.MOVED and e.value is None}
+    now: dict[Place, Place] = {}
+    found: list[Entry] = []
+    for entry in reversed(kept):
+        place = now.get(entry.place, entry.place)
+        found.append(entry if place == entry.place else replace(entry, place=place))
+        if isinstance(entry.value, values.Moved) and entry.value.left in left:
+            now.pop(entry.place, None)
+            now[left[entry.value.left]] = place
+    return found[::-1]
 
 
 def struck(entries: Iterable[Entry]) -> frozenset[str]:

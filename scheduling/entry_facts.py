@@ -184,6 +184,13 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
         contradicts=_ALIVE | {EntryKind.ABSCONDED},
     ),
     EntryKind.COMBINED: EntryFacts(subject=Subject.MISFORTUNE, queen=QueenNews.UNIT_ENDED),
+    EntryKind.EMPTIED: EntryFacts(
+        opened=True,
+        subject=Subject.MISFORTUNE,
+        queen=QueenNews.UNIT_ENDED,
+        food=FoodNews.UNKNOWN,
+        nouns=Noun.BEES,
+    ),
     EntryKind.WEATHER_SEEN: EntryFacts(
         values.DayWeather, value_needed=True, scope=Scope.YARD, bears_on_others=True
     ),
@@ -204,6 +211,7 @@ ENTRY_FACTS: dict[EntryKind, EntryFacts] = {
     ),
     EntryKind.YARD_TAKEN: EntryFacts(scope=Scope.YARD),
     EntryKind.NOTE: EntryFacts(scope=Scope.UNIT_OR_YARD),
+    EntryKind.MOVED: EntryFacts(values.Moved, bears_on_others=True),
     EntryKind.STRIKE: EntryFacts(
         values.Struck, value_needed=True, scope=Scope.ENTRY, bears_on_others=True
     ),

@@ -42,6 +42,8 @@ class EntryKind(StrEnum):
     ABSCONDED = "absconded"
     DEAD = "dead"
     COMBINED = "combined"
+    EMPTIED = "emptied"
+    """All that was in a unit was taken out, as before its box goes away."""
     WEATHER_SEEN = "weather_seen"
     FORAGE_SEEN = "forage_seen"
     """A nectar flow or a dearth at a yard, from that day on."""
@@ -49,6 +51,8 @@ class EntryKind(StrEnum):
     YARD_TAKEN = "yard_taken"
     """A person takes on a yard's visit for that day."""
     NOTE = "note"
+    MOVED = "moved"
+    """A unit was carried to another place, with all that was noted of it."""
     STRIKE = "strike"
     """An earlier entry no longer counts; it stays in the log."""
 

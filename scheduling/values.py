@@ -171,6 +171,13 @@ class Struck:
     uid: str
 
 
+@dataclass(frozen=True)
+class Moved:
+    """The entry, by its ``uid``, with which the unit left its last place."""
+
+    left: str
+
+
 Value = (
     CellAge
     | VirginAge
@@ -185,4 +192,5 @@ Value = (
     | YardForage
     | PutOff
     | Struck
+    | Moved
 )

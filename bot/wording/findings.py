@@ -42,11 +42,13 @@ _PLAIN: dict[EntryKind, str] = {
     EntryKind.ABSCONDED: "absconded",
     EntryKind.DEAD: "dead",
     EntryKind.COMBINED: "combined",
+    EntryKind.EMPTIED: "emptied",
     EntryKind.WEATHER_SEEN: "weather",
     EntryKind.FORAGE_SEEN: "forage",
     EntryKind.PUT_OFF: "put off",
     EntryKind.YARD_TAKEN: "yard taken on for the day",
     EntryKind.NOTE: "note",
+    EntryKind.MOVED: "moved away",
     EntryKind.STRIKE: "taken back",
 }
 
@@ -174,6 +176,11 @@ def _yard_forage(value: values.YardForage) -> str:
 def _put_off(value: values.PutOff) -> str:
     what = "" if value.check is None else f"{CHECK_WORDS[value.check].put_off} "
     return f"{what}put off to {full_day(value.until)}"
+
+
+@value_words.register
+def _moved(_value: values.Moved) -> str:
+    return "moved here"
 
 
 @value_words.register

@@ -153,6 +153,7 @@ WITHOUT_EFFECT = {
     EntryKind.FORAGE_SEEN: "forage belongs to the yard; the food account reads it there",
     EntryKind.YARD_TAKEN: "who goes to the yard changes nothing in its units",
     EntryKind.NOTE: "a note is for people",
+    EntryKind.MOVED: "a move is worked off before the entries are folded",
     EntryKind.STRIKE: "a strike is worked off before the entries are folded",
 }
 """Kinds that change nothing in a unit, and why."""
@@ -181,6 +182,7 @@ EFFECTS: dict[EntryKind, Effect] = {
     EntryKind.ABSCONDED: rounds.ended,
     EntryKind.DEAD: rounds.ended,
     EntryKind.COMBINED: rounds.ended,
+    EntryKind.EMPTIED: rounds.ended,
     EntryKind.FED: colony.fed,
     EntryKind.STORES: colony.stores,
     EntryKind.TRAP_SET: colony.trap_set,

@@ -67,6 +67,7 @@ def test_food_is_not_known_after_what_empties_a_unit() -> None:
         EntryKind.ROBBED,
         EntryKind.ABSCONDED,
         EntryKind.DEAD,
+        EntryKind.EMPTIED,
     }
 
 

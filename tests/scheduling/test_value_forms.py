@@ -29,6 +29,7 @@ from scheduling.values import (
     Forage,
     Graft,
     MakeUp,
+    Moved,
     Pattern,
     PutOff,
     Stores,
@@ -66,6 +67,7 @@ VALUES: dict[EntryKind, st.SearchStrategy[Any]] = {
     EntryKind.FORAGE_SEEN: st.builds(YardForage, st.sampled_from(Forage)),
     EntryKind.PUT_OFF: st.builds(PutOff, st.dates(), known(st.sampled_from(CheckKind))),
     EntryKind.STRIKE: st.builds(Struck, words),
+    EntryKind.MOVED: st.builds(Moved, words),
 }
 
 spoken = st.sampled_from(list(VALUES)).flatmap(lambda kind: st.tuples(st.just(kind), VALUES[kind]))

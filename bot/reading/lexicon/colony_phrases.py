@@ -87,6 +87,9 @@ OF_COLONIES: dict[EntryKind, tuple[str, ...]] = {
     EntryKind.COMBINED: (
         "combined", "merged", "united", "combine", "newspapered", "joined", "uniting",
         "combining", "merging"),
+    EntryKind.EMPTIED: (
+        "emptied", "emptied out", "emptied it", "emptied box", "was emptied", "is emptied",
+    ),
     EntryKind.PUT_OFF: (
         "skip", "skipped", "put off", "postpone", "postponed", "leave", "leave it", "leave alone",
         "wait", "later", "delay", "delayed", "push", "pushed", "hold off", "hold", "check again",

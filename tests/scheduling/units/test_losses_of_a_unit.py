@@ -46,7 +46,9 @@ def test_a_drone_layer_that_was_killed_leaves_the_unit_waiting() -> None:
     assert story.on(26, EntryKind.QUEEN_DEAD).state().stage is Stage.WAITING
 
 
-@pytest.mark.parametrize("kind", [EntryKind.DEAD, EntryKind.ABSCONDED, EntryKind.COMBINED])
+@pytest.mark.parametrize(
+    "kind", [EntryKind.DEAD, EntryKind.ABSCONDED, EntryKind.COMBINED, EntryKind.EMPTIED]
+)
 def test_a_unit_that_ended_has_nothing_due(kind: EntryKind) -> None:
     story = Story().on(1, EntryKind.MADE_UP).on(2, EntryKind.CELL_PLACED).on(9, kind)
     assert story.state().stage is Stage.ENDED
