@@ -6,15 +6,17 @@ from bot.reading.clauses.chunks import clause_parts
 from bot.reading.clauses.clause import has_role, is_small_talk, with_days, with_yards
 from bot.reading.clauses.joined_clauses import joined_clauses
 from bot.reading.commands.command import command_of
+from bot.reading.commands.naming_commands import naming_of
 from bot.reading.lexicon.sense import PhraseRole
 from bot.reading.meaning.interpret import Interpretation
 from bot.reading.meaning.negation import without_contradictions
-from bot.reading.result import QuestionKind, Reading
+from bot.reading.result import Command, CommandName, QuestionKind, Reading
 from bot.reading.scan.elements import AtYard, Break, Cursor, Element, UnclearPart
 from bot.reading.scan.scanner import scan, with_boxes
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import Token, normalise, tokenise
 from bot.reading.tokens.typos import correct_typos
+from bot.reading.tokens.yard_names import spoken_names
 
 LONGEST = 2000
 """Letters of a text that are read; a longer one is sent back whole."""
@@ -29,7 +31,8 @@ def read(text: str, situation: Situation) -> Reading:
     if len(text) > LONGEST:
         return Reading.asking(QuestionKind.NOT_UNDERSTOOD, text[:40])
     said = normalise(text)
-    reading = command_of(said, situation)
+    # A name is kept as it is written.
+    reading = naming_of(text, situation) or command_of(said, situation)
     if reading is not None:
         return reading
     return _reported(said, situation)
@@ -37,13 +40,14 @@ def read(text: str, situation: Situation) -> Reading:
 
 def _reported(text: str, situation: Situation) -> Reading:
     names = [yard.name for yard in situation.yards]
-    tokens = correct_typos(
-        tokenise(text), {word for name in names for word in name.lower().split()}
-    )
+    words = {word.text for spoken in spoken_names(names) for word in spoken.words}
+    tokens = correct_typos(tokenise(text), words)
     elements = with_boxes(scan(_cursor(text, tokens, situation)))
     if is_small_talk(elements):
         return Reading.asking(QuestionKind.NOTHING_SAID, text)
     corrects, elements = _correction(elements, text)
+    if corrects and situation.spoken_of and _idle(elements):
+        return Reading(command=Command(CommandName.UNDO))
     yards = [element.name for element in elements if isinstance(element, AtYard)]
     if elements and all(isinstance(element, AtYard) for element in elements):
         return Reading(yard=yards[-1])
@@ -61,7 +65,8 @@ def _cursor(text: str, tokens: list[Token], situation: Situation) -> Cursor:
         return Cursor(text, tokens, names)
     units = [unit for yard in situation.yards for unit in yard.units]
     divided = frozenset(unit.box for unit in units if unit.letter)
-    return Cursor(text, tokens, names, divided, frozenset(unit.box for unit in units))
+    boxes = frozenset(unit.box for unit in units)
+    return Cursor(text, tokens, names, divided, boxes, situation.current_yard)
 
 
 def _reading(

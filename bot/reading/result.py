@@ -69,6 +69,10 @@ class CommandName(StrEnum):
     CAUTIONS = "cautions"
     STOP = "stop"
     START = "start"
+    YES = "yes"
+    """Let what was asked about be done."""
+    CANCEL = "cancel"
+    """Leave what was asked about."""
     BEGIN = "begin"
     """Found a crew of one's own."""
     INVITE = "invite"
@@ -80,7 +84,11 @@ class CommandName(StrEnum):
     YARD = "yard"
     """Make a yard, or turn the talk to one that exists."""
     YARDS = "yards"
+    RENAME_YARD = "rename_yard"
+    REMOVE_YARD = "remove_yard"
     BOXES = "boxes"
+    REMOVE_UNITS = "remove_units"
+    MOVE_UNITS = "move_units"
     MORNING = "morning"
     ZONE = "zone"
     LOCATION = "location"
@@ -121,6 +129,12 @@ class Command:
     name: CommandName
     yard: str | None = None
     unit: UnitName | None = None
+    places: tuple[Place, ...] = ()
+    """Units that are removed or moved."""
+    to_yard: str | None = None
+    """The yard they are moved to; None for the one they are in."""
+    to_unit: UnitName | None = None
+    """The unit or box that they become; None for the same names in another yard."""
     word: str | None = None
     """An invite code, a new yard's or person's name, a zone's name, or a channel's."""
     role: str | None = None

@@ -38,6 +38,10 @@ class Situation:
         open_checks: gives what is due or foreseen at each unit. Called lazily, once a text
             tells something of a unit, because it may work the whole calendar out.
         last_said: the last finding recorded in this conversation.
+        spoken_of: the units of the message that is quoted; a finding that names none is of them.
+        by_consent: the text came over a channel whose carrier asks that "cancel" stop messages
+            and "yes" start them.
+        asked_yes_or_no: the last answer was a question that waits for a yes.
         feeder_litres: what one feeder holds, for "fed 2a one jar".
         people: gives the names of the crew's people. Called lazily, for a text that may name one.
         newest: gives what was noted last of the queen at a unit, or of a placing; None for nothing.
@@ -48,6 +52,9 @@ class Situation:
     current_yard: str | None = None
     open_checks: Callable[[], Mapping[Place, tuple[CheckKind, ...]]] = dict
     last_said: LastFinding | None = None
+    spoken_of: tuple[Place, ...] = ()
+    by_consent: bool = False
+    asked_yes_or_no: bool = False
     feeder_litres: float = 0.946
     people: Callable[[], Sequence[str]] = tuple
     newest: Callable[[Place], EntryKind | None] = lambda _place: None

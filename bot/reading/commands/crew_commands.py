@@ -1,4 +1,4 @@
-"""What a crew is made of, settles on and plans: ``invite``, ``yard River``, ``plan 12 queens``."""
+"""What a crew is made of, settles on and plans: ``invite``, ``join``, ``plan 12 queens``."""
 
 import re
 from datetime import date
@@ -163,13 +163,11 @@ _MY_NUMBER = re.compile(
     re.IGNORECASE,
 )
 _JOIN = re.compile(r"join (?P<code>[a-z0-9-]{4,32})", re.IGNORECASE)
-_YARD_NAMED = re.compile(
-    r"(?:new |make |add )?yard (?:(?:called|named) )?(?P<name>\S.{0,39})", re.IGNORECASE
-)
 
 
 def crew_command_of(text: str, situation: Situation) -> Reading | None:
-    """Read ``invite``, ``invite pat 202 555 0123``, ``join ABCD23``, ``yard River``."""
+    """Read ``invite``, ``invite pat 202 555 0123``, ``join ABCD23``."""
+    del situation
     if found := _INVITE_BY_TEXT.fullmatch(text):
         asked = Command(CommandName.INVITE, word=found["name"], number=found["number"])
         return Reading(command=asked)
@@ -179,12 +177,4 @@ def crew_command_of(text: str, situation: Situation) -> Reading | None:
         return Reading(command=Command(CommandName.INVITE, word=found["name"]))
     if found := _JOIN.fullmatch(text):
         return Reading(command=Command(CommandName.JOIN, word=found["code"].upper()))
-    if found := _YARD_NAMED.fullmatch(text):
-        return _yard(found["name"].strip(), situation)
     return None
-
-
-def _yard(name: str, situation: Situation) -> Reading:
-    known = [yard.name for yard in situation.yards if yard.name.lower() == name.lower()]
-    yard = known[0] if known else None
-    return Reading(command=Command(CommandName.YARD, yard=yard, word=yard or name), yard=yard)

@@ -11,6 +11,7 @@ from bot.reading.result import Command, CommandName, QuestionKind, Reading
 from bot.reading.situation import Situation
 from bot.reading.tokens.amounts import amount_at
 from bot.reading.tokens.token import tokenise
+from bot.reading.tokens.yard_names import yard_apart
 from scheduling.places import LETTERS
 
 _MORNING = re.compile(
@@ -38,13 +39,23 @@ def set_up_of(text: str, situation: Situation) -> Reading | None:
     forms: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], Reading | None]], ...] = (
         (_MORNING, _morning),
         (_ZONE, _zone),
-        (_LOCATION, _location),
         (_FEEDER, _feeder),
     )
     for pattern, reading in forms:
         if found := pattern.fullmatch(text):
             return reading(found)
-    return _boxes_of(text, situation)
+    return _of_a_yard(text, situation)
+
+
+def _of_a_yard(text: str, situation: Situation) -> Reading | None:
+    """Read boxes and a place on the map, in the current or the named yard."""
+    if "box" not in text.lower() and "location" not in text.lower():
+        return None
+    names = [yard.name for yard in situation.yards]
+    yard, said = yard_apart(text, names, situation.current_yard)
+    if found := _LOCATION.fullmatch(said):
+        return _location(found, yard)
+    return _boxes(said, yard)
 
 
 def _bad(found: re.Match[str], *options: str) -> Reading:
@@ -70,13 +81,14 @@ def _zone(found: re.Match[str]) -> Reading:
     return Reading(command=Command(CommandName.ZONE, word=names.get(said.lower(), said)))
 
 
-def _location(found: re.Match[str]) -> Reading:
+def _location(found: re.Match[str], yard: str | None) -> Reading:
     south, west = (found["ns"] or "").lower() == "s", (found["ew"] or "").lower() == "w"
     latitude = float(found["lat"]) * (-1 if south else 1)
     longitude = float(found["lon"]) * (-1 if west else 1)
     if abs(latitude) > 90 or abs(longitude) > 180:
         return _bad(found, "location 41.3, -92.6")
-    return Reading(command=Command(CommandName.LOCATION, latitude=latitude, longitude=longitude))
+    where = Command(CommandName.LOCATION, yard=yard, latitude=latitude, longitude=longitude)
+    return Reading(command=where, yard=yard)
 
 
 def _feeder(found: re.Match[str]) -> Reading | None:
@@ -106,31 +118,17 @@ _COMPARTMENTS = dict(
 )
 
 
-def _boxes_of(text: str, situation: Situation) -> Reading | None:
-    """Read boxes with their compartments, in the current or the named yard."""
-    if "box" not in text.lower():
-        return None
-    yard, said = _yard_apart(text, situation)
+def _boxes(said: str, yard: str | None) -> Reading | None:
+    """Read boxes with their compartments."""
     found = _BOXES.fullmatch(said)
     if found is None:
         return None
     boxes = _box_numbers(found["list"])
     compartments = 1 if found["single"] else _compartments(found["of"] or found["each"])
     if boxes is None or compartments is None:
-        return Reading.asking(QuestionKind.BAD_NUMBER, text, "boxes 1-12 of 3")
+        return Reading.asking(QuestionKind.BAD_NUMBER, said, "boxes 1-12 of 3")
     command = Command(CommandName.BOXES, yard=yard, boxes=boxes, compartments=compartments)
     return Reading(command=command, yard=yard)
-
-
-def _yard_apart(text: str, situation: Situation) -> tuple[str | None, str]:
-    for yard in situation.yards:
-        name = re.escape(yard.name)
-        before = re.fullmatch(rf"(?:at )?{name}[:,]? (?P<rest>.+)", text, re.IGNORECASE)
-        after = re.fullmatch(rf"(?P<rest>.+?),? (?:at|in) {name}", text, re.IGNORECASE)
-        found = before or after
-        if found is not None:
-            return yard.name, found["rest"]
-    return None, text
 
 
 def _compartments(word: str) -> int | None:

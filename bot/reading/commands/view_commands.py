@@ -10,6 +10,7 @@ from bot.reading.scan.scanner import scan_lazily
 from bot.reading.situation import Situation
 from bot.reading.tokens.token import tokenise
 from bot.reading.tokens.typos import is_one_typo
+from bot.reading.tokens.yard_names import yard_apart
 from scheduling.places import UnitName
 
 _WORDS: dict[CommandName, tuple[str, ...]] = {
@@ -58,22 +59,12 @@ _SHORTEST_WITH_TYPO = 4
 def view_of(text: str, situation: Situation) -> Reading | None:
     """Read a command, with a yard's name before or after it where that makes sense."""
     said = text.lower().rstrip("?").strip()
-    yard, rest = _yard_apart(said, situation)
+    names = [yard.name for yard in situation.yards]
+    yard, rest = yard_apart(said, names, situation.current_yard)
     name = _named(rest)
     if name is None or (yard is not None and name not in _OF_A_YARD):
         return None
     return Reading(command=Command(name, yard=yard), yard=yard)
-
-
-def _yard_apart(said: str, situation: Situation) -> tuple[str | None, str]:
-    for yard in situation.yards:
-        name = yard.name.lower()
-        for joint in (f" at {name}", f" in {name}", f" for {name}", f" {name}"):
-            if said.endswith(joint):
-                return yard.name, said.removesuffix(joint)
-        if said.startswith(f"{name} "):
-            return yard.name, said.removeprefix(f"{name} ")
-    return None, said
 
 
 def _named(said: str) -> CommandName | None:
@@ -167,11 +158,12 @@ def history_of(text: str, situation: Situation) -> Reading | None:
     )
     if re.search(r"\b(?:at|in|on|to|into|all|of)\b", rest, re.IGNORECASE):
         return None
+    names = [known.name for known in situation.yards]
     unit: NamedUnits | None = None
     yard: str | None = None
     # Most texts report of a unit: the word after its name tells that they do not ask for it.
     for element in scan_lazily(
-        Cursor(rest, tokenise(rest), [known.name for known in situation.yards])
+        Cursor(rest, tokenise(rest), names, current_yard=situation.current_yard)
     ):
         if isinstance(element, AtYard):
             yard = element.name

@@ -112,6 +112,8 @@ class Interpretation:
             self._record(
                 clause, all_units(clause.said, clause.yard, self.situation, excepting=False)
             )
+        elif clause.said and self.situation.spoken_of and clause.yard is None:
+            self._record(clause, self.situation.spoken_of)
         else:
             self._read_without_units(clause)
 

@@ -10,6 +10,7 @@ from bot.reading.scan.unit_references import UnitReference, unit_references_at
 from bot.reading.tokens.amounts import Amount
 from bot.reading.tokens.dates import SpokenDay
 from bot.reading.tokens.token import Token, TokenForm, text_at
+from bot.reading.tokens.yard_names import spoken_names
 from scheduling.entry_kinds import EntryKind
 from scheduling.values import Graft
 
@@ -154,10 +155,11 @@ class Cursor:
         yards: Sequence[str],
         divided: frozenset[int] | None = None,
         boxes: frozenset[int] | None = None,
+        current_yard: str | None = None,
     ) -> None:
         self.text = text
         self.tokens = tokens
-        self.yards = [(name, tuple(name.lower().split())) for name in yards]
+        self.yards = spoken_names(yards, current_yard)
         self.divided = divided
         self.boxes = boxes
         self.elements: list[Element] = []

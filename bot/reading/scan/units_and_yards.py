@@ -35,16 +35,23 @@ _AUXILIARIES = frozenset(
 
 
 def scan_yard(cursor: Cursor, at: int) -> Found | None:
-    """Read a yard's name."""
+    """Read a yard's name, or what begins the names of several."""
     start = at + (cursor.text_at(at) == "at")
-    start += cursor.text_at(start) == "the"
-    for name, parts in cursor.yards:
-        said = tuple(cursor.text_at(start + step) for step in range(len(parts)))
-        if said == parts:
-            after = start + len(parts)
-            after += cursor.text_at(after) == "yard"
-            return AtYard(*cursor.span(at, after), name), after
+    after_the = start + (cursor.text_at(start) == "the")
+    for spoken in cursor.yards:
+        for begin in dict.fromkeys((start, after_the)):
+            after = spoken.after(cursor.tokens, begin)
+            if after is not None:
+                return _yard_meant(cursor, at, after, spoken.yards)
     return None
+
+
+def _yard_meant(cursor: Cursor, at: int, after: int, yards: Sequence[str]) -> Found:
+    after += cursor.text_at(after) == "yard"
+    span = cursor.span(at, after)
+    if len(yards) > 1:
+        return UnclearPart(*span, QuestionKind.WHICH_YARD, tuple(yards)), after
+    return AtYard(*span, yards[0]), after
 
 
 def scan_units(cursor: Cursor, at: int) -> Found | None:

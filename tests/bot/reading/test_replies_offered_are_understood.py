@@ -9,7 +9,12 @@ from scheduling.check_kinds import CheckKind
 from scheduling.entry_kinds import EntryKind
 from tests.bot.reading.yards_for_reading import at
 
-OFFERED = [(check, reply) for check, words in CHECK_WORDS.items() for reply in words.replies]
+OFFERED = [
+    (check, reply)
+    for check, words in CHECK_WORDS.items()
+    for replies in (words.replies, *words.replies_when.values())
+    for reply in replies
+]
 
 
 @pytest.mark.parametrize(("check", "reply"), OFFERED)
@@ -27,7 +32,8 @@ UNIT_WORDS = [
     for kind in EntryKind
     if kind
     not in {EntryKind.GRAFTED, EntryKind.STORES, EntryKind.WEATHER_SEEN, EntryKind.FORAGE_SEEN,
-            EntryKind.PUT_OFF, EntryKind.YARD_TAKEN, EntryKind.NOTE, EntryKind.STRIKE}
+            EntryKind.PUT_OFF, EntryKind.YARD_TAKEN, EntryKind.NOTE, EntryKind.MOVED,
+            EntryKind.STRIKE}
 ]  # fmt: skip
 
 

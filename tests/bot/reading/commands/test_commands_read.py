@@ -1,5 +1,6 @@
 """Texts that ask for something rather than report."""
 
+from dataclasses import replace
 from datetime import date, time, timedelta
 from zoneinfo import available_timezones
 
@@ -12,20 +13,44 @@ from bot.reading.result import Command, CommandName, QuestionKind
 from scheduling.places import UnitName
 from tests.bot.reading.yards_for_reading import at
 
-STOPPING = ["STOP", "STOPALL", "UNSUBSCRIBE", "CANCEL", "END", "QUIT", "REVOKE", "OPTOUT", "REMOVE"]
+LEAVING = ["CANCEL", "END", "QUIT", "REMOVE"]
+STOPPING = ["STOP", "STOPALL", "UNSUBSCRIBE", "REVOKE", "OPTOUT"]
 
 
 def command(text: str) -> Command | None:
     return read(text, at()).command
 
 
+def texted(text: str) -> Command | None:
+    """What is read of a text over a carrier that asks for consent."""
+    return read(text, replace(at(), by_consent=True)).command
+
+
 @pytest.mark.parametrize("word", STOPPING)
 def test_a_word_of_refusal_alone_stops_in_any_case(word: str) -> None:
     for text in (word, word.lower(), word.title(), f" {word}. "):
-        assert command(text) == Command(CommandName.STOP)
+        assert command(text) == texted(text) == Command(CommandName.STOP)
 
 
-@pytest.mark.parametrize("word", STOPPING)
+@pytest.mark.parametrize("word", LEAVING)
+def test_a_word_that_leaves_a_question_stops_by_text_alone(word: str) -> None:
+    for text in (word, word.lower(), word.title(), f" {word}. "):
+        assert command(text) == Command(CommandName.CANCEL)
+        assert texted(text) == Command(CommandName.STOP)
+
+
+def test_yes_and_no_answer_a_question_where_one_waits() -> None:
+    asked = replace(at(), asked_yes_or_no=True)
+    for text in ("yes", "Yes!", "yep"):
+        assert read(text, asked).command == Command(CommandName.YES)
+        assert read(text, replace(asked, by_consent=True)).command == Command(CommandName.YES)
+    for text in ("no", "No thanks", "cancel"):
+        assert read(text, asked).command == Command(CommandName.CANCEL)
+    assert command("yes") is None
+    assert command("no") is None
+
+
+@pytest.mark.parametrize("word", [*STOPPING, *LEAVING])
 def test_a_word_of_refusal_with_more_words_does_not_stop(word: str) -> None:
     reading = read(f"{word.lower()} of 4b", at())
     assert reading.command is None
@@ -33,7 +58,7 @@ def test_a_word_of_refusal_with_more_words_does_not_stop(word: str) -> None:
 
 
 def test_start_begin_and_join_by_a_link() -> None:
-    assert command("START") == command("yes") == Command(CommandName.START)
+    assert command("START") == texted("yes") == Command(CommandName.START)
     assert command("/start") == Command(CommandName.START)
     assert command("/start abcd23") == command("join ABCD23")
 
