@@ -99,7 +99,8 @@ def answer_history(turn: Turn, command: Command) -> Message:
     if not here and len(having) > 1:
         return Message((set_up_texts.which_yard(having, str(command.unit)),))
     yard = (here or having)[0]
-    return Message(("\n".join(_story(turn, Place(yard, unit)) for unit in units[yard]),))
+    places = tuple(Place(yard, unit) for unit in units[yard])
+    return Message(("\n".join(_story(turn, place) for place in places),), places=places)
 
 
 def _asked_about(units: Sequence[UnitName], named: UnitName | None) -> list[UnitName]:

@@ -1,6 +1,6 @@
 """Who writes, and the state of the conversation with each person between messages."""
 
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -23,6 +23,14 @@ from scheduling.value_forms import value_from_json, value_to_json
 
 
 @dataclass(frozen=True)
+class ToConfirm:
+    """A text that is done only after a yes, and the id of the message that said it."""
+
+    text: str
+    message: str
+
+
+@dataclass(frozen=True)
 class ConversationState:
     """The state of a conversation.
 
@@ -31,20 +39,25 @@ class ConversationState:
         last_said: the last finding recorded, for "same".
         more: what did not fit into the last answer.
         yard_on: the person's local date on which the talk last turned to a yard.
+        spoken_yard: the yard last spoken of, whichever day that was.
+        to_confirm: what waits for a yes.
     """
 
     unanswered: str = ""
     last_said: LastFinding | None = None
     more: tuple[str, ...] = ()
     yard_on: date | None = None
+    spoken_yard: str | None = None
+    to_confirm: ToConfirm | None = None
 
-    def at_yard(self, day: date) -> "ConversationState":
+    def at_yard(self, yard: str, day: date) -> "ConversationState":
         """The talk turned to a yard on that day."""
-        return replace(self, yard_on=day)
+        return replace(self, yard_on=day, spoken_yard=yard)
 
     def having_said(self, finding: Finding, places: tuple[Place, ...]) -> "ConversationState":
         """The last finding recorded, with all the places it was said of."""
-        return replace(self, last_said=LastFinding(finding.kind, finding.value, places))
+        said = LastFinding(finding.kind, finding.value, places)
+        return replace(self, last_said=said, spoken_yard=finding.place.yard)
 
 
 STATE_COLUMNS = (
@@ -52,6 +65,8 @@ STATE_COLUMNS = (
     ConversationStateRow.last_said,
     ConversationStateRow.more,
     ConversationStateRow.yard_on,
+    ConversationStateRow.spoken_yard,
+    ConversationStateRow.to_confirm,
 )
 """What ``state_of`` wants of a row."""
 
@@ -71,7 +86,9 @@ def state_of(row: Row[Any]) -> ConversationState:
     if row.unanswered is None:
         return ConversationState()
     said = None if row.last_said is None else _said(row.last_said)
-    return ConversationState(row.unanswered, said, tuple(row.more), row.yard_on)
+    waits = None if row.to_confirm is None else ToConfirm(**row.to_confirm)
+    more = tuple(row.more)
+    return ConversationState(row.unanswered, said, more, row.yard_on, row.spoken_yard, waits)
 
 
 def save_state(session: Session, person_id: int, state: ConversationState) -> None:
@@ -82,6 +99,8 @@ def save_state(session: Session, person_id: int, state: ConversationState) -> No
         "last_said": None if state.last_said is None else _plain(state.last_said),
         "more": list(state.more),
         "yard_on": state.yard_on,
+        "spoken_yard": state.spoken_yard,
+        "to_confirm": None if state.to_confirm is None else asdict(state.to_confirm),
     }
     upsert(session, ConversationStateRow, row)
 

@@ -15,16 +15,27 @@ from bot.conversation.change_settings import welcome_on_channel
 from bot.conversation.conversation_state import Author, find_authors, load_state, save_state
 from bot.conversation.crew_people import others
 from bot.conversation.newcomers import Arrival, arrive, join_further, keeps_silent, meet
+from bot.conversation.pressed_buttons import take_button_off
 from bot.conversation.respond import Answered, respond
 from bot.conversation.set_up import first_morning
 from bot.conversation.several_crews import respond_among
 from bot.conversation.turn import Turn
 from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery import inbox
+from bot.delivery.albums import came_before
 from bot.delivery.empty_messages import FORGOTTEN
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow
-from bot.delivery.outbox import Planned, Recipient, crew_names, next_address, of_their_crew, plan
+from bot.delivery.outbox import (
+    NO_TOPIC,
+    Planned,
+    Recipient,
+    Topic,
+    crew_names,
+    next_address,
+    of_their_crew,
+    plan,
+)
 from bot.delivery.rules import Purpose
 from bot.reading.result import CommandName
 from bot.wording import crew as words
@@ -79,6 +90,10 @@ class MessageHandler:
             return _queue(session, message, Message((words.code_refused(),)), now)
 
     def _handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
+        if message.in_group:
+            return _queue(session, message, Message((words.talk_in_private(),)), now)
+        if not message.text.strip() and came_before(session, message):
+            return None
         arrival = join_further(session, message, self._zone, now)
         if arrival is not None:
             return self._take_in(session, arrival, message, now)
@@ -91,6 +106,7 @@ class MessageHandler:
         before = next(person for person in people if person.id == said.turn.person.id)
         if keeps_silent(message, before, said.turn.person):
             return None
+        take_button_off(said.turn, message, said.answer.pressed)
         return self._answer(said.turn, said.answer, asks=said.asks)
 
     def _turn(
@@ -185,7 +201,10 @@ def _queue(
     key = f"answer:{message.channel}:{message.id}" if kept else f"{FORGOTTEN}{uuid4().hex}"
     to, outgoing = _sender(message, person_id), answer.outgoing(message.address)
     purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
-    return plan(session, key, purpose, to, outgoing, now, now + ANSWER_USEFUL, about)
+    # What an edited message noted stands under the id of the message that it corrects.
+    topic = Topic(message.corrects or message.id, answer.places) if kept else NO_TOPIC
+    until = now + ANSWER_USEFUL
+    return plan(session, key, purpose, to, outgoing, now, until, about, topic=topic)
 
 
 def _sender(message: IncomingMessage, person_id: int | None) -> Recipient:

@@ -138,7 +138,9 @@ def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> boo
 
 
 def _command(message: IncomingMessage, now: datetime) -> Command | None:
-    reading = command_of(message.text.strip(), Situation(today=now.date()))
+    by_consent = traits_of(message.channel).needs_consent
+    situation = Situation(today=now.date(), by_consent=by_consent)
+    reading = command_of(message.text.strip(), situation)
     return None if reading is None else reading.command
 
 

@@ -6,10 +6,10 @@ from datetime import date
 from operator import attrgetter
 
 from bot.conversation.permissions import Act, not_allowed
+from bot.conversation.quoted import Quoted
 from bot.conversation.turn import Turn
-from bot.reading.result import Command, Finding, QuestionKind, Reading
+from bot.reading.result import Finding, QuestionKind, Reading
 from bot.wording.days_and_numbers import overfed_words
-from bot.wording.help import nothing_to_undo
 from bot.wording.message import Message
 from bot.wording.place_names import place_words
 from bot.wording.questions import ask
@@ -44,14 +44,19 @@ def report(turn: Turn, reading: Reading) -> Message:
         moved=moved_checks(before, all_checks(turn)) if _speaks_of_weather(reading) else None,
     )
     if taken and not reading.findings:
-        return _with_lines(Message((_undone(turn, taken),)), [answer.text] if answer.text else [])
+        return _with_lines(
+            Message((undone_words(turn, taken),)), [answer.text] if answer.text else []
+        )
+    answer = replace(answer, places=tuple(dict.fromkeys(f.place for f in reading.findings)))
     return _with_lines(answer, [*_overfed(turn, reading.findings), *others])
 
 
-def undo(turn: Turn, _command: Command) -> Message:
-    """Strike what the person's newest message recorded."""
-    taken = take_back(turn, turn.records.last_said(turn.person.id))
-    return Message((_undone(turn, taken) if taken else nothing_to_undo(),))
+def said_by_quoted(turn: Turn, quoted: Quoted) -> list[Entry]:
+    """What this person noted by the message that a quoted answer is of."""
+    if quoted.of_message is None:
+        return []
+    found = turn.records.entries_from_message(turn.message.channel, quoted.of_message)
+    return [entry for entry in found if entry.person == turn.person.name]
 
 
 def all_checks(turn: Turn) -> list[Check]:
@@ -98,16 +103,31 @@ def moved_checks(before: Sequence[Check], after: Sequence[Check]) -> list[Check]
     ]
 
 
-def _undone(turn: Turn, taken: list[Finding]) -> str:
+def undone_words(turn: Turn, taken: list[Finding]) -> str:
+    """Say what was taken back, and what is due now."""
     return undone(taken, all_checks(turn), turn.today, turn.units)
 
 
 def _take_back(turn: Turn, reading: Reading) -> list[Finding]:
     """Strike what this message corrects; gives what that had said."""
-    taken = list(replaced_by(turn, reading.findings)) if reading.corrects else []
+    taken = list(_replaced_by(turn, reading)) if reading.corrects else []
     if turn.message.corrects is not None:
         taken += said_by_message(turn, turn.message.corrects)
     return take_back(turn, dict.fromkeys(taken))
+
+
+def _replaced_by(turn: Turn, reading: Reading) -> list[Entry]:
+    """What "oops" takes back; after a quote something of the quoted message and of no other.
+
+    Of that one what it said of the units named now; all of it if it spoke of none of them.
+    """
+    said = said_by_quoted(turn, turn.quoted) if turn.quoted is not None else []
+    gone = struck(turn.log) if said else frozenset()
+    counts = [e for e in said if e.kind is not EntryKind.STRIKE and e.uid not in gone]
+    if not counts:
+        return replaced_by(turn, reading.findings)
+    named = {finding.place for finding in reading.findings}
+    return [entry for entry in counts if entry.place in named] or (counts if named else [])
 
 
 def _noted_by_others(turn: Turn, findings: tuple[Finding, ...]) -> list[str]:
@@ -148,7 +168,7 @@ def _with_lines(answer: Message, lines: list[str]) -> Message:
     if not lines:
         return answer
     first, *rest = answer.parts
-    return Message(("\n".join([first, *lines]), *rest), answer.buttons)
+    return replace(answer, parts=("\n".join([first, *lines]), *rest))
 
 
 def take_back(turn: Turn, entries: Iterable[Entry]) -> list[Finding]:

@@ -1,22 +1,25 @@
 """From a message's text to its answer: which way a text goes."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bot.channels.traits import traits_of
 from bot.conversation import (
     answer_questions,
     change_settings,
+    change_yards,
     crew_changes,
     crew_people,
     own_data,
     set_up,
 )
 from bot.conversation.change_settings import add_channel, channels, quiet
+from bot.conversation.confirm import cancel, yes
 from bot.conversation.permissions import act_of, not_allowed, owner_names
-from bot.conversation.record_findings import report, undo
+from bot.conversation.record_findings import report
 from bot.conversation.remove_ways import remove_way
 from bot.conversation.turn import Turn, situation_of
+from bot.conversation.undo import undo
 from bot.monitoring import Counted, count
 from bot.reading.reader import read
 from bot.reading.result import Command, CommandName, Reading
@@ -44,9 +47,14 @@ def respond(turn: Turn) -> Message:
         return Message((help_texts.text_only(),))
     if len(text) > help_texts.LONGEST_TEXT:
         return Message((help_texts.too_long(),))
+    waited = turn.state.to_confirm
     reading = read(text, situation_of(turn))
     count(Counted.READINGS, outcome=_outcome(reading))
-    return _act(turn, reading)
+    answer = _act(turn, reading)
+    if waited is not None and turn.state.to_confirm == waited:
+        # Whatever else is said leaves the question.
+        turn.state = replace(turn.state, to_confirm=None)
+    return answer
 
 
 def _outcome(reading: Reading) -> str:
@@ -71,7 +79,13 @@ def _act(turn: Turn, reading: Reading) -> Message:
         return answer
     if command.name is CommandName.YARD and turn.state.unanswered:
         return _answered_with_yard(turn, command)
-    return COMMANDS[command.name](turn, command)
+    if command.name not in SETTING_UP:
+        return COMMANDS[command.name](turn, command)
+    before = turn.records.set_up(turn.person.id)
+    answer = COMMANDS[command.name](turn, command)
+    made_by = (turn.person.id, turn.message.channel, turn.message.id)
+    turn.records.note_change(*made_by, before, turn.now)
+    return answer
 
 
 def _only_a_yard(reading: Reading) -> Command | None:
@@ -87,6 +101,14 @@ def _answered_with_yard(turn: Turn, command: Command) -> Message:
     turned = set_up.yard(turn, command)
     reading = read(asked, situation_of(turn))
     return report(turn, reading) if reading.findings else turned
+
+
+def _yes(turn: Turn, _command: Command) -> Message:
+    return yes(turn, lambda confirmed: _act(confirmed, _read(confirmed)))
+
+
+def _read(turn: Turn) -> Reading:
+    return read(turn.message.text.strip(), situation_of(turn))
 
 
 def _help(turn: Turn, _command: Command) -> Message:
@@ -105,6 +127,17 @@ def _cautions(_turn: Turn, _command: Command) -> Message:
     return Message((cautions(),))
 
 
+SETTING_UP = frozenset(
+    {
+        *(CommandName.YARD, CommandName.BOXES, CommandName.LOCATION, CommandName.ZONE),
+        *(CommandName.RENAME_YARD, CommandName.REMOVE_YARD),
+        *(CommandName.REMOVE_UNITS, CommandName.MOVE_UNITS),
+        *(CommandName.MORNING, CommandName.FEEDER, CommandName.QUIET, CommandName.CHANNELS),
+        *(CommandName.ODDS, CommandName.LOOK_AT, CommandName.GIVE_UP_AT, CommandName.DAYS),
+    }
+)
+"""Commands that change the set-up; what they changed can be taken back."""
+
 COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.DUE: answer_questions.answer_due,
     CommandName.TOMORROW: answer_questions.answer_tomorrow,
@@ -119,6 +152,8 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.CAUTIONS: _cautions,
     CommandName.STOP: crew_people.stop,
     CommandName.START: crew_people.start,
+    CommandName.YES: _yes,
+    CommandName.CANCEL: cancel,
     CommandName.BEGIN: crew_people.already_in,
     CommandName.JOIN: crew_people.already_in,
     CommandName.INVITE: crew_people.invite,
@@ -133,7 +168,11 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.FORGET_ME: own_data.forget_me,
     CommandName.YARD: set_up.yard,
     CommandName.YARDS: set_up.yards,
+    CommandName.RENAME_YARD: change_yards.rename_yard,
+    CommandName.REMOVE_YARD: change_yards.remove_yard,
     CommandName.BOXES: set_up.boxes,
+    CommandName.REMOVE_UNITS: change_yards.remove_units,
+    CommandName.MOVE_UNITS: change_yards.move_units,
     CommandName.MORNING: set_up.morning,
     CommandName.ZONE: set_up.zone,
     CommandName.LOCATION: set_up.location,

@@ -7,15 +7,22 @@ from zoneinfo import ZoneInfo, available_timezones
 from bot.conversation.permissions import Act, may_do
 from bot.conversation.turn import Turn
 from bot.delivery.quiet_hours import look_anew
+from bot.reading.name_clashes import clash_of
 from bot.reading.result import Command
 from bot.wording import set_up_texts as words
 from bot.wording.message import Message
+from bot.wording.report_answers import UNDO
 from scheduling.places import LETTERS, UnitName
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
 from scheduling.wall_time import first_after_change, instant_of, local_day, next_at
 
 _LIKENESS = 70
 """From this likeness of 100 on, a zone's name is offered for one that does not exist."""
+
+
+MOST_UNASKED = 60
+"""More new units than this may be a slip, and are asked about first."""
 
 
 def yard(turn: Turn, command: Command) -> Message:
@@ -27,6 +34,9 @@ def yard(turn: Turn, command: Command) -> Message:
         return Message.of(
             words.yard_turned_to(known[name.casefold()], len(turn.records.units(name)))
         )
+    clash = clash_of(name)
+    if clash is not None:
+        return Message.of(words.yard_name_refused(name, clash))
     made = turn.records.add_yard(name, turn.person.zone)
     turn.look_again()
     turn.turn_to(made.name)
@@ -49,6 +59,9 @@ def boxes(turn: Turn, command: Command) -> Message:
     if clash is not None:
         there = [unit for unit in turn.units[place] if unit.box == clash]
         return Message.of(words.box_is_divided_otherwise(place, clash, there))
+    new = set(wanted) - set(turn.units[place])
+    if len(new) > MOST_UNASKED and not turn.confirmed:
+        return turn.ask_first(words.many_units(place, len(new)))
     added = turn.records.add_units(place, wanted)
     turn.look_again()
     turn.turn_to(place)
@@ -93,11 +106,22 @@ def _move_yards(turn: Turn, zone: str) -> list[str]:
 def location(turn: Turn, command: Command) -> Message:
     """Say where a yard is on the map."""
     latitude, longitude = command.latitude or 0.0, command.longitude or 0.0
-    place, problem = _yard(turn, command, f"location {latitude} {longitude}")
+    place, problem = _yard_of_location(turn, command, f"location {latitude} {longitude}")
     if place is None:
         return problem
+    before = turn.records.yard(place)
     turn.records.set_location(place, latitude, longitude)
-    return Message.of(words.location_set(place, latitude, longitude))
+    said = words.location_set(place, latitude, longitude, was=before.location)
+    others = len(turn.units) > 1 and command.yard is None
+    return Message((f"{said} {words.not_this_yard(place)}" if others else said,), UNDO)
+
+
+def _yard_of_location(turn: Turn, command: Command, example: str) -> tuple[str | None, Message]:
+    """The yard a place on the map belongs to: the one last spoken of, if none is named."""
+    spoken = turn.state.spoken_yard
+    if command.yard is None and spoken in turn.units:
+        return spoken, Message.of("")
+    return _yard(turn, command, example)
 
 
 def feeder(turn: Turn, command: Command) -> Message:
@@ -131,6 +155,18 @@ def _update_morning(turn: Turn, at: time, zone: str) -> None:
         turn.person.id, morning=at, zone=zone, next_morning_at=_next_morning(turn, at, zone)
     )
     look_anew(turn.session, turn.person.id, turn.now)
+
+
+def settle_morning(records: CrewRecords, before: Person, now: datetime) -> Person:
+    """Let the morning of somebody whose hour or clock was put back come by what it is now."""
+    person = records.person(before.id)
+    same = (person.morning, person.zone) == (before.morning, before.zone)
+    if same or before.next_morning_at is None or person.stopped:
+        return person
+    following = first_after_change(
+        now, before.next_morning_at, before.zone, person.morning, person.zone
+    )
+    return records.update_person(person.id, next_morning_at=following)
 
 
 def _next_morning(turn: Turn, at: time, zone: str) -> datetime:

@@ -124,6 +124,8 @@ def _has(units: Sequence[UnitName], unit: UnitName | None) -> bool:
     return not unit.letter and any(each.box == unit.box for each in units)
 
 
+_YES_OR_NO = frozenset({CommandName.YES, CommandName.CANCEL})
+
 OF_ALL = frozenset(
     {
         *(CommandName.STOP, CommandName.START, CommandName.QUIET, CommandName.CHANNELS),
@@ -146,6 +148,9 @@ def respond_among(turns: Sequence[Turn]) -> Answered:
     if told is not None:
         return _in_crew(turns, told[0], names, told[1])
     readings = [_read(turn) for turn in turns]
+    answering = _answering(turns, readings)
+    if answering is not None:
+        return _in_crew(turns, answering, names, turns[0].message.text)
     command = None if readings[0].command is None else readings[0].command.name
     if command in OF_ALL:
         return Answered(turns[0], _in_one(names, [respond(turn) for turn in turns]))
@@ -166,6 +171,15 @@ def _read(turn: Turn) -> Reading:
     return read(text, situation_of(turn)) if text else Reading()
 
 
+def _answering(turns: Sequence[Turn], readings: Sequence[Reading]) -> int | None:
+    """Give the crew whose question a yes or a no answers."""
+    for place, reading in enumerate(readings):
+        answers = reading.command is not None and reading.command.name in _YES_OR_NO
+        if answers and turns[place].state.to_confirm is not None:
+            return place
+    return None
+
+
 def _place(
     turns: Sequence[Turn], readings: Sequence[Reading], command: CommandName | None
 ) -> int | None:
@@ -174,6 +188,11 @@ def _place(
         for place, turn in enumerate(turns):
             if turn.records.entries_from_message(turn.message.channel, corrected):
                 return place
+    quoted = turns[0].quoted
+    if quoted is not None and quoted.person_id is not None:
+        mine = [place for place, turn in enumerate(turns) if turn.person.id == quoted.person_id]
+        if mine:
+            return mine[0]
     if command is CommandName.UNDO:
         return _newest_said(turns)
     spoke = [_moments(turn) for turn in turns]
@@ -184,9 +203,14 @@ def _place(
 
 
 def _newest_said(turns: Sequence[Turn]) -> int:
-    said = [turn.records.last_said(turn.person.id) for turn in turns]
-    having = [place for place, entries in enumerate(said) if entries] or [0]
-    return max(having, key=lambda place: [entry.recorded_at for entry in said[place]])
+    """Give the crew in which the person last noted or set up something."""
+    return max(range(len(turns)), key=lambda place: _last_done(turns[place]))
+
+
+def _last_done(turn: Turn) -> list[datetime]:
+    said = [entry.recorded_at for entry in turn.records.last_said(turn.person.id)]
+    change = turn.records.last_change(turn.person.id)
+    return sorted([*said, *([change.made_at] if change is not None else [])])[-1:]
 
 
 def _moments(turn: Turn) -> tuple[Moment | None, Moment | None]:

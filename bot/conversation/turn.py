@@ -10,9 +10,13 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.sms.phone_number import Texting
-from bot.conversation.conversation_state import ConversationState
+from bot.channels.traits import traits_of
+from bot.conversation.conversation_state import ConversationState, ToConfirm
+from bot.conversation.quoted import Quoted, find_quoted
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
+from bot.wording.confirm import YES_OR_NO
+from bot.wording.message import Message
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
@@ -48,6 +52,8 @@ class Turn:
     """The message came from an address that leads into the crew no more, by what it said."""
     is_forgotten: bool = False
     """Nothing is kept about the person, so neither is the answer once it was sent."""
+    confirmed: bool = False
+    """The person said yes to what the text asks for."""
     state_before: ConversationState = field(init=False, repr=False)
     """The state as it was found."""
     _crew: CrewAtAGlance | None = field(default=None, repr=False)
@@ -61,9 +67,16 @@ class Turn:
         """The person's local date."""
         return local_day(self.now, self.person.zone)
 
+    @cached_property
+    def quoted(self) -> Quoted | None:
+        """The message of ours that this one quotes, or whose button it is."""
+        return find_quoted(self.session, self.message)
+
     @property
     def current_yard(self) -> str | None:
         """The yard the talk is in; a talk of another day may have been in another yard."""
+        if self.quoted is not None and self.quoted.yard in self.units:
+            return self.quoted.yard
         return self.person.yard if self.state.yard_on == self.today else None
 
     @property
@@ -102,7 +115,13 @@ class Turn:
         """From here on the talk is about this yard."""
         if self.person.yard != yard:
             self.person = self.records.update_person(self.person.id, yard=yard)
-        self.state = self.state.at_yard(self.today)
+        self.state = self.state.at_yard(yard, self.today)
+
+    def ask_first(self, question: str) -> Message:
+        """Ask whether to do what this message says; a yes lets it be read again, confirmed."""
+        waits = ToConfirm(self.message.text, self.message.corrects or self.message.id)
+        self.state = replace(self.state, to_confirm=waits)
+        return Message((question,), YES_OR_NO)
 
     def append(self, entries: Iterable[Entry]) -> None:
         """Add to the log."""
@@ -147,10 +166,25 @@ def situation_of(turn: Turn) -> Situation:
         current_yard=turn.current_yard,
         open_checks=lambda: _open_checks(turn),
         last_said=turn.state.last_said,
+        spoken_of=_spoken_of(turn),
+        asked_yes_or_no=turn.state.to_confirm is not None and not turn.person.stopped,
+        by_consent=traits_of(turn.message.channel).needs_consent,
         feeder_litres=turn.person.feeder_litres,
         people=lambda: [each.name for each in turn.records.people()],
         newest=lambda place: _newest_of_queen(turn, place),
     )
+
+
+def _spoken_of(turn: Turn) -> tuple[Place, ...]:
+    """The units that the quoted message spoke of, as far as they still stand."""
+    quoted = turn.quoted
+    if quoted is None:
+        return ()
+    places = quoted.places
+    if not places and quoted.of_message is not None:
+        noted = turn.records.entries_from_message(turn.message.channel, quoted.of_message)
+        places = tuple(dict.fromkeys(entry.place for entry in noted))
+    return tuple(p for p in places if p.unit is not None and p.unit in turn.units.get(p.yard, ()))
 
 
 def _open_checks(turn: Turn) -> dict[Place, tuple[CheckKind, ...]]:

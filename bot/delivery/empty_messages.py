@@ -12,3 +12,4 @@ def make_empty(row: OutboxRow) -> None:
     row.text = ("-" if is_gsm7(row.text) else "\N{EN DASH}") * len(row.text)
     row.key, row.address, row.buttons = f"{FORGOTTEN}{row.id}", "", []
     row.carrier_said, row.carrier_id, row.document = "", None, None
+    row.of_message, row.places, row.edits = None, None, None

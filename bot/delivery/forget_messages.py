@@ -43,7 +43,7 @@ def _forget_messages_out(
     for row in session.scalars(select(OutboxRow).where(or_(theirs, *_sent_to(ways)))).all():
         if row.state in OPEN:
             # It is being sent, and its row is needed until that has ended.
-            row.key = f"{FORGOTTEN}{row.id}"
+            row.key, row.of_message = f"{FORGOTTEN}{row.id}", None
         else:
             make_empty(row)
     session.flush()

@@ -17,29 +17,24 @@ class CheckWords:
         to_do: what there is to do, without a capital.
         put_off: what it is called when it is put off.
         otherwise: what there is to do where the cause changes it.
-        replies: what may be answered, the hoped-for outcome first; units go into the braces.
-        buttons: for how many of the replies a button is offered.
+        replies: what may be answered, the hoped-for outcome first; units go into the braces. Each
+            is offered as a button.
+        replies_when: what may be answered where the cause changes it.
     """
 
     to_do: str
     put_off: str
     otherwise: Mapping[Cause, str] = field(default_factory=dict)
     replies: tuple[str, ...] = ()
-    buttons: int = 0
+    replies_when: Mapping[Cause, tuple[str, ...]] = field(default_factory=dict)
 
 
 CHECK_WORDS: dict[CheckKind, CheckWords] = {
-    CheckKind.LAYING: CheckWords(
-        "look for eggs", "eggs", replies=("{} eggs", "{} no eggs"), buttons=2
-    ),
-    CheckKind.EMERGENCE: CheckWords(
-        "see if out", "emergence", replies=("{} out", "{} not out"), buttons=1
-    ),
-    CheckKind.RELEASE: CheckWords(
-        "check cage", "cage", replies=("{} released", "{} still caged"), buttons=1
-    ),
+    CheckKind.LAYING: CheckWords("look for eggs", "eggs", replies=("{} eggs", "{} no eggs")),
+    CheckKind.EMERGENCE: CheckWords("see if out", "emergence", replies=("{} out", "{} not out")),
+    CheckKind.RELEASE: CheckWords("check cage", "cage", replies=("{} released", "{} still caged")),
     CheckKind.SEALED_BROOD: CheckWords(
-        "look for sealed brood", "sealed brood", replies=("{} good brood", "{} spotty"), buttons=1
+        "look for sealed brood", "sealed brood", replies=("{} good brood", "{} spotty")
     ),
     CheckKind.FEED: CheckWords(
         "check food",
@@ -50,29 +45,33 @@ CHECK_WORDS: dict[CheckKind, CheckWords] = {
             Cause.ROBBED: "check for robbing",
         },
         replies=("fed {}",),
-        buttons=1,
     ),
     CheckKind.TRAP: CheckWords(
         "see to trap",
         "trap",
         {Cause.MANY_BEETLES: "see to trap and look for larvae"},
         replies=("trap {}",),
-        buttons=1,
     ),
     CheckKind.GIVE_UP: CheckWords(
         "last look for eggs",
         "last look",
         {Cause.LAYING_WORKERS_SEEN: "break up"},
         replies=("{} eggs", "{} no eggs"),
+        replies_when={Cause.LAYING_WORKERS_SEEN: ()},
     ),
     CheckKind.RECELL: CheckWords(
-        "give a cell", "next cell", {Cause.TOO_WEAK: "combine"}, replies=("cell in {}",)
+        "give a cell",
+        "next cell",
+        {Cause.TOO_WEAK: "combine"},
+        replies=("cell in {}",),
+        replies_when={Cause.TOO_WEAK: ()},
     ),
     CheckKind.BOOST: CheckWords(
         "boost",
         "boost",
         {Cause.FEW_BEES: "add nurse bees", Cause.BEES_RUN_SHORT: "give brood"},
         replies=("brood added {}",),
+        replies_when={Cause.FEW_BEES: ("bees added {}",)},
     ),
     CheckKind.TAKE: CheckWords("queen ready", "taking", replies=("sold queen {}",)),
     CheckKind.CELLS_RIPE: CheckWords("place cells", "placing cells"),
@@ -94,6 +93,12 @@ _STAGES: dict[Stage, str] = {
     Stage.LAYING_WORKERS: "laying workers",
     Stage.ENDED: "ended",
 }
+
+
+def replies_to(kind: CheckKind, cause: Cause | None = None) -> tuple[str, ...]:
+    """Give what may be answered to a check; units go into the braces."""
+    words = CHECK_WORDS[kind]
+    return words.replies if cause is None else words.replies_when.get(cause, words.replies)
 
 
 def to_do(kind: CheckKind, why: Why | None = None) -> str:

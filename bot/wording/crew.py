@@ -26,6 +26,11 @@ def welcome() -> str:
     )
 
 
+def talk_in_private() -> str:
+    """Tell a group that the bot was added to where to talk to it."""
+    return "I answer in private chats only: tap my name here, then Start."
+
+
 def begun(name: str) -> str:
     """Greet the founder of a crew and say what to do first."""
     return to_gsm7(

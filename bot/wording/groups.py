@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum
 
-from bot.wording.check_names import to_do
+from bot.wording.check_names import replies_to, to_do
 from bot.wording.reasons import reason
 from scheduling.check_kinds import CHECK_FACTS, UPKEEP, CheckKind
 from scheduling.checks.check import Check
@@ -54,13 +54,14 @@ class YardDay:
 
 @dataclass(frozen=True)
 class Group:
-    """Places at which the same is to be done."""
+    """Places at which the same is to be done, and what may be answered to it."""
 
     kind: CheckKind
     label: str
     why: str
     late: bool
     places: tuple[Place, ...]
+    replies: tuple[str, ...] = ()
 
 
 ORDER = tuple(CHECK_FACTS)
@@ -99,7 +100,8 @@ def _group(label: str, late: bool, members: Iterable[tuple[Check, str]]) -> Grou
     checks, whys = zip(*members, strict=True)
     why = whys[0] if len(set(whys)) == 1 else ""
     places = tuple(dict.fromkeys(check.place for check in checks))
-    return Group(checks[0].kind, label, why, late, places)
+    replies = replies_to(checks[0].kind, checks[0].why.cause)
+    return Group(checks[0].kind, label, why, late, places, replies)
 
 
 def _label(check: Check, resting: set[Place]) -> str:

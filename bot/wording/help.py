@@ -29,11 +29,6 @@ def help_words() -> str:
     )
 
 
-def nothing_to_undo() -> str:
-    """Say that nothing is left that this person said."""
-    return "Nothing of yours to undo."
-
-
 def too_long() -> str:
     """Refuse a text longer than is read."""
     return f"That text is too long (over {LONGEST_TEXT} characters). Nothing noted. Send it in two."

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
-from itertools import islice
 
 from bot.channels.channel import Button
 from bot.channels.sms.segments import fits
@@ -18,10 +17,9 @@ from scheduling.check_kinds import UPKEEP, CheckKind
 from scheduling.checks.check import Check
 from scheduling.places import Place, UnitName
 
-_BUTTON_ORDER = tuple(kind for kind, words in CHECK_WORDS.items() if words.buttons)
-_MOST_ROWS = 3
-_MOST_BYTES = 64
-"""Of a button's text, as Telegram allows it."""
+_BUTTON_ORDER = tuple(CHECK_WORDS)
+_MOST_BYTES = 48
+"""Of a button's text. Telegram allows 64; the rest is for the name of a crew before it."""
 
 
 def example(yard_days: Sequence[YardDay], day: date) -> str:
@@ -33,61 +31,66 @@ def example(yard_days: Sequence[YardDay], day: date) -> str:
         (group.kind in UPKEEP, yard_day.yard if len(yard_days) > 1 else "", group)
         for yard_day in yard_days
         for group in groups(yard_day, day, Detail.BARE)
-        if CHECK_WORDS[group.kind].replies and _units(group)
+        if group.replies and _units(group)
     ]
     if not fitting:
         return ""
     _, yard, group = min(fitting, key=lambda item: item[0])
-    return to_gsm7(f"{yard} {_outcome_words(group.kind, _units(group))}".strip())
+    return to_gsm7(f"{yard} {_outcome_words(group.replies, _units(group))}".strip())
 
 
 def _units(group: Group) -> list[UnitName]:
     return [place.unit for place in group.places if place.unit is not None]
 
 
-def _outcome_words(kind: CheckKind, units: Sequence[UnitName]) -> str:
-    outcomes = CHECK_WORDS[kind].replies
+def _outcome_words(outcomes: Sequence[str], units: Sequence[UnitName]) -> str:
     if len(units) == 1 or len(outcomes) == 1:
         return outcomes[0].format(units[0])
     return f"{outcomes[0].format(units[0])}, {outcomes[1].format(units[-1])}"
 
 
 def buttons(yard_days: Sequence[YardDay], day: date) -> tuple[tuple[Button, ...], ...]:
-    """At most three rows of outcomes for the commonest checks, a row for each group of units."""
+    """A row of outcomes for each thing to do, the commonest first; long ones in several rows."""
     found = [
         (_BUTTON_ORDER.index(group.kind), group, yard_day)
         for yard_day in yard_days
         for group in _all_on_time(groups(yard_day, day, Detail.BARE))
-        if group.kind in _BUTTON_ORDER
+        if group.replies
     ]
     in_order = sorted(found, key=lambda item: item[0])
-    # One after the other: only the first few rows are ever worded.
     several = len(yard_days) > 1
-    rows = (
-        _row(group, yard_day.yard if several else "", yard_day.units)
+    return tuple(
+        row
         for _, group, yard_day in in_order
+        for row in _rows(group, group.places, yard_day.yard if several else "", yard_day.units)
     )
-    return tuple(islice((row for row in rows if row), _MOST_ROWS))
 
 
 def _all_on_time(found: Iterable[Group]) -> list[Group]:
     """Late and other places of one check in one group: the answer is the same."""
-    merged: dict[CheckKind, tuple[Place, ...]] = {}
+    merged: dict[tuple[CheckKind, tuple[str, ...]], tuple[Place, ...]] = {}
     for group in found:
-        merged[group.kind] = merged.get(group.kind, ()) + group.places
-    return [Group(kind, "", "", late=False, places=places) for kind, places in merged.items()]
+        same = (group.kind, group.replies)
+        merged[same] = merged.get(same, ()) + group.places
+    return [
+        Group(kind, "", "", late=False, places=places, replies=replies)
+        for (kind, replies), places in merged.items()
+    ]
 
 
-def _row(group: Group, yard: str, units: tuple[UnitName, ...]) -> tuple[Button, ...]:
-    """Word the buttons of a group; a yard is named if there are several."""
-    named = f"{yard} {place_words(group.places, units)}".strip()
-    texts = [outcome.format(named) for outcome in _outcomes_offered(group.kind)]
-    return tuple(Button(text, text) for text in texts if len(text.encode()) <= _MOST_BYTES)
-
-
-def _outcomes_offered(kind: CheckKind) -> tuple[str, ...]:
-    words = CHECK_WORDS[kind]
-    return words.replies[: words.buttons]
+def _rows(
+    group: Group, places: tuple[Place, ...], yard: str, units: tuple[UnitName, ...]
+) -> list[tuple[Button, ...]]:
+    """Word the buttons of places; what is too long for a button in two rows or more."""
+    named = f"{yard} {place_words(places, units)}".strip()
+    row = tuple(Button(text, text) for text in (reply.format(named) for reply in group.replies))
+    if all(len(button.text.encode()) <= _MOST_BYTES for button in row):
+        return [row]
+    if len(places) == 1:
+        return []
+    half = len(places) // 2
+    first, rest = (_rows(group, part, yard, units) for part in (places[:half], places[half:]))
+    return [*first, *rest]
 
 
 FEW_SEGMENTS, SMS_SEGMENTS = 2, SMS.most_segments
@@ -124,7 +127,7 @@ def morning_message(
     limit = FEW_SEGMENTS if len(places) <= FEW_UNITS else most
     title = f"{before}\n{full_day(day)}" if before else full_day(day)
     parts = _fitted(title, visited, day, tail, limit)
-    return Message(parts, buttons(visited, day))
+    return Message(parts, buttons(visited, day), places=_only_group(visited, day))
 
 
 def due_message(
@@ -142,7 +145,13 @@ def due_message(
     if not visited:
         return Message((to_gsm7(f"Nothing due today.{_next_words(coming(), day)}"),))
     parts = _fitted(f"Due {full_day(day)}", visited, day, "", most)
-    return Message(parts, buttons(visited, day))
+    return Message(parts, buttons(visited, day), places=_only_group(visited, day))
+
+
+def _only_group(visited: Sequence[YardDay], day: date) -> tuple[Place, ...]:
+    """The units of the one thing that is to be done; none where there are several things."""
+    found = [group for each in visited for group in _all_on_time(groups(each, day, Detail.BARE))]
+    return found[0].places if len(found) == 1 else ()
 
 
 def tomorrow_message(

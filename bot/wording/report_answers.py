@@ -52,8 +52,9 @@ def answered(
     if not findings:
         return Message((to_gsm7("\n".join(questions)),))
     verb = "Corrected" if corrects else "Noted"
+    noted = f"{verb}: {findings_words(findings, today, yards)}."
     lines = [
-        f"{verb}: {findings_words(findings, today, yards)}.",
+        noted,
         *(
             _next_line(findings, checks, today, yards)
             if moved is None
@@ -62,7 +63,7 @@ def answered(
         *questions,
         "undo takes it back.",
     ]
-    return Message((to_gsm7("\n".join(lines)),), UNDO)
+    return Message((to_gsm7("\n".join(lines)),), UNDO, pressed=to_gsm7(noted))
 
 
 def undone(
@@ -74,6 +75,11 @@ def undone(
         *_next_line(findings, checks, today, yards),
     ]
     return to_gsm7("\n".join(lines))
+
+
+def taken_back() -> str:
+    """Stand under an answer whose undo was pressed."""
+    return "Taken back."
 
 
 def noted_by_another(

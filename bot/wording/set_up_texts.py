@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence, Set
 from datetime import date, time
 
 from bot.channels.traits import traits_of
+from bot.reading.name_clashes import NameClash
 from bot.wording.days_and_numbers import clock, full_day, number, percent, weekday_name
 from bot.wording.place_names import compact
 from bot.wording.plain_letters import to_gsm7
@@ -23,6 +24,13 @@ from scheduling.walk.odds import (
 def yard_made(name: str, zone: str) -> str:
     """Confirm a new yard and say what it needs next."""
     return to_gsm7(f"Yard {name} made, clock {zone}. Now its boxes, as in: boxes 1-12 of 3")
+
+
+def yard_name_refused(name: str, clash: NameClash) -> str:
+    """Refuse a yard's name that means something else when it is typed."""
+    return to_gsm7(
+        f"No yard can be called {name}: when typed, that is {clash}. Another, as in: new yard River"
+    )
 
 
 def yard_turned_to(name: str, units: int) -> str:
@@ -57,6 +65,11 @@ def boxes_made(yard: str, added: Sequence[UnitName], units: Sequence[UnitName]) 
     )
 
 
+def many_units(yard: str, count: int) -> str:
+    """Ask whether so many units are meant."""
+    return to_gsm7(f"{_units(count)} more in {yard}? Nothing made yet. Type yes or no")
+
+
 def box_is_divided_otherwise(yard: str, box: int, units: Sequence[UnitName]) -> str:
     """Refuse a box named with another number of compartments than it has."""
     names = " ".join(str(unit) for unit in units)
@@ -89,9 +102,17 @@ def zone_unknown(word: str, near: Sequence[str] = ()) -> str:
     return to_gsm7(f"No time zone {word}.{asked} Write it as in: zone America/Chicago")
 
 
-def location_set(yard: str, latitude: float, longitude: float) -> str:
-    """Confirm a yard's place on the map (degrees, north and east positive)."""
-    return to_gsm7(f"{yard} is at {latitude:.4f}, {longitude:.4f}.")
+def location_set(
+    yard: str, latitude: float, longitude: float, was: tuple[float, float] | None = None
+) -> str:
+    """Confirm a yard's place on the map (degrees, north and east positive), and tell the last."""
+    before = f" It was at {was[0]:.4f}, {was[1]:.4f}." if was is not None else ""
+    return to_gsm7(f"{yard} is at {latitude:.4f}, {longitude:.4f}.{before} undo takes it back.")
+
+
+def not_this_yard(yard: str) -> str:
+    """Tell how to place another yard than the one last spoken of."""
+    return to_gsm7(f"Not {yard}? Type undo, then the yard's name, and send it again.")
 
 
 def feeder_set(litres: float) -> str:

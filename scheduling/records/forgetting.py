@@ -16,6 +16,7 @@ from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import folded, hold_crew
 from scheduling.records.engine import connection_of
 from scheduling.records.people import Person
+from scheduling.records.set_up_changes import SetUpChangeRow
 from scheduling.records.tables import (
     Base,
     CrewRow,
@@ -44,6 +45,9 @@ def take_name_out(session: Session, person: Person, now: datetime) -> str:
     row.first_channel = row.cautioned_on = row.quiet_from = row.quiet_until = None
     session.flush()
     _forget_message_ids(session, person)
+    # What they set up stays; what it was before, and by which message, goes.
+    mine = (SetUpChangeRow.crew_id == person.crew_id) & (SetUpChangeRow.person_id == person.id)
+    session.execute(delete(SetUpChangeRow).where(mine))
     _rename_crew(session, records, person.name)
     check_log_again(session, person.crew_id)
     return name
@@ -84,6 +88,7 @@ def forget_places(session: Session, crew_id: int) -> None:
             connection.execute(delete(table).where(table.c.yard_id.in_(yards)))
     here = update(table_of(YardRow)).where(YardRow.crew_id == crew_id)
     connection.execute(here.values(latitude=None, longitude=None))
+    connection.execute(delete(SetUpChangeRow).where(SetUpChangeRow.crew_id == crew_id))
 
 
 def delete_crew(session: Session, crew_id: int, now: datetime) -> dict[str, int]:

@@ -131,7 +131,7 @@ def temper(state: UnitState) -> tuple[Check, ...]:
     Change(
         "bot/wording/check_names.py",
         """    CheckKind.TEMPER: CheckWords(
-        "see their temper", "temper", replies=("{} calm bees", "{} cross bees"), buttons=1
+        "see their temper", "temper", replies=("{} calm bees", "{} cross bees")
     ),
 """,
         "    CheckKind.TAKE: CheckWords",

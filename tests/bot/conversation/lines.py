@@ -131,11 +131,14 @@ class Lines:
     ) -> str:
         before = len(line.shown)
         key = str(next(_IDS))
-        message = IncomingMessage(line.name, address, key, text, self.now, sender, corrects)
-        self._intake.receive(message, self.now)
-        self.deliver()
+        self.receive(IncomingMessage(line.name, address, key, text, self.now, sender, corrects))
         mine = [each.text for each in line.shown[before:] if each.address == address]
         return "\n".join(text for text in mine if text != cautions())
+
+    def receive(self, message: IncomingMessage) -> None:
+        """Work a message through, and send what came of it."""
+        self._intake.receive(message, self.now)
+        self.deliver()
 
 
 def crew_of_ada(lines: Lines) -> Lines:

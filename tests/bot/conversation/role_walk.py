@@ -20,9 +20,14 @@ COMMANDS: Mapping[Role, tuple[str, ...]] = {
         *("zone Chicago", "channels", "other channel never", "chat first", "add chat"),
         *("number 202 555 0177", "remove number", "remove chat", "leave", "leave yes"),
         *("my data", "forget me", "forget me yes"),
+        *("undo", "cancel"),
     ),
-    Role.KEEPER: ("undo", "boxes 7-8 of 3", "box 9 single", "plan 12 queens by 10 june"),
+    Role.KEEPER: (
+        *("boxes 7-8 of 3", "box 9 single", "plan 12 queens by 10 june"),
+        *("remove box 6", "move 5a to 9b", "empty box 6"),
+    ),
     Role.OWNER: (
+        *("rename Orchard to Ridge", "remove yard Orchard"),
         *("new yard Ridge", "location 41.3, -92.6", "feeder 2 quarts", "usual odds"),
         *("look at 70 percent", "give up at 5 percent", "days sat sun", "not on monday"),
         *("invite", "invite Pat", "invite Pat 202 555 0123", "remove Wren", "remove Wren yes"),
@@ -64,13 +69,14 @@ NOTES: Mapping[EntryKind, str] = {
     EntryKind.ABSCONDED: "1a absconded",
     EntryKind.DEAD: "1a dead out",
     EntryKind.COMBINED: "combined 1a into 1b",
+    EntryKind.EMPTIED: "1a emptied",
     EntryKind.WEATHER_SEEN: "rained all day",
     EntryKind.FORAGE_SEEN: "nectar flow started",
     EntryKind.PUT_OFF: "1a skip till friday",
     EntryKind.YARD_TAKEN: "taking orchard",
     EntryKind.NOTE: "1a note mild bees",
 }
-"""One text for each kind of entry that can be said; a strike is said by undo."""
+"""One text for each kind of entry that is noted; a strike comes of undo, a move of a command."""
 
 REFUSED = ("Only Ada can do that", "You may look but not note")
 
@@ -110,7 +116,8 @@ def _not_own(table: str, rows: tuple[Row, ...], person: int) -> Iterator[Row]:
 def _is_own(table: str, row: Row, person: int) -> bool:
     if table == "invite":
         return bool(row["own"]) and row["made_by"] == person
-    return table in ("number_asked", "address") and row["person_id"] == person
+    own = ("number_asked", "address", "set_up_change")
+    return table in own and row["person_id"] == person
 
 
 @dataclass

@@ -90,6 +90,29 @@ def test_a_single_box_and_a_divided_one_stand_side_by_side(phones: Phones) -> No
     assert "Noted: 9" in phones.say("Ada", "caged queen in 9")
 
 
+@pytest.mark.parametrize(
+    ("name", "taken_for"), [("4", "a number"), ("due", "a command"), ("eggs", "a finding")]
+)
+def test_a_yard_is_not_called_what_means_something_else(
+    phones: Phones, name: str, taken_for: str
+) -> None:
+    river_of_three(phones)
+
+    answer = phones.say("Ada", f"new yard {name}")
+
+    assert f"No yard can be called {name}: when typed, that is {taken_for}." in answer
+    assert "\n" not in phones.say("Ada", "yards")
+
+
+def test_a_beginning_of_two_names_is_answered_with_one_of_them(phones: Phones) -> None:
+    for text in ("new yard Mill Pond", "boxes 1-2 of 3", "new yard Mill House", "boxes 1-2 of 3"):
+        phones.say("Ada", text)
+    phones.on(date(2027, 5, 13))
+
+    assert "which yard, Mill Pond or Mill House?" in phones.say("Ada", "mill 1a eggs")
+    assert phones.say("Ada", "Mill Pond").startswith("Noted: Mill Pond 1a eggs.")
+
+
 def test_a_box_is_not_divided_anew_by_a_slip(phones: Phones) -> None:
     river_of_three(phones)
 

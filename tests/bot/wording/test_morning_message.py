@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.channels.sms.segments import is_gsm7, segments, septets
+from bot.wording.check_names import CHECK_WORDS
 from bot.wording.groups import YardDay
 from bot.wording.morning_message import due_message, morning_message, tomorrow_message
 from scheduling.check_kinds import CheckKind
@@ -160,9 +161,40 @@ def test_buttons_are_what_could_be_typed() -> None:
     assert message is not None
     assert [[button.text for button in row] for row in message.buttons] == [
         ["1 2a eggs", "1 2a no eggs"],
-        ["4ac released"],
-        ["2b good brood"],
+        ["4ac released", "4ac still caged"],
+        ["2b good brood", "2b spotty"],
+        ["fed 1 4b"],
+        ["trap 1 4b"],
     ]
+
+
+def test_every_line_that_can_be_answered_has_its_button() -> None:
+    full = Why(Cause.STILL_CAGED, seen=TUESDAY)
+    kinds = [kind for kind, words in CHECK_WORDS.items() if words.replies]
+    due = tuple(check(str(TWENTY[at]), kind, full) for at, kind in enumerate(kinds))
+    message = morning_message([YardDay("River", due, (), TWENTY)], TODAY, most=9)
+    assert message is not None
+    assert [len(row) for row in message.buttons] == [
+        len(CHECK_WORDS[kind].replies) for kind in kinds
+    ]
+
+
+def test_what_must_be_done_otherwise_is_answered_otherwise() -> None:
+    few = check("1a", CheckKind.BOOST, Why(Cause.FEW_BEES, shakes=2))
+    weak = check("1b", CheckKind.RECELL, Why(Cause.TOO_WEAK))
+    message = morning_message([YardDay("River", (few, weak), (), TWELVE)], TODAY)
+    assert message is not None
+    assert [[button.text for button in row] for row in message.buttons] == [["bees added 1a"]]
+
+
+def test_a_line_too_long_for_a_button_has_several() -> None:
+    units = tuple(UnitName(box, letter) for box in range(101, 121) for letter in "abc")
+    odd = " ".join(str(unit) for unit in units if unit.letter != "b")
+    message = morning_message([YardDay("River", laying(odd), (), units)], TODAY)
+    assert message is not None
+    texts = [row[0].text for row in message.buttons]
+    assert all(len(text.encode()) <= 48 for text in texts)
+    assert all(any(f"{box}ac" in text for text in texts) for box in range(101, 121))
 
 
 def test_buttons_name_the_yard_when_there_are_several() -> None:

@@ -3,7 +3,7 @@ from datetime import date, time
 import pytest
 
 from bot.channels.sms.segments import is_gsm7, segments
-from bot.wording import crew, help, set_up_texts  # noqa: A004 - the room's own name for its help
+from bot.wording import crew, help, set_up_texts, undo_texts  # noqa: A004 - the room's own name for its help
 from bot.wording.cautions import cautions
 from scheduling.places import UnitName
 
@@ -50,7 +50,10 @@ GOLDEN = [
         "No time zone Chicagoo. Did you mean America/Chicago? Write it as in: zone America/Chicago",
     ),
     (set_up_texts.zone_unknown("Mars"), "No time zone Mars. Write it as in: zone America/Chicago"),
-    (set_up_texts.location_set("River", 41.3, -92.6), "River is at 41.3000, -92.6000."),
+    (
+        set_up_texts.location_set("River", 41.3, -92.6),
+        "River is at 41.3000, -92.6000. undo takes it back.",
+    ),
     (set_up_texts.feeder_set(1.892), "One feeder is 1.89 l: 'fed 4a one jar' counts that."),
     (
         set_up_texts.which_yard(["River", "Hill"], "boxes 1-12 of 3"),
@@ -92,7 +95,7 @@ FIXED = [
     crew.code_refused(),
     crew.only_watching(),
     crew.stopped(),
-    help.nothing_to_undo(),
+    undo_texts.nothing_to_undo(),
     help.too_long(),
     help.text_only(),
     help.nothing_more(),
