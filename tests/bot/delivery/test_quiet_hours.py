@@ -9,9 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
+from bot.channels.channel import OutgoingMessage
 from bot.channels.traits import NO_QUIET, SMS, USUAL_QUIET, QuietHours
+from bot.delivery.claims import claim
+from bot.delivery.outbox import Recipient, plan
 from bot.delivery.quiet_hours import quiet_end, quiet_on
-from scheduling.records.crew_records import found_crew
+from bot.delivery.rules import Purpose
+from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import writing
 from scheduling.records.people import Person
 
@@ -125,3 +129,22 @@ def test_an_evening_morning_has_an_hour_to_get_through(
     asked = replace(ada, morning=morning, morning_asked_at=at("2027-05-12 12:00"))
 
     assert quiet_on("sms", asked) == QuietHours(begin, time(8))
+
+
+@pytest.mark.parametrize(
+    ("purpose", "waits"), [(Purpose.MORNING, False), (Purpose.CAUTION, False), (Purpose.NEWS, True)]
+)
+def test_a_morning_wanted_in_quiet_hours_opens_them_for_itself_alone(
+    engine: Engine, ada: Person, purpose: Purpose, waits: bool
+) -> None:
+    """Ada asked for her morning at five; it is half past, and quiet is until six."""
+    with writing(engine) as session:
+        records = CrewRecords(session, ada.crew_id)
+        records.add_address(ada.id, "telegram", "11")
+        asked = at("2027-05-11 12:00")
+        records.update_person(ada.id, morning=time(5), morning_asked_at=asked)
+        now, to = at("2027-05-12 05:30"), Recipient("telegram", "11", ada.id)
+        plan(session, "a", purpose, to, OutgoingMessage("11", "4b eggs"), now)
+        sent = claim(session, ["telegram"], now)
+
+    assert (sent == []) is waits

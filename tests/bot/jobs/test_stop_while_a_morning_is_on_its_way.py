@@ -227,3 +227,14 @@ def test_an_answer_under_way_when_a_chat_stops_comes_all_the_same(engine: Engine
     ends(ada, answer, NOT_TAKEN, at=9)
 
     assert later_texts(ada) == [answer.outgoing.text.split(" ")[0], "Stopped:"]
+
+
+def test_whom_the_carrier_calls_opted_out_is_stopped(engine: Engine) -> None:
+    """They told their carrier so, and it will deliver nothing more."""
+    ada = keeper(engine)
+    opted_out = SendOutcome(SendResult.UNREACHABLE, error=SendError.OPTED_OUT)
+    ends(ada, on_its_way(ada), opted_out, at=1)
+
+    assert ada.person.stopped
+    assert queue_mornings(engine, instant(DAY + timedelta(days=1), 7)) == 0
+    assert later_texts(ada) == []

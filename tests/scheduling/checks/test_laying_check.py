@@ -53,7 +53,7 @@ def test_a_unit_that_raises_its_own_and_was_seen_sealed_late() -> None:
 
 
 def test_no_eggs_before_any_are_due_puts_no_look_off() -> None:
-    assert ripe_cell().on(8, EntryKind.NO_EGGS).days(CheckKind.LAYING) == (13, 15, 17)
+    assert ripe_cell().on(10, EntryKind.NO_EGGS).days(CheckKind.LAYING) == (13, 15, 17)
     assert ripe_cell().on(13, EntryKind.NO_EGGS).days(CheckKind.LAYING) == (18, 20, 20)
 
 
