@@ -48,7 +48,8 @@ def built_by(program: str) -> list[str]:
 def followed(folder: Path) -> list[str]:
     """Run the steps and then the program in a folder; gives what is wrong."""
     folder.chmod(0o755)
-    image = follow(CONTAINERFILE, ROOT, folder)
+    # The system's own Python goes first, since everybody may run it.
+    image = follow(CONTAINERFILE, ROOT, folder, f"/usr/bin:{os.environ['PATH']}")
     server = Server()
     server.folder.chmod(0o755)
     url = server.fresh().render_as_string()

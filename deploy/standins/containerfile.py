@@ -32,6 +32,7 @@ class Image:
         health: the command that asks whether it is well.
         entrypoint: the program.
         command: its words unless others are given.
+        path: where the steps look for programs.
     """
 
     root: Path
@@ -42,6 +43,7 @@ class Image:
     health: list[str] = field(default_factory=list)
     entrypoint: list[str] = field(default_factory=list)
     command: list[str] = field(default_factory=list)
+    path: str = os.environ.get("PATH", os.defpath)
 
     def placed(self, text: str) -> str:
         """Put the folder before each path of the image."""
@@ -51,7 +53,7 @@ class Image:
 
     def run(self, words: list[str], **settings: str) -> "subprocess.Popen[bytes]":
         """Start the program as the image does, by its user and with no other variables."""
-        number = int(self.user.partition(":")[0]) if os.geteuid() == 0 else None
+        number = int(self.user.partition(":")[0]) if self._others_may_run() else None
         return subprocess.Popen(
             [*self.entrypoint, *(words or self.command)],
             cwd=self.root / "data",
@@ -62,15 +64,28 @@ class Image:
             stdin=subprocess.DEVNULL,
         )
 
+    def _others_may_run(self) -> bool:
+        """Tell whether we may become another user, and that one reach the image's Python."""
+        python = (self.root / "opt" / "yardbell" / ".venv" / "bin" / "python").resolve()
+        reached = all(folder.stat().st_mode & 0o001 for folder in python.parents)
+        return os.geteuid() == 0 and reached
 
-def follow(file: Path, context: Path, folder: Path) -> Image:
+
+def follow(file: Path, context: Path, folder: Path, path: str | None = None) -> Image:
     """Do what a Containerfile says, without its base image, in a folder.
+
+    Args:
+        file: the Containerfile.
+        context: the folder that it copies from.
+        folder: stands in for the image's root.
+        path: where its steps look for programs; None for where we do.
 
     Raises:
         subprocess.CalledProcessError: a step failed.
         ValueError: a word that this does not know.
     """
     image, arguments = Image(folder), dict[str, str]()
+    image.path = path or image.path
     for line in _lines(file):
         word, _, rest = line.partition(" ")
         if word == "ARG":
@@ -92,7 +107,8 @@ def _step(image: Image, word: str, rest: str, context: Path) -> None:
     if word == "COPY":
         _copy(image, rest, context)
     elif word == "RUN":
-        subprocess.run(["/bin/sh", "-ec", image.placed(rest)], cwd=image.root, check=True)
+        command, around = ["/bin/sh", "-ec", image.placed(rest)], {**os.environ, "PATH": image.path}
+        subprocess.run(command, cwd=image.root, env=around, check=True)
     elif word == "ENV":
         name, _, value = rest.partition("=")
         image.environment[name] = image.placed(value)
