@@ -57,6 +57,9 @@ def all_counts() -> dict[Key, int]:
 START = "start"
 """The beat of a start of the program."""
 
+FOUNDING = "founding"
+"""The beginning of the names of beats that tell who might found a crew at the last start."""
+
 _beats: dict[str, datetime] = {}
 _unwritten: set[str] = set()
 
@@ -74,6 +77,11 @@ def poll_name(channel: str) -> str:
 def running_name(channel: str) -> str:
     """Name the beat of a program that runs a channel, whether or not its carrier answers."""
     return f"running:{channel}"
+
+
+def founding_name(founding: str) -> str:
+    """Name the beat of a start at which crews might be founded by such people."""
+    return f"{FOUNDING}:{founding}"
 
 
 def sent_name(channel: str) -> str:

@@ -17,12 +17,13 @@ from bot.channels.sms.phone_number import Texting
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.traits import SMS, TELEGRAM
 from bot.conversation.message_handler import MessageHandler
+from bot.delivery.answer_limit import AnswerLimit
 from bot.delivery.dispatcher import App, Dispatcher
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.dead_mans_switch import DeadMansSwitch
 from bot.jobs.job_scheduler import JobScheduler
 from bot.jobs.service_manager import Life, tell_service_manager
-from bot.monitoring import START, beat
+from bot.monitoring import START, beat, founding_name
 from bot.program_log import log_of
 from bot.settings.settings import Settings
 from bot.version import version
@@ -92,18 +93,26 @@ def app_of(settings: Settings, engine: OpenEngine, zone: str) -> App:
         NothingToServeError: no channel is configured.
         SettingsError: a carrier lacks a setting.
     """
-    channels, most = channels_of(settings, engine), settings.sms.monthly_segments
+    channels = channels_of(settings, engine)
     return App(
         engine=engine(),
         channels=channels,
         zone=zone,
+        founding=settings.crews.founded_by,
         weather=weather_of(settings),
         http=settings.http_address,
         pages=settings.pages_address,
-        region=settings.sms.region,
-        sms_budget=None if most is None else SmsBudget(most),
         kept=timedelta(days=settings.keep_days),
+        texting=_texting(settings, SMS.name in channels),
+        sms_budget=SmsBudget(settings.sms.monthly_segments),
+        answer_limit=AnswerLimit(settings.sms.daily_answer_segments),
     )
+
+
+def _texting(settings: Settings, running: bool) -> Texting:
+    sms = settings.sms
+    lands = tuple((sms.lands or "").split())
+    return Texting(running, sms.region, lands, sms.daily_invites, sms.crew_daily_invites)
 
 
 async def serve(
@@ -122,6 +131,7 @@ async def serve(
     """
     stop = stop or _stop_signal()
     beat(START, app.clock())
+    beat(founding_name(app.founding), app.clock())
     log.info(
         "starting",
         version=version(),
@@ -203,8 +213,8 @@ def _dispatcher(app: App) -> Dispatcher:
     def link(code: str) -> str | None:
         return invite_link(app.channels.get(TELEGRAM.name), code)
 
-    texting = Texting(SMS.name in app.channels, app.region)
-    return Dispatcher(app, MessageHandler(app.zone, link, texting))
+    handler = MessageHandler(app.zone, link, app.texting, app.founding, app.answer_limit)
+    return Dispatcher(app, handler)
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

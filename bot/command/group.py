@@ -52,6 +52,7 @@ COMMANDS = {
     "import": _Listed("files", "Add the entries of a CSV file to the log."),
     "export": _Listed("files", "Write the whole log to a CSV file."),
     "serve": _Listed("serve", "Run every configured channel until told to stop."),
+    "invite-crew": _Listed("invite_crew", "Make a code with which somebody founds a crew."),
     "backup": _Listed("backups", "Write all there is into one file."),
     "restore": _Listed("backups", "Put a backup into an empty database."),
     "tell-operator": _Listed("tell_operator", "Send a word to whoever runs the machine."),

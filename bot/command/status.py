@@ -18,7 +18,7 @@ from bot.command.database import shown_address
 from bot.command.options import json_option, pass_call
 from bot.command.whose import nobody_yet
 from bot.delivery.rules import OPEN
-from bot.monitoring import START, running_name, tick_name
+from bot.monitoring import FOUNDING, START, running_name, tick_name
 from bot.version import version
 from bot.web.program_status import DueNext, Status, YardAsked, status_of
 from bot.web.unreached import Unreached
@@ -74,6 +74,7 @@ def for_person(
     yield f"database   {database}, schema {schema}"
     yield f"version    {version()}"
     yield f"people     {status.people}{_overdue(status)}"
+    yield f"new crews  {_founding(status)}"
     for due in status.due_next:
         yield f"  next     {_due(due, status.now)}"
     waits = {str(state): status.outbox.get(state, 0) for state in OPEN}
@@ -105,6 +106,9 @@ def for_machine(
         "schema": schema,
         "time_zones": zones,
         "people": status.people,
+        "crews_founded_by": founded_by(status),
+        "founding_codes": status.founding_codes,
+        "wrong_codes": status.wrong_codes,
         "overdue": status.overdue,
         "due_next": [{"person": due.number, "at": _iso(due.at)} for due in status.due_next],
         "outbox": dict(status.outbox),
@@ -142,6 +146,18 @@ def for_machine(
             for yard in status.yards
         ],
     }
+
+
+def founded_by(status: Status) -> str | None:
+    """Say who may found a crew, as the program was started last; None if it never was."""
+    at = {name: at for name, at in status.beats.items() if name.startswith(f"{FOUNDING}:")}
+    return max(at, key=lambda name: at[name]).partition(":")[2] if at else None
+
+
+def _founding(status: Status) -> str:
+    by = founded_by(status) or "unknown till a program runs"
+    wrong = f"; {status.wrong_codes} wrong codes tried within a day" if status.wrong_codes else ""
+    return f"{by}, {status.founding_codes} codes open{wrong}"
 
 
 def _running(status: Status) -> str:
@@ -184,7 +200,7 @@ def _beats(status: Status, kind: str) -> str:
 
 
 def _texts(status: Status, paid: TextsPaid) -> Iterator[str]:
-    if paid.most is not None:
+    if paid.most is not None and status.texts:
         yield f"texts      {status.texts_used:,} of {paid.most:,} segments this month (UTC)"
     for month, sent in groupby(status.texts, key=lambda sent: sent.month):
         people = list(sent)

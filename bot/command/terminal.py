@@ -25,6 +25,7 @@ from bot.conversation.message_handler import MessageHandler
 from bot.delivery.inbox import Intake
 from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
+from bot.settings.founding import Founding
 from bot.wording.crew import welcome
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
@@ -65,7 +66,7 @@ class Terminal:
         self._engine = engine
         self._clock = clock
         self._only_to = only_to
-        self._intake = Intake(engine, MessageHandler(own_zone()))
+        self._intake = Intake(engine, MessageHandler(own_zone(), founding=Founding.ANYBODY))
         self._channels = {console.NAME: ConsoleChannel(click.echo)}
 
     def say(self, name: str, text: str) -> None:
@@ -151,7 +152,7 @@ def chat_command(call: Call, name: str, on: date | None) -> None:
     engine = call.engine()
     known = know_at_terminal(engine, who, clock())
     if not known and at_terminal():
-        click.echo(f"{welcome()}\n")
+        click.echo(f"{welcome(Founding.ANYBODY)}\n")
     terminal = Terminal(engine, clock, only_to=who)
     terminal.deliver()
     for line in lines_typed(f"{who} > "):

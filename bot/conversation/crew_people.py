@@ -1,10 +1,11 @@
 """Who belongs to the crew, who is asked to join, and who wants to hear from us."""
 
+from collections.abc import Sequence
 from datetime import time
 from zoneinfo import ZoneInfo
 
 from bot.channels.channel import OutgoingMessage
-from bot.channels.sms.phone_number import example_of
+from bot.channels.sms.phone_number import NumberFault, example_of
 from bot.channels.traits import SMS, traits_of
 from bot.conversation.newcomers import decline
 from bot.conversation.set_up import first_morning
@@ -18,7 +19,7 @@ from bot.wording import crew as words
 from bot.wording.message import Message
 from scheduling.records.addresses import find_people
 from scheduling.records.invites import GOOD_FOR
-from scheduling.records.numbers import Asked, Refusal, ask_number, refusal
+from scheduling.records.numbers import Asked, AskLimits, Refusal, ask_number, refusal
 from scheduling.records.people import Person
 from scheduling.wall_time import local_day
 
@@ -27,6 +28,8 @@ _REFUSALS = {
     Refusal.ASKED: consent_texts.asked_before,
     Refusal.CLOSED: consent_texts.closed,
     Refusal.MANY: consent_texts.too_many,
+    Refusal.DAY: consent_texts.asked_enough_today,
+    Refusal.FULL: consent_texts.all_asked_enough_today,
 }
 
 
@@ -110,8 +113,18 @@ def _number(turn: Turn, command: Command) -> tuple[str | None, Message]:
     number = turn.texting.number(written, own)
     if number is None:
         return None, Message.of(consent_texts.unreadable(written, example_of(turn.texting.region)))
-    refused = refusal(turn.session, turn.person.crew_id, SMS.name, number)
+    if (fault := turn.texting.fault_of(number)) is not None:
+        return None, Message.of(_fault_words(fault, number, turn.texting.asked_lands))
+    of = (turn.person.crew_id, SMS.name, number)
+    limits = AskLimits(turn.texting.crew_daily_invites, turn.texting.daily_invites)
+    refused = refusal(turn.session, *of, turn.now, limits)
     return (number, Message.of("")) if refused is None else (None, Message.of(_REFUSALS[refused]()))
+
+
+def _fault_words(fault: NumberFault, number: str, lands: Sequence[str]) -> str:
+    if fault is NumberFault.NO_MOBILE:
+        return consent_texts.no_mobile(number)
+    return consent_texts.other_land(lands)
 
 
 def _send(turn: Turn, asked: Asked, number: str, text: str) -> time | None:

@@ -10,10 +10,13 @@ from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.channels.sms.phone_number import Texting
+from bot.channels.sms.segments import segments
 from bot.channels.traits import traits_of
+from bot.conversation.added_way import tell_of_new_way
 from bot.conversation.change_settings import welcome_on_channel
 from bot.conversation.conversation_state import Author, find_authors, load_state, save_state
 from bot.conversation.crew_people import others
+from bot.conversation.new_crews import FoundingRefusedError, NewCrews
 from bot.conversation.newcomers import Arrival, arrive, join_further, keeps_silent, meet
 from bot.conversation.pressed_buttons import take_button_off
 from bot.conversation.respond import Answered, respond
@@ -23,6 +26,7 @@ from bot.conversation.turn import Turn
 from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery import inbox
 from bot.delivery.albums import came_before
+from bot.delivery.answer_limit import Answering, AnswerLimit
 from bot.delivery.empty_messages import FORGOTTEN
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow
@@ -38,8 +42,10 @@ from bot.delivery.outbox import (
 )
 from bot.delivery.rules import Purpose
 from bot.reading.result import CommandName
+from bot.settings.founding import Founding
+from bot.wording import codes
 from bot.wording import crew as words
-from bot.wording.consent_texts import number_added
+from bot.wording.consent_texts import no_more_today, number_added
 from bot.wording.crews_named import in_several
 from bot.wording.help import went_wrong
 from bot.wording.message import Message
@@ -47,7 +53,9 @@ from scheduling.entries import struck
 from scheduling.entry_kinds import EntryKind
 from scheduling.records.addresses import crews_together, find_people
 from scheduling.records.crew_records import CrewRecords
-from scheduling.records.invites import InviteError
+from scheduling.records.invites import InviteError, InviteProblem
+from scheduling.records.tables import PersonRow
+from scheduling.wall_time import local_day
 
 ANSWER_USEFUL = timedelta(days=1)
 """An answer that could not be delivered for this long is of no use any more."""
@@ -58,8 +66,10 @@ class MessageHandler:
 
     Args:
         zone: the time zone a new crew starts with, until its owner says otherwise.
+        founding: who may found a crew; ``serve`` gives what the owner set.
         invite_link: makes a link of an invite code, where a channel has links.
         texting: whether text messages can be sent, and how numbers are written.
+        answer_limit: how much one number is answered within a day; None for any.
     """
 
     def __init__(
@@ -67,8 +77,11 @@ class MessageHandler:
         zone: str = "UTC",
         invite_link: Callable[[str], str | None] = lambda _code: None,
         texting: Texting = Texting(),  # noqa: B008 - frozen
+        founding: Founding = Founding.ANYBODY,
+        answer_limit: AnswerLimit | None = None,
     ) -> None:
-        self._zone = zone
+        self._answer_limit = answer_limit
+        self._new_crews = NewCrews(zone, founding)
         self._invite_link = invite_link
         self._texting = texting
 
@@ -80,21 +93,27 @@ class MessageHandler:
 
     def apologize(self, session: Session, message: IncomingMessage, now: datetime) -> None:
         """Plan an answer to a message that could not be worked through."""
-        _queue(session, message, Message((went_wrong(),)), now)
+        self._queue(session, message, Message((went_wrong(),)), now)
 
     def handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         """Work a message through; gives the answer that was planned."""
         try:
             return self._handle(session, message, now)
-        except InviteError:
-            return _queue(session, message, Message((words.code_refused(),)), now)
+        except FoundingRefusedError:
+            refused = codes.founding_refused(self._new_crews.founding)
+        except InviteError as error:
+            if error.problem is InviteProblem.TOLD:
+                return None
+            often = error.problem is InviteProblem.TOO_OFTEN
+            refused = codes.too_often() if often else codes.code_refused()
+        return self._queue(session, message, Message((refused,)), now)
 
     def _handle(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         if message.in_group:
-            return _queue(session, message, Message((words.talk_in_private(),)), now)
+            return self._queue(session, message, Message((words.talk_in_private(),)), now)
         if not message.text.strip() and came_before(session, message):
             return None
-        arrival = join_further(session, message, self._zone, now)
+        arrival = join_further(session, message, self._new_crews, now)
         if arrival is not None:
             return self._take_in(session, arrival, message, now)
         writers = find_authors(session, message)
@@ -130,9 +149,10 @@ class MessageHandler:
         """
         if turn.is_out:
             # The last that goes there, and for nobody of the crew.
-            return _queue(turn.session, turn.message, answer, turn.now, kept=not turn.is_forgotten)
+            kept = not turn.is_forgotten
+            return self._queue(turn.session, turn.message, answer, turn.now, kept=kept)
         about = None if asks else turn.today
-        planned = _queue(turn.session, turn.message, answer, turn.now, turn.person.id, about)
+        planned = self._queue(turn.session, turn.message, answer, turn.now, turn.person.id, about)
         if asks:
             return planned
         state = replace(turn.state, more=answer.parts[1:])
@@ -146,15 +166,18 @@ class MessageHandler:
     def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
         if traits_of(message.channel).needs_consent:
             return self._meet(session, message, now)
-        arrival = arrive(session, message, self._zone, now)
+        arrival = arrive(session, message, self._new_crews, now)
         if arrival is None:
-            return _queue(session, message, Message((words.welcome(),)), now)
+            return self._queue(
+                session, message, Message((words.welcome(self._new_crews.founding),)), now
+            )
         return self._take_in(session, arrival, message, now)
 
     def _meet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:
-        met, answer = meet(session, message, self._zone, now), None
+        answered = self._texting.answers_strangers_at(message.address)
+        met, answer = meet(session, message, self._new_crews, now, answered=answered), None
         if met.answer is not None:
-            answer = _queue(session, message, met.answer, now)
+            answer = self._queue(session, message, met.answer, now)
         if met.arrival is not None:
             answer = self._take_in(session, met.arrival, message, now)
         return answer
@@ -166,6 +189,7 @@ class MessageHandler:
         turn = self._turn(session, Author(arrival.person, state), message, now)
         if arrival.command.name is not CommandName.ADD_CHANNEL:
             first_morning(arrival.person, turn)
+        tell_of_new_way(turn, arrival.ways_before)
         return self._answer(turn, self._first_words(turn, arrival))
 
     def _first_words(self, turn: Turn, arrival: Arrival) -> Message:
@@ -181,30 +205,51 @@ class MessageHandler:
             return Message((words.begun(turn.person.name),))
         return respond(turn)
 
+    def _queue(
+        self,
+        session: Session,
+        message: IncomingMessage,
+        answer: Message,
+        now: datetime,
+        person_id: int | None = None,
+        about: date | None = None,
+        *,
+        kept: bool = True,
+    ) -> Planned | None:
+        """Queue an answer, or that there are no more today; None if that was said before."""
+        answering = Answering.ANSWER
+        if kept:
+            answering = self._answering(session, message, answer, now, person_id)
+        if answering is Answering.NOTHING:
+            return None
+        said = answer if answering is Answering.ANSWER else Message.of(no_more_today())
+        key = f"answer:{message.channel}:{message.id}" if kept else f"{FORGOTTEN}{uuid4().hex}"
+        to, outgoing = _sender(message, person_id), said.outgoing(message.address)
+        purpose = Purpose.FAREWELL if said.once else Purpose.ANSWER
+        # What an edited message noted stands under the id of the message that it corrects.
+        topic = Topic(message.corrects or message.id, answer.places) if kept else NO_TOPIC
+        useful = now + ANSWER_USEFUL
+        return plan(session, key, purpose, to, outgoing, now, useful, about, topic=topic)
+
+    def _answering(
+        self,
+        session: Session,
+        message: IncomingMessage,
+        answer: Message,
+        now: datetime,
+        person_id: int | None,
+    ) -> Answering:
+        if self._answer_limit is None or answer.once or not traits_of(message.channel).is_charged:
+            return Answering.ANSWER
+        zone = "UTC" if person_id is None else session.get_one(PersonRow, person_id).zone
+        at, day = (message.channel, message.address), local_day(now, zone)
+        return self._answer_limit.take(session, *at, day, segments(answer.text))
+
 
 def _of_several(turn: Turn) -> str:
     """Tell whoever is in one more crew how their crews are kept apart."""
     people = crews_together(turn.session, turn.person.id)
     return f"\n{in_several(crew_names(turn.session, people))}" if len(people) > 1 else ""
-
-
-def _queue(
-    session: Session,
-    message: IncomingMessage,
-    answer: Message,
-    now: datetime,
-    person_id: int | None = None,
-    about: date | None = None,
-    *,
-    kept: bool = True,
-) -> Planned | None:
-    key = f"answer:{message.channel}:{message.id}" if kept else f"{FORGOTTEN}{uuid4().hex}"
-    to, outgoing = _sender(message, person_id), answer.outgoing(message.address)
-    purpose = Purpose.FAREWELL if answer.once else Purpose.ANSWER
-    # What an edited message noted stands under the id of the message that it corrects.
-    topic = Topic(message.corrects or message.id, answer.places) if kept else NO_TOPIC
-    until = now + ANSWER_USEFUL
-    return plan(session, key, purpose, to, outgoing, now, until, about, topic=topic)
 
 
 def _sender(message: IncomingMessage, person_id: int | None) -> Recipient:

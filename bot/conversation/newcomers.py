@@ -15,11 +15,20 @@ is to get messages must know what they will be; each stop is confirmed.
 
 from dataclasses import dataclass, replace
 from datetime import datetime, time
+from functools import partial
 
 from sqlalchemy.orm import Session
 
 from bot.channels.channel import IncomingMessage
 from bot.channels.traits import traits_of
+from bot.conversation.code_tries import try_code
+from bot.conversation.new_crews import (
+    NAMELESS,
+    FoundingRefusedError,
+    NewCrews,
+    found_by,
+    is_founding,
+)
 from bot.delivery.notices_to_owners import tell_who_asked
 from bot.delivery.outbox import withdraw_at
 from bot.reading.commands.command import command_of
@@ -28,8 +37,8 @@ from bot.reading.result import Command, CommandName
 from bot.reading.situation import Situation
 from bot.wording import consent_texts as words
 from bot.wording.message import Message
-from scheduling.records.addresses import crews_together, find_people
-from scheduling.records.crew_records import CrewRecords, found_crew
+from scheduling.records.addresses import Address, crews_together, find_people
+from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import hold_crews
 from scheduling.records.invites import InviteError, crew_of_code, is_own_code, redeem
 from scheduling.records.numbers import (
@@ -44,63 +53,58 @@ from scheduling.records.numbers import (
 )
 from scheduling.records.people import Person
 
-_NAMELESS = "Keeper"
-"""What somebody is called whose name nobody told."""
-
-_FOUNDING = frozenset({CommandName.BEGIN, CommandName.YARD})
-"""Commands that make sense only for somebody with a crew of their own."""
-
 
 @dataclass(frozen=True)
 class Arrival:
-    """A person who just came in, and by which command."""
+    """A person who just came in, by which command, and where they were reached before."""
 
     person: Person
     command: Command
+    ways_before: tuple[Address, ...] = ()
 
 
-def arrive(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Arrival | None:
+def arrive(
+    session: Session, message: IncomingMessage, new_crews: NewCrews, now: datetime
+) -> Arrival | None:
     """Take a newcomer in who joins a crew or founds one; None for any other text.
 
     Raises:
+        FoundingRefusedError: a new crew needs a code here, or none is taken.
         InviteError: the code lets nobody in; nothing was changed.
     """
     command = read(message.text, Situation(today=now.date())).command
-    return None if command is None else _arrive_by(session, command, message, zone, now)
+    return None if command is None else _arrive_by(session, command, message, new_crews, now)
 
 
 def _arrive_by(
-    session: Session, command: Command, message: IncomingMessage, zone: str, now: datetime
+    session: Session, command: Command, message: IncomingMessage, new_crews: NewCrews, now: datetime
 ) -> Arrival | None:
-    if command.name is CommandName.JOIN:
-        person = _join(session, command, message, zone, now)
-        own = is_own_code(session, command.word or "")
-        return Arrival(person, Command(CommandName.ADD_CHANNEL) if own else command)
-    if command.name in _FOUNDING:
-        return Arrival(_found(session, message, zone, now), command)
-    return None
+    if is_founding(session, command):
+        person = found_by(session, command, message, new_crews, now)
+        yard = command.name is CommandName.YARD
+        return Arrival(person, command if yard else Command(CommandName.BEGIN))
+    if command.name is not CommandName.JOIN:
+        return None
+    joined = partial(_join, session, command, message, new_crews.zone, now)
+    person = try_code(session, message, now, joined)
+    if not is_own_code(session, command.word or ""):
+        return Arrival(person, command)
+    ways = CrewRecords(session, person.crew_id).addresses(person.id)
+    return Arrival(person, Command(CommandName.ADD_CHANNEL), ways)
 
 
 def _join(
     session: Session, command: Command, message: IncomingMessage, zone: str, now: datetime
 ) -> Person:
-    with session.begin_nested():
-        return redeem(
-            session,
-            command.word or "",
-            name=message.sender or _NAMELESS,
-            zone=zone,
-            channel=message.channel,
-            address=message.address,
-            now=now,
-        )
-
-
-def _found(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Person:
-    name = message.sender or _NAMELESS
-    crew, person = found_crew(session, f"{name}'s crew", name, zone, now)
-    CrewRecords(session, crew.id).add_address(person.id, message.channel, message.address)
-    return person
+    return redeem(
+        session,
+        command.word or "",
+        name=message.sender or NAMELESS,
+        zone=zone,
+        channel=message.channel,
+        address=message.address,
+        now=now,
+    )
 
 
 _MORNING_BY_TEXT = time(8)
@@ -115,8 +119,23 @@ class Met:
     arrival: Arrival | None = None
 
 
-def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Met:
-    """Work through a text from a number that is nobody's."""
+def meet(
+    session: Session,
+    message: IncomingMessage,
+    new_crews: NewCrews,
+    now: datetime,
+    *,
+    answered: bool = True,
+) -> Met:
+    """Work through a text from a number that is nobody's.
+
+    Args:
+        session: the transaction.
+        message: what came in.
+        new_crews: how a new crew begins here.
+        now: aware instant.
+        answered: a stranger at such a number is told how one comes in.
+    """
     asked = open_asking(session, message.channel, message.address, now)
     command = _named(_command(message, now))
     if command is CommandName.STOP:
@@ -124,11 +143,11 @@ def meet(session: Session, message: IncomingMessage, zone: str, now: datetime) -
     if command is CommandName.START:
         welcome_again(session, message.channel, message.address)
         if asked is not None:
-            return Met(arrival=_accept_asked(session, asked, message, zone, now))
-    arrival = _arrive(session, message, zone, now)
-    if arrival is not None:
+            return Met(arrival=_accept_asked(session, asked, message, new_crews.zone, now))
+    arrival = _arrive(session, message, new_crews, now)
+    if arrival is not None or not answered:
         return Met(arrival=arrival)
-    return _answer_of_the_day(session, message, asked, now)
+    return _answer_of_the_day(session, message, asked, new_crews, now)
 
 
 def keeps_silent(message: IncomingMessage, before: Person, after: Person) -> bool:
@@ -166,21 +185,25 @@ def _accept_asked(
     session: Session, asked: Asked, message: IncomingMessage, zone: str, now: datetime
 ) -> Arrival | None:
     """Take in whoever said yes; their clock is at first that of who asked them."""
-    zone = CrewRecords(session, asked.crew_id).person(asked.made_by).zone or zone
-    person = accept_number(session, message.channel, message.address, now, zone, _NAMELESS)
+    records = CrewRecords(session, asked.crew_id)
+    zone = records.person(asked.made_by).zone or zone
+    ways = () if asked.person_id is None else records.addresses(asked.person_id)
+    person = accept_number(session, message.channel, message.address, now, zone, NAMELESS)
     if person is None:
         return None
     if asked.person_id is not None:
-        return Arrival(person, Command(CommandName.NUMBER))
+        return Arrival(person, Command(CommandName.NUMBER), ways)
     known = len(crews_together(session, person.id)) > 1
     return Arrival(person if known else _late_riser(session, person), Command(CommandName.JOIN))
 
 
-def _arrive(session: Session, message: IncomingMessage, zone: str, now: datetime) -> Arrival | None:
+def _arrive(
+    session: Session, message: IncomingMessage, new_crews: NewCrews, now: datetime
+) -> Arrival | None:
     """Take in who has a code or begins a crew: to write that is their yes."""
     try:
-        arrival = arrive(session, message, zone, now)
-    except InviteError:
+        arrival = arrive(session, message, new_crews, now)
+    except (InviteError, FoundingRefusedError):
         return None
     if arrival is None:
         return None
@@ -196,12 +219,16 @@ def _late_riser(session: Session, person: Person) -> Person:
 
 
 def _answer_of_the_day(
-    session: Session, message: IncomingMessage, asked: Asked | None, now: datetime
+    session: Session,
+    message: IncomingMessage,
+    asked: Asked | None,
+    new_crews: NewCrews,
+    now: datetime,
 ) -> Met:
     if not may_answer(session, message.channel, message.address, now):
         return Met()
     if asked is None:
-        return Met(Message((words.stranger(),)))
+        return Met(Message((words.stranger(new_crews.founding),)))
     who = CrewRecords(session, asked.crew_id).person(asked.made_by).name
     return Met(Message((words.help_asked(who),)))
 
@@ -211,7 +238,7 @@ _WORDS_OF_JOINING = ("join", "/join", "/start", "start", "yes", "unstop")
 
 
 def join_further(
-    session: Session, message: IncomingMessage, zone: str, now: datetime
+    session: Session, message: IncomingMessage, new_crews: NewCrews, now: datetime
 ) -> Arrival | None:
     """Take somebody of a crew into one more; None if they are of none, or say something else.
 
@@ -229,9 +256,13 @@ def join_further(
     command = _command(message, now)
     if command is not None and command.name is CommandName.JOIN:
         own = crew_of_code(session, command.word or "") in {person.crew_id for person in people}
-        return None if own else _arrive_by(session, command, message, zone, now)
+        return (
+            None
+            if own or is_founding(session, command)
+            else _arrive_by(session, command, message, new_crews, now)
+        )
     if _named(command) is CommandName.START and traits_of(message.channel).needs_consent:
-        return _by_yes(session, people, message, zone, now)
+        return _by_yes(session, people, message, new_crews.zone, now)
     return None
 
 

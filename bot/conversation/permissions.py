@@ -55,6 +55,9 @@ ACTS: Mapping[CommandName, Act] = {
     CommandName.NUMBER: Act.OWN,
     CommandName.ADD_CHANNEL: Act.OWN,
     CommandName.REMOVE_WAY: Act.OWN,
+    # Each their own codes; those of the crew are shown to who may settle it.
+    CommandName.CODES: Act.OWN,
+    CommandName.WITHDRAW: Act.OWN,
     CommandName.LEAVE: Act.OWN,
     CommandName.MY_DATA: Act.OWN,
     CommandName.FORGET_ME: Act.OWN,

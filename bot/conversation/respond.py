@@ -15,6 +15,7 @@ from bot.conversation import (
 )
 from bot.conversation.change_settings import add_channel, channels, quiet
 from bot.conversation.confirm import cancel, yes
+from bot.conversation.crew_codes import codes, withdraw_code
 from bot.conversation.permissions import act_of, not_allowed, owner_names
 from bot.conversation.record_findings import report
 from bot.conversation.remove_ways import remove_way
@@ -157,6 +158,8 @@ COMMANDS: Mapping[CommandName, Callable[[Turn, Command], Message]] = {
     CommandName.BEGIN: crew_people.already_in,
     CommandName.JOIN: crew_people.already_in,
     CommandName.INVITE: crew_people.invite,
+    CommandName.CODES: codes,
+    CommandName.WITHDRAW: withdraw_code,
     CommandName.NUMBER: crew_people.own_number,
     CommandName.CREW: crew_people.crew,
     CommandName.REMOVE: crew_changes.remove,

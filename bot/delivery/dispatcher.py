@@ -5,12 +5,14 @@ With it the parts of a running program, as its composition root makes them.
 
 import asyncio
 from collections.abc import Coroutine, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Engine, bindparam, func, literal_column, select
 
 from bot.channels.channel import Channel, IncomingMessage
+from bot.channels.sms.phone_number import Texting
+from bot.delivery.answer_limit import AnswerLimit
 from bot.delivery.claims import Claimed
 from bot.delivery.inbox import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
@@ -20,6 +22,7 @@ from bot.delivery.sender import Clock, Sender
 from bot.delivery.sms_budget import SmsBudget
 from bot.program_log import log_of
 from bot.settings.address import HttpAddress
+from bot.settings.founding import Founding
 from bot.weather.refresh import WeatherSource
 from scheduling.records.engine import connection_of, reading
 
@@ -38,25 +41,29 @@ class App:
         engine: the database, with its newest schema.
         channels: the channels by name.
         zone: the time zone a new crew starts with.
+        founding: who may found a crew.
         weather: gives the yards' weather, and is closed at the end; None for none.
         http: where carriers post to; None for nowhere.
         pages: where health and metrics are shown; None for nowhere.
         clock: gives the present instant.
-        region: the land (ISO 3166) whose phone numbers people write without a +.
+        texting: how phone numbers are written, and which may be asked.
         sms_budget: how many segments of SMS a month has; None for no end of them.
         kept: how long what is done is kept before it is pruned.
+        answer_limit: how much one number is answered by text within a day; None for any.
     """
 
     engine: Engine
     channels: Mapping[str, Channel]
     zone: str = "UTC"
+    founding: Founding = Founding.INVITED
     weather: WeatherSource | None = None
     http: HttpAddress | None = None
     pages: HttpAddress | None = None
     clock: Clock = _now
-    region: str | None = None
+    texting: Texting = field(default_factory=Texting)
     sms_budget: SmsBudget | None = None
     kept: timedelta = KEPT
+    answer_limit: AnswerLimit | None = None
 
 
 SHORT_WAIT = timedelta(seconds=1.2)

@@ -6,10 +6,13 @@ from typing import Annotated
 from pydantic import Field, SecretStr, StringConstraints
 
 from bot.settings.address import HttpAddress, parse_address
+from bot.settings.founding import Founding
 from bot.settings.validators import (
     Amount,
     ChatNumber,
+    DailyCount,
     KeepDays,
+    Lands,
     Listen,
     LogLevel,
     MailAddress,
@@ -37,15 +40,30 @@ _NumberOrSid = Annotated[
 ]
 
 
+class CrewSettings(SubjectSettings):
+    """``YARDBELL_CREWS_...``: the crews of this machine."""
+
+    founded_by: Annotated[Founding, meant("'nobody', 'invited' or 'anybody'")] = Founding.INVITED
+    """Who may found a crew; ``yardbell chat`` at the terminal always may."""
+
+
 class TextSettings(SubjectSettings):
     """``YARDBELL_SMS_...``: texts over whichever carrier."""
 
     region: _Land | None = None
     """The land (ISO 3166) whose numbers come without a + before them."""
+    lands: Lands | None = None
+    """The lands whose numbers may be invited by text; without it that of ``region`` alone."""
+    daily_invites: DailyCount = 20
+    """How many numbers may be invited by text within a day, by all crews together."""
+    crew_daily_invites: DailyCount = 5
+    """How many of them one crew may invite."""
     segment_price: Amount | None = None
     """What a segment costs, in whatever money the owner pays with."""
-    monthly_segments: Segments | None = None
+    monthly_segments: Segments = 3000
     """How many segments a month may take; at it only mornings go by text."""
+    daily_answer_segments: Segments = 40
+    """How many segments of answers one number may have in a day; then its texts are noted only."""
 
 
 class TwilioSettings(SubjectSettings):
@@ -201,6 +219,7 @@ class Settings(SubjectSettings):
     """Write the log's lines as JSON."""
     log_level: LogLevel = "INFO"
 
+    crews: CrewSettings = CrewSettings()
     telegram: TelegramSettings = TelegramSettings()
     weather: WeatherSettings = WeatherSettings()
     sms: TextSettings = TextSettings()

@@ -90,6 +90,18 @@ KeepDays = Annotated[
 """For how long what is done is kept: longer than the last month's texts are counted and a button
 that was tapped is known."""
 
+DailyCount = Annotated[
+    int, Field(ge=0, le=100_000), BeforeValidator(_only_digits), meant("a number from 0 to 100000")
+]
+"""How often something may be done in a day; 0 for never."""
+
+Lands = Annotated[
+    str,
+    StringConstraints(pattern=r"^[A-Z]{2}( [A-Z]{2})*$"),
+    meant("lands by two capitals each, such as US CA"),
+]
+"""Lands (ISO 3166) with a space between them."""
+
 Amount = Annotated[Decimal, Field(ge=0), meant("an amount such as 0.0079")]
 """An amount of money, in whatever money the owner pays with."""
 

@@ -25,8 +25,10 @@ from bot.delivery.silent_channels import silent_since
 from bot.delivery.sms_budget import used_in_month
 from bot.monitoring import beats_in
 from bot.web.unreached import Unreached, who_was_not_reached
+from scheduling.records.founding_codes import open_founding_codes
 from scheduling.records.tables import PersonRow, YardRow
 from scheduling.records.weather_days import WeatherAskedRow
+from scheduling.records.wrong_codes import wrong_codes_of_the_day
 from scheduling.wall_time import local_day
 
 _A_DAY = timedelta(days=1)
@@ -117,6 +119,8 @@ class Status:
         silent: channels over which nothing gets through, and since when.
         texts: segments of SMS sent in this month and the one before, by person.
         texts_used: segments of SMS sent in this month of UTC.
+        founding_codes: how many codes may still found a crew.
+        wrong_codes: how many wrong codes were tried within a day.
         quiet: messages out that wait for the end of their person's quiet hours.
         unreached: who is not reached, or was not lately, the newest first.
     """
@@ -135,6 +139,8 @@ class Status:
     texts_used: int = 0
     quiet: int = 0
     unreached: tuple[Unreached, ...] = ()
+    founding_codes: int = 0
+    wrong_codes: int = 0
 
 
 def status_of(
@@ -159,6 +165,8 @@ def status_of(
         texts_used=used_in_month(session, now) if with_texts else 0,
         quiet=_quiet(session, now),
         unreached=who_was_not_reached(session, now),
+        founding_codes=len(open_founding_codes(session, now)),
+        wrong_codes=wrong_codes_of_the_day(session, now),
     )
 
 

@@ -1,7 +1,9 @@
 """What is said to phone numbers: asking, the yes, the stop, and those that nobody knows."""
 
+from collections.abc import Sequence
 from datetime import time
 
+from bot.settings.founding import Founding
 from bot.wording.days_and_numbers import clock
 from bot.wording.plain_letters import to_gsm7
 
@@ -51,11 +53,16 @@ def help_member(owner: str) -> str:
     )
 
 
-def stranger() -> str:
+def stranger(founding: Founding) -> str:
     """The short answer to a number that nobody invited; it tells nothing of anybody."""
+    begin = {
+        Founding.ANYBODY: " Your own yards: begin.",
+        Founding.INVITED: " Your own yards: begin and a code from who runs this.",
+        Founding.NOBODY: "",
+    }[founding]
     return (
         "Yardbell, reminders for beekeepers. This number is not known here. With a code, "
-        "text: join and the code. Your own yards: begin. STOP for silence."
+        f"text: join and the code.{begin} STOP for silence."
     )
 
 
@@ -67,6 +74,14 @@ def refused() -> str:
 def number_added() -> str:
     """Confirm that a person's own number takes texts from now on."""
     return "Yes noted: Yardbell texts you at this number now. STOP ends it, HELP tells more."
+
+
+def no_more_today() -> str:
+    """The last answer by text that somebody gets on a day."""
+    return (
+        "That is all I answer by text today. What you send is noted all the same, and answers "
+        "come again tomorrow. Your mornings come as ever."
+    )
 
 
 def consent_question(name: str | None, number: str, at: time | None = None) -> str:
@@ -118,6 +133,32 @@ def closed() -> str:
 def too_many() -> str:
     """Refuse to ask more numbers while others have not answered."""
     return "Too many have not answered yet. Type invite for a code that your partner sends me."
+
+
+def no_mobile(number: str) -> str:
+    """Refuse to ask a number that can be no mobile phone's, as a premium one."""
+    return to_gsm7(
+        f"{number} is no number of a mobile phone, and I text no other. "
+        "Type invite for a code that they can send me."
+    )
+
+
+def other_land(lands: Sequence[str]) -> str:
+    """Refuse to ask a number of a land that is not among those set."""
+    only = (
+        f"I text only numbers of {', '.join(lands)} first." if lands else "I text no number first."
+    )
+    return f"{only} Type invite for a code that they can send me."
+
+
+def asked_enough_today() -> str:
+    """Refuse to ask one more number of this crew today."""
+    return "Your crew asked enough numbers for a day. Tomorrow again, or type invite for a code."
+
+
+def all_asked_enough_today() -> str:
+    """Refuse to ask one more number today, for any crew of this machine."""
+    return "Enough numbers were asked here for a day. Tomorrow again, or type invite for a code."
 
 
 def said_no(name: str | None, number: str) -> str:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
+from bot.settings.founding import Founding
+from bot.wording.codes import how_to_begin
 from bot.wording.days_and_numbers import clock, full_day
 from bot.wording.plain_letters import to_gsm7
 
@@ -18,11 +20,11 @@ class Member:
     stopped: bool = False
 
 
-def welcome() -> str:
+def welcome(founding: Founding) -> str:
     """First words to somebody not known."""
     return (
         "Yardbell keeps the clock of your mating boxes and tells you each morning what to open. "
-        "Type begin for a crew of your own, or join and your code, as in: join ABC234"
+        f"{how_to_begin(founding)}"
     )
 
 
@@ -68,11 +70,6 @@ def crew_joined(name: str, others: Sequence[str], yards: Sequence[str]) -> str:
 def partner_joined(name: str) -> str:
     """Tell the others that somebody joined."""
     return to_gsm7(f"{name} joined your crew.")
-
-
-def code_refused() -> str:
-    """Refuse a code that is unknown, used or too old, without saying which."""
-    return "That code is not good (any more). Ask your partner to type invite for a new one."
 
 
 def already_in_a_crew(others: Sequence[str]) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from sqlalchemy import update
+from sqlalchemy import ColumnElement, Select, select, update
 from sqlalchemy.orm import Session
 
 from scheduling.records.addresses import AddressesOfCrew, crews_together, find_people
@@ -28,6 +28,11 @@ class InviteProblem(StrEnum):
     UNKNOWN = "unknown"
     USED = "used"
     EXPIRED = "expired"
+    WITHDRAWN = "withdrawn"
+    TOO_OFTEN = "too often"
+    """Too many were wrong just now, so it was not looked up."""
+    TOLD = "told"
+    """The same, and its sender was told so before."""
 
 
 class InviteError(Exception):
@@ -40,10 +45,11 @@ class InviteError(Exception):
 
 @dataclass(frozen=True)
 class Invite:
-    """A code, and the instant after which it lets nobody in."""
+    """A code, and the instant after which it lets nobody in; ``own`` for a way of its maker's."""
 
     code: str
     expires_at: datetime
+    own: bool = False
 
 
 class InvitesOfCrew(AddressesOfCrew):
@@ -63,7 +69,28 @@ class InvitesOfCrew(AddressesOfCrew):
             InviteRow(code=code, crew_id=self._crew_id, made_by=person_id, made_at=now, own=own)
         )
         self._session.flush()
-        return Invite(code, now + GOOD_FOR)
+        return Invite(code, now + GOOD_FOR, own)
+
+    def open_invites(self, person_id: int | None, now: datetime) -> tuple[Invite, ...]:
+        """Give the codes that still let somebody in, the oldest first.
+
+        Args:
+            person_id: whose own codes are given too; None for every code of the crew.
+            now: aware instant.
+        """
+        ours = select(InviteRow).where(InviteRow.crew_id == self._crew_id, _is_open(now))
+        rows = self._session.scalars(ours.order_by(InviteRow.made_at, InviteRow.code))
+        return tuple(
+            Invite(row.code, row.made_at + GOOD_FOR, row.own)
+            for row in rows
+            if person_id in (None, row.made_by)
+        )
+
+    def withdraw_invite(self, code: str, now: datetime) -> bool:
+        """Let a code of this crew let nobody in any more; False if it would not have."""
+        this = update(InviteRow).where(InviteRow.code == code.strip().upper(), _is_open(now))
+        ours = this.where(InviteRow.crew_id == self._crew_id).values(withdrawn_at=now)
+        return self._session.execute(ours.returning(InviteRow.code)).first() is not None
 
     def newcomer(self, name: str, *, zone: str, now: datetime) -> Person:
         """Take in somebody who was invited.
@@ -166,12 +193,24 @@ def is_own_code(session: Session, code: str) -> bool:
     return invite is not None and invite.own
 
 
+def crews_with_open_invites(now: datetime) -> Select[int]:
+    """Select the numbers of the crews that wait for somebody with a code."""
+    return select(InviteRow.crew_id).where(_is_open(now))
+
+
+def _is_open(now: datetime) -> ColumnElement[bool]:
+    unused = InviteRow.used_at.is_(None) & InviteRow.withdrawn_at.is_(None)
+    return unused & (InviteRow.made_at > now - GOOD_FOR)
+
+
 def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:
     invite = session.get(InviteRow, code.strip().upper())
     if invite is None:
         raise InviteError(InviteProblem.UNKNOWN)
     if invite.used_at is not None:
         raise InviteError(InviteProblem.USED)
+    if invite.withdrawn_at is not None:
+        raise InviteError(InviteProblem.WITHDRAWN)
     if now >= invite.made_at + GOOD_FOR:
         raise InviteError(InviteProblem.EXPIRED)
     return invite
@@ -179,7 +218,7 @@ def _good_invite(session: Session, code: str, now: datetime) -> InviteRow:
 
 def _use_up(session: Session, invite: InviteRow, person: Person, now: datetime) -> None:
     # Asked of the database anew, so that of two who type the code at one time one is refused.
-    unused = update(InviteRow).where(InviteRow.code == invite.code, InviteRow.used_at.is_(None))
+    unused = update(InviteRow).where(InviteRow.code == invite.code, _is_open(now))
     used = session.execute(
         unused.values(used_by=person.id, used_at=now).returning(InviteRow.code)
     ).first()

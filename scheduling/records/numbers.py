@@ -14,6 +14,7 @@ from scheduling.records.addresses import crews_together, find_people
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import hold_crew
 from scheduling.records.invites import GOOD_FOR, as_elsewhere
+from scheduling.records.locks import hold_lock
 from scheduling.records.number_tables import NumberAskedRow, StrangerRow
 from scheduling.records.people import Person
 from scheduling.records.tables import AddressRow
@@ -23,6 +24,11 @@ MOST_OPEN = 5
 
 ANSWER_EVERY = timedelta(days=1)
 """How often a number that is nobody's is answered at most."""
+
+STRANGERS_A_DAY = 50
+"""How many numbers that are nobody's are answered within a day, each once."""
+
+_A_DAY = timedelta(days=1)
 
 _CLOCKS_APART = timedelta(minutes=1)
 
@@ -48,6 +54,18 @@ class Refusal(StrEnum):
     """It asked for silence, on its own or as somebody of another crew: which, nobody is told."""
     MANY = "many"
     """Too many wait for their yes."""
+    DAY = "day"
+    """This crew asked as many within a day as it may."""
+    FULL = "full"
+    """All crews of this machine together did."""
+
+
+@dataclass(frozen=True)
+class AskLimits:
+    """How many numbers may be asked within a day, by each crew and by all of them together."""
+
+    of_crew: int
+    of_all: int
 
 
 @dataclass(frozen=True)
@@ -69,7 +87,9 @@ class Asked:
     person_id: int | None
 
 
-def refusal(session: Session, crew_id: int, channel: str, address: str) -> Refusal | None:
+def refusal(
+    session: Session, crew_id: int, channel: str, address: str, now: datetime, limits: AskLimits
+) -> Refusal | None:
     """Say why a number may not be asked by a crew; None if it may."""
     holders = find_people(session, channel, address)
     if any(holder.crew_id == crew_id for holder in holders):
@@ -86,7 +106,20 @@ def refusal(session: Session, crew_id: int, channel: str, address: str) -> Refus
         return Refusal.ASKED
     waiting = select(func.count(NumberAskedRow.id)).where(NumberAskedRow.crew_id == crew_id)
     many = session.scalar(waiting.where(NumberAskedRow.ended_at.is_(None))) or 0
-    return Refusal.MANY if many >= MOST_OPEN else None
+    return (
+        Refusal.MANY if many >= MOST_OPEN else _refused_for_the_day(session, crew_id, now, limits)
+    )
+
+
+def _refused_for_the_day(
+    session: Session, crew_id: int, now: datetime, limits: AskLimits
+) -> Refusal | None:
+    # Two crews that ask at one moment must not both be the last that may.
+    hold_lock(session, "asking numbers")
+    lately = select(func.count(NumberAskedRow.id)).where(NumberAskedRow.made_at > now - _A_DAY)
+    if (session.scalar(lately.where(NumberAskedRow.crew_id == crew_id)) or 0) >= limits.of_crew:
+        return Refusal.DAY
+    return Refusal.FULL if (session.scalar(lately) or 0) >= limits.of_all else None
 
 
 def ask_number(
@@ -207,12 +240,16 @@ def welcome_again(session: Session, channel: str, address: str) -> None:
 def may_answer(session: Session, channel: str, address: str, now: datetime) -> bool:
     """Tell whether a number that is nobody's may be answered now, and count that as done.
 
-    Not within a day of the last answer, and not while it wants silence.
+    Not within a day of the last answer, not while it wants silence, and not when so many others
+    were answered within the day.
     """
     row = _stranger(session, channel, address)
     last = row.answered_at
     just = last is not None and now - ANSWER_EVERY < last <= now + _CLOCKS_APART
     if just or row.refused_at is not None:
+        return False
+    lately = (StrangerRow.answered_at > now - ANSWER_EVERY) & (StrangerRow.answered_at <= now)
+    if (session.scalar(select(func.count()).where(lately)) or 0) >= STRANGERS_A_DAY:
         return False
     row.answered_at = now
     session.flush()

@@ -246,3 +246,5 @@ class InviteRow(Base):
     """It is for one more channel of who asked for it."""
     used_by: Mapped[int | None]
     used_at: Mapped[datetime | None]
+    withdrawn_at: Mapped[datetime | None]
+    """When its maker, or the owner, let it let nobody in any more."""

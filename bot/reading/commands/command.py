@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 
+from bot.reading.commands.code_commands import code_command_of
 from bot.reading.commands.crew_commands import (
     crew_command_of,
     crew_setting_of,
@@ -71,6 +72,7 @@ _SLASH = re.compile(r"/(?P<name>[a-z_]+)(?:@\w+)?(?P<rest>.*)", re.IGNORECASE | 
 _FORMS: tuple[Callable[[str, Situation], Reading | None], ...] = (
     _key_word_of,
     view_of,
+    code_command_of,
     crew_command_of,
     people_command_of,
     set_up_of,

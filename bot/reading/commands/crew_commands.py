@@ -162,11 +162,10 @@ _MY_NUMBER = re.compile(
     rf"(?:my )?(?:new )?(?:phone |cell |mobile )?number(?: is)?(?: now)?[ :]+{_NUMBER}",
     re.IGNORECASE,
 )
-_JOIN = re.compile(r"join (?P<code>[a-z0-9-]{4,32})", re.IGNORECASE)
 
 
 def crew_command_of(text: str, situation: Situation) -> Reading | None:
-    """Read ``invite``, ``invite pat 202 555 0123``, ``join ABCD23``."""
+    """Read ``invite``, ``invite pat 202 555 0123``, ``number 202 555 0124``."""
     del situation
     if found := _INVITE_BY_TEXT.fullmatch(text):
         asked = Command(CommandName.INVITE, word=found["name"], number=found["number"])
@@ -175,6 +174,4 @@ def crew_command_of(text: str, situation: Situation) -> Reading | None:
         return Reading(command=Command(CommandName.NUMBER, number=found["number"]))
     if found := _INVITE.fullmatch(text):
         return Reading(command=Command(CommandName.INVITE, word=found["name"]))
-    if found := _JOIN.fullmatch(text):
-        return Reading(command=Command(CommandName.JOIN, word=found["code"].upper()))
     return None

@@ -12,9 +12,11 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, 
 from bot.channels.sms.phone_number import Texting
 from bot.channels.traits import ChannelTraits, traits_of
 from bot.conversation.message_handler import MessageHandler
+from bot.delivery.answer_limit import AnswerLimit
 from bot.delivery.inbox import Intake
 from bot.delivery.sender import Sender
 from bot.jobs.mornings import queue_mornings
+from bot.settings.founding import Founding
 from bot.wording.cautions import cautions
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
@@ -67,13 +69,22 @@ class Lines:
 
     _ids = itertools.count(1)
 
-    def __init__(self, engine: Engine, on: date = DAY, texting: Texting | None = None) -> None:
+    def __init__(
+        self,
+        engine: Engine,
+        on: date = DAY,
+        texting: Texting | None = None,
+        founding: Founding = Founding.ANYBODY,
+        answer_limit: AnswerLimit | None = None,
+    ) -> None:
         self.engine = engine
         self.now = datetime.combine(on, time(15), tzinfo=UTC)
         self.chat, self.texts = Line("telegram"), Line("sms")
-        self._intake = Intake(
-            engine, MessageHandler("UTC", texting=texting or Texting(running=True, region="US"))
+        texting = texting or Texting(running=True, region="US")
+        handler = MessageHandler(
+            "UTC", texting=texting, founding=founding, answer_limit=answer_limit
         )
+        self._intake = Intake(engine, handler)
 
     def say(self, who: str, text: str) -> str:
         """What a chat is answered on the spot."""

@@ -19,6 +19,7 @@ COMMANDS: Mapping[Role, tuple[str, ...]] = {
         *("join ABC234", "stop", "start", "morning 5:45", "quiet", "quiet 21 to 6", "quiet off"),
         *("zone Chicago", "channels", "other channel never", "chat first", "add chat"),
         *("number 202 555 0177", "remove number", "remove chat", "leave", "leave yes"),
+        *("codes", "withdraw ABC234"),
         *("my data", "forget me", "forget me yes"),
         *("undo", "cancel"),
     ),

@@ -21,6 +21,7 @@ from bot.delivery.dispatcher import App
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.rules import OutboxState
 from bot.serving import serve
+from bot.settings.founding import Founding
 from bot.settings.settings import Settings, TelegramSettings
 from bot.wording.cautions import cautions
 from deploy.standins.bot_api_standin import TOKEN, BotApiStandin
@@ -107,6 +108,7 @@ class Service:
             "YARDBELL_DATABASE": self.database,
             "YARDBELL_TELEGRAM_TOKEN": self.token,
             "YARDBELL_TELEGRAM_URL": self.url,
+            "YARDBELL_CREWS_FOUNDED_BY": "anybody",
             "YARDBELL_LOG_LEVEL": "DEBUG",
             "TZ": "UTC",
         }
@@ -122,7 +124,10 @@ class Service:
         with ThreadPoolExecutor(1) as threads, quick_telegram():
             done = threads.submit(
                 loop.run_until_complete,
-                serve(App(engine, channels_of(settings, lambda: engine)), stop),
+                serve(
+                    App(engine, channels_of(settings, lambda: engine), founding=Founding.ANYBODY),
+                    stop,
+                ),
             )
             try:
                 yield

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.settings.founding import Founding
 from bot.settings.load import load_settings, setting_names
 from bot.settings.settings import Settings
 from bot.settings.validators import SettingsError
@@ -34,6 +35,8 @@ def test_each_setting_is_read_as_what_it_is(monkeypatch: pytest.MonkeyPatch) -> 
         "SMPP_PORT": " 60 ",
         "SMS_SEGMENT_PRICE": "0.0079",
         "SMS_MONTHLY_SEGMENTS": "1000",
+        "SMS_LANDS": "US CA",
+        "CREWS_FOUNDED_BY": "nobody",
         "MAIL_SECURITY": "none",
         "TWILIO_FROM": "+12025550100",
         "TWILIO_SHARED_KEY": "k",
@@ -45,6 +48,8 @@ def test_each_setting_is_read_as_what_it_is(monkeypatch: pytest.MonkeyPatch) -> 
     assert (settings.smpp.port, settings.mail.security) == (60, "none")
     assert settings.sms.segment_price == Decimal("0.0079")
     assert settings.sms.monthly_segments == 1000
+    assert settings.sms.lands == "US CA"
+    assert settings.crews.founded_by is Founding.NOBODY
     assert settings.twilio.sender == "+12025550100"
     assert settings.twilio.shared_key is not None
     assert settings.twilio.shared_key.get_secret_value() == "k"
@@ -79,6 +84,11 @@ def test_a_switch_is_switched_on(monkeypatch: pytest.MonkeyPatch, on: str) -> No
         ("KEEP_DAYS", "69", "it is a number of days from 70 to 3650"),
         ("KEEP_DAYS", "3651", "it is a number of days from 70 to 3650"),
         ("KEEP_DAYS", "for ever", "it is a number of days from 70 to 3650"),
+        ("SMS_LANDS", "US,CA", "it is lands by two capitals each, such as US CA"),
+        ("SMS_DAILY_INVITES", "-1", "it is a number from 0 to 100000"),
+        ("SMS_DAILY_ANSWER_SEGMENTS", "0", "it is a number from 1 to 10000000"),
+        ("CREWS_FOUNDED_BY", "everybody", "it is 'nobody', 'invited' or 'anybody'"),
+        ("PAGES", "nowhere", "write it as HOST:PORT, for example 127.0.0.1:8080"),
         ("MAIL_SECURITY", "tlsnone", "it is 'tls', 'starttls' or 'none'"),
         ("LOG_LEVEL", "info", "it is 'DEBUG', 'INFO', 'WARNING' or 'ERROR'"),
         ("PHONE_URL", "phone.example", "it is an address that begins with http:// or https://"),

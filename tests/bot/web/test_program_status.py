@@ -16,13 +16,15 @@ from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient, complete
 from bot.delivery.outcomes import apply_outcome
 from bot.delivery.rules import OutboxState, Purpose
-from bot.monitoring import write_beats
+from bot.monitoring import founding_name, write_beats
 from bot.version import version
 from bot.web.program_status import Status, status_of
 from scheduling.records.crew_records import CrewRecords, found_crew
 from scheduling.records.engine import reading, writing
+from scheduling.records.founding_codes import make_founding_code
 from scheduling.records.tables import Role
 from scheduling.records.weather_asked import claim_yards, keep_answer
+from scheduling.records.wrong_codes import note_wrong_code
 
 NOW = datetime(2027, 5, 12, 12, 0, tzinfo=UTC)
 SECOND, HOUR = timedelta(seconds=1), timedelta(hours=1)
@@ -64,6 +66,7 @@ def test_a_person_reads_who_is_next_what_waits_and_what_lives(running: Engine) -
         "database   sqlite, schema 0007",
         f"version    {version()}",
         "people     2, 1 mornings overdue",
+        "new crews  unknown till a program runs, 0 codes open",
         "  next     Milo Wed 12 May 07:00 America/New_York (overdue)",
         "  next     Ada Thu 13 May 06:30 America/Chicago",
         "out        1 planned; the oldest waits since 5 s ago",
@@ -109,7 +112,7 @@ def test_what_went_out_is_counted_for_a_day(running: Engine) -> None:
         row.state, row.ended_at = OutboxState.SENT, NOW - 24 * HOUR + SECOND
     assert status(running).outbox["sent"] == 1
     lines = list(for_person(status(running), "2027a", "0007", "sqlite"))
-    assert lines[6:8] == ["out        none", "  in 24 h  1 sent"]
+    assert lines[7:9] == ["out        none", "  in 24 h  1 sent"]
 
     with reading(running) as session:
         assert status_of(session, NOW + SECOND).outbox["sent"] == 0
@@ -206,3 +209,16 @@ def test_what_waits_for_the_end_of_quiet_hours_is_told_apart(running: Engine) ->
         in lines
     )
     assert for_machine(status(running), "", "", "")["waiting_for_quiet_hours"] == 1
+
+
+def test_who_may_found_a_crew_is_told_as_the_program_was_started_last(running: Engine) -> None:
+    with writing(running) as session:
+        write_beats(session, {founding_name("anybody"): NOW - HOUR, founding_name("invited"): NOW})
+        make_founding_code(session, NOW)
+        note_wrong_code(session, "telegram", "11", NOW, looked_at=True)
+
+    shown = "new crews  invited, 1 codes open; 1 wrong codes tried within a day"
+    assert shown in list(for_person(status(running), "", "", ""))
+    found = for_machine(status(running), "", "", "")
+    assert found["crews_founded_by"] == "invited"
+    assert (found["founding_codes"], found["wrong_codes"]) == (1, 1)

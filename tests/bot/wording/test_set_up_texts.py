@@ -3,7 +3,16 @@ from datetime import date, time
 import pytest
 
 from bot.channels.sms.segments import is_gsm7, segments
-from bot.wording import crew, help, set_up_texts, undo_texts  # noqa: A004 - the room's own name for its help
+from bot.settings.founding import Founding
+from bot.wording import (
+    codes,
+    consent_texts,
+    crew,
+    help,  # noqa: A004 - the room's own name for its help
+    new_way,
+    set_up_texts,
+    undo_texts,
+)
 from bot.wording.cautions import cautions
 from scheduling.places import UnitName
 
@@ -74,6 +83,33 @@ GOLDEN = [
         crew.already_in_a_crew(["Sam", "Pat", "Kim"]),
         "You are in a crew already with Sam, Pat and Kim. Nothing changed.",
     ),
+    (
+        codes.open_codes(
+            [
+                codes.OpenCode("ABC234", date(2026, 5, 28), own=False),
+                codes.OpenCode("DEF567", date(2026, 5, 29), own=True),
+            ]
+        ),
+        "ABC234 for a partner, to Thu 28 May\nDEF567 for a way of your own, to Fri 29 May\n"
+        "To end one: withdraw ABC234",
+    ),
+    (codes.withdrawn("ABC234"), "Withdrawn: ABC234 lets nobody in any more."),
+    (
+        codes.no_such_code("XYZ234"),
+        "XYZ234 is no open code of yours. Type codes to see them.",
+    ),
+    (
+        new_way.way_added("telegram"),
+        "Telegram was added as a way to reach you. Was it not you? Type: remove chat",
+    ),
+    (
+        new_way.way_added("sms"),
+        "Text was added as a way to reach you. Was it not you? Type: remove number",
+    ),
+    (
+        new_way.way_added("mail"),
+        "E-mail was added as a way to reach you. Was it not you? Type: remove mail",
+    ),
     (crew.only_the_owner("Sam"), "Only Sam can do that. Nothing changed."),
     (
         crew.crew_list(
@@ -89,10 +125,20 @@ GOLDEN = [
 
 FIXED = [
     set_up_texts.no_yard(),
-    crew.welcome(),
+    *(crew.welcome(founding) for founding in Founding),
+    *(codes.founding_refused(founding) for founding in Founding),
     crew.begun("Sam"),
     crew.invited("ABC234", date(2026, 5, 28), "https://t.me/invented_bot?start=ABC234"),
-    crew.code_refused(),
+    codes.code_refused(),
+    codes.too_often(),
+    codes.many_wrong(20),
+    new_way.another_number(),
+    *(consent_texts.stranger(founding) for founding in Founding),
+    consent_texts.no_mobile("+19005550100"),
+    consent_texts.other_land(("US", "CA")),
+    consent_texts.other_land(()),
+    consent_texts.asked_enough_today(),
+    consent_texts.all_asked_enough_today(),
     crew.only_watching(),
     crew.stopped(),
     undo_texts.nothing_to_undo(),

@@ -125,6 +125,19 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
         }
     ],
     "stranger": [{"channel": "sms", "address": "+12025550124", "answered_at": AT}],
+    "founding_code": [{"code": "ABCD2345", "made_at": AT}],
+    "wrong_code": [
+        {"id": 1, "channel": "phone", "address": "12", "tried_at": AT, "looked_at": True}
+    ],
+    "answers_by_text": [
+        {
+            "channel": "sms",
+            "address": "+12025550123",
+            "day": AT.date(),
+            "segments": 7,
+            "told": False,
+        }
+    ],
     "pace": [{"channel": "phone", "address": "11", "free_at": AT}],
     "talk": [{"person_id": 1, "unanswered": "", "more": ["the rest"]}],
     "weather_hour": [{"yard_id": 1, "at": AT, "temperature_c": 21.5, "measured": True}],

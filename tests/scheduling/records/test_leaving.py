@@ -9,7 +9,7 @@ from scheduling.records.addresses import find_people, people_due
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.invites import InviteError, redeem
 from scheduling.records.leaving import let_out, take_back_codes
-from scheduling.records.numbers import Refusal, ask_number, open_asking, refusal
+from scheduling.records.numbers import AskLimits, Refusal, ask_number, open_asking, refusal
 from scheduling.records.people import Person
 
 NUMBER = "+12025550123"
@@ -84,4 +84,5 @@ def test_whoever_wanted_silence_keeps_it(
     records.add_address(ben.id, "sms", NUMBER)
     let_out(session, records.update_person(ben.id, stopped=True), now)
 
-    assert refusal(session, records.crew().id, "sms", NUMBER) is Refusal.CLOSED
+    limits = AskLimits(of_crew=5, of_all=20)
+    assert refusal(session, records.crew().id, "sms", NUMBER, now, limits) is Refusal.CLOSED

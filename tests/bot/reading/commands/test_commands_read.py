@@ -166,3 +166,17 @@ def test_views_may_name_a_yard() -> None:
 def test_a_command_word_in_a_report_stays_a_report() -> None:
     assert command("4b eggs, more tomorrow") is None
     assert read("note more boxes due", at()).findings[0].note == "more boxes due"
+
+
+def test_what_is_done_with_codes() -> None:
+    assert command("join abcd23") == Command(CommandName.JOIN, word="ABCD23")
+    assert command("begin") == Command(CommandName.BEGIN)
+    assert command("begin abcd2345") == Command(CommandName.BEGIN, word="ABCD2345")
+    assert command("codes") == command("my open codes?") == Command(CommandName.CODES)
+    withdrawn = Command(CommandName.WITHDRAW, word="ABCD23")
+    assert command("withdraw abcd23") == command("revoke the code ABCD23") == withdrawn
+
+
+@pytest.mark.parametrize("text", ["revoke", "Revoke."])
+def test_a_word_of_refusal_alone_withdraws_nothing(text: str) -> None:
+    assert command(text) == Command(CommandName.STOP)
