@@ -10,6 +10,7 @@ import bot.all_tables  # noqa: F401 - all of them are looked through
 from bot.command.call import Call, InputError
 from bot.command.crews_listed import crew_counted, crew_line
 from bot.command.options import pass_call
+from bot.command.screen import show
 from bot.command.terminal import at_terminal
 from bot.command.whose import nobody_yet
 from bot.conversation.departures import depart
@@ -48,7 +49,7 @@ def crew_command(
         with reading(engine) as session:
             records = _records(session, number)
             told = _shown(session, number) if action is None else _data(session, records, name)
-        click.echo(told)
+        show(told)
         return
     if action not in _DEEDS and action != "delete":
         raise InputError(f"{action} is not known; one of: data, {', '.join(_DEEDS)}, delete")
@@ -57,9 +58,9 @@ def crew_command(
     with writing(engine) as session:
         records, now = _records(session, number), datetime.now(UTC)
         if action == "delete":
-            click.echo(_deleted(session, records, number, now))
+            show(_deleted(session, records, number, now))
         else:
-            click.echo(_DEEDS[action](session, records, _person(records, name), now))
+            show(_DEEDS[action](session, records, _person(records, name), now))
 
 
 def _records(session: Session, number: int) -> CrewRecords:

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 
 from bot.command.call import Call
 from bot.command.options import pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_yet
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading
@@ -82,4 +83,4 @@ def crews_command(call: Call) -> None:
         raise nobody_yet(call)
     with reading(engine) as session:
         crews = crews_of(session)
-    click.echo("\n".join(map(crew_line, crews)) or "no crew yet")
+    show("\n".join(map(crew_line, crews)) or "no crew yet")

@@ -15,6 +15,7 @@ from sqlalchemy import Engine
 
 from bot.command.call import InputError
 from bot.command.machine_clock import Clock
+from bot.command.screen import show
 from bot.command.terminal import Terminal, at_terminal, know_at_terminal, lines_typed, log_in_lines
 from bot.settings.settings import data_folder
 from bot.wording.help import demo_played, demo_welcome
@@ -112,9 +113,9 @@ def _play(engine: Engine) -> None:
         if line.text is None:
             terminal.morning()
         else:
-            click.echo(f"{line.who} > {line.text}")
+            show(f"{line.who} > {line.text}")
             terminal.say(line.who, line.text)
-    click.echo(demo_played())
+    show(demo_played())
 
 
 def _same(instant: datetime) -> datetime:
@@ -123,7 +124,7 @@ def _same(instant: datetime) -> datetime:
 
 def _converse(engine: Engine) -> None:
     """The morning rings, then the terminal answers whatever is typed."""
-    click.echo(demo_welcome(OWNER, PARTNER))
+    show(demo_welcome(OWNER, PARTNER))
     terminal = Terminal(engine, Clock(DAY, MORNING, ZONE))
     terminal.morning()
     for line in lines_typed(f"{OWNER} > "):

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from bot.command.call import Call, InputError
 from bot.command.machine_clock import own_zone
 from bot.command.options import crew_option, pass_call
+from bot.command.screen import show
 from bot.command.whose import everybody, nobody_yet, person_asked
 from scheduling.entries import Entry
 from scheduling.records.crew_records import CrewRecords, found_crew
@@ -46,7 +47,7 @@ def import_command(call: Call, file: Path, name: str | None, crew: int | None) -
             report = import_entries(CrewRecords(session, owner.crew_id), entries, now)
         except (LookupError, ValueError) as error:
             raise InputError(f"{file}: {error}; nothing imported") from None
-    click.echo(_report(report))
+    show(_report(report))
 
 
 @click.command("export")
@@ -69,7 +70,7 @@ def export_command(call: Call, file: Path, name: str | None, crew: int | None) -
         write_file(entries, file)
     except OSError as error:
         raise InputError(f"{file} cannot be written: {error.strerror}") from None
-    click.echo(f"{len(entries)} entries written to {file}")
+    show(f"{len(entries)} entries written to {file}")
 
 
 def _table(entries: Sequence[Entry]) -> bytes:

@@ -3,12 +3,14 @@
 import hashlib
 import importlib
 import sys
+import traceback
 from pathlib import Path
 from typing import NamedTuple, NoReturn
 
 import click
 
 from bot.command.call import BAD_INPUT, Call, InputError, one_line
+from bot.command.screen import show
 
 LOCK = "deploy/requirements.lock"
 STAMP = "yardbell.stamp"
@@ -61,6 +63,9 @@ COMMANDS = {
     "crew": _Listed("crew_by_number", "Show one crew; give out, forget or delete what is in it."),
     "status": _Listed("status", "Show how the running program stands."),
 }
+
+OWN_FAULT = 1
+"""Exit code when the program itself is at fault."""
 
 _INTERRUPTED = 130
 """Exit code after Ctrl-C, as shells give it."""
@@ -136,15 +141,22 @@ def main(arguments: list[str] | None = None) -> NoReturn:
         _fail(error.format_message(), error.exit_code)
     except click.ClickException as error:
         _fail(error.format_message())
-    except Exception as error:
+    except Exception as error:  # noqa: BLE001 - whatever it was, it is told in a line
         from bot.command.database import complaint
 
         said = complaint(error)
         if said is None:
-            raise
+            _fail(_own_fault(error), OWN_FAULT)
         _fail(said)
 
 
+def _own_fault(error: Exception) -> str:
+    """Say where the program itself went wrong; its words may repeat what somebody wrote."""
+    *_, last = traceback.extract_tb(error.__traceback__)
+    where = f"{Path(last.filename).name}:{last.lineno}"
+    return f"a fault of the program itself, please report it: {type(error).__name__} at {where}"
+
+
 def _fail(message: str, code: int = BAD_INPUT) -> NoReturn:
-    click.echo(f"yardbell: {one_line(message)}", err=True)
+    show(f"yardbell: {one_line(message)}", err=True)
     sys.exit(code)

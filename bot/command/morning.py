@@ -9,6 +9,7 @@ import click
 from bot.command.as_json import check_row
 from bot.command.call import Call
 from bot.command.options import crew_option, json_option, on_option, pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_called, person_named
 from bot.conversation.work_out_morning import Morning, morning_of
 from bot.wording.days_and_numbers import full_day
@@ -36,11 +37,11 @@ def morning_command(
         day = on or local_day(datetime.now(UTC), person.zone)
         found = morning_of(CrewRecords(session, person.crew_id), person, day)
     if as_json:
-        click.echo(json.dumps(_as_json(found, day, person.name), ensure_ascii=False, indent=1))
+        show(json.dumps(_as_json(found, day, person.name), ensure_ascii=False, indent=1))
     elif found.message is None:
-        click.echo(f"Nothing is due on {full_day(day)}; no message is sent.")
+        show(f"Nothing is due on {full_day(day)}; no message is sent.")
     else:
-        click.echo("\n".join(found.message.parts))
+        show("\n".join(found.message.parts))
 
 
 def _as_json(found: Morning, day: date, name: str) -> dict[str, object]:

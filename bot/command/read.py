@@ -11,6 +11,7 @@ import click
 from bot.command.as_json import reading_as_json
 from bot.command.call import Call, InputError
 from bot.command.options import crew_option, json_option, on_option, pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_called, nobodys_situation, situation_for
 from bot.reading.reader import read
 from bot.reading.situation import Situation
@@ -44,7 +45,7 @@ def read_command(
         raise InputError(f"the text is too long (over {LONGEST_TEXT} characters)")
     with _situation(call, name, on, crew) as situation:
         form = reading_as_json(read(said, situation), with_yards=len(situation.yards) > 1)
-    click.echo(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
+    show(json.dumps(form, ensure_ascii=False) if as_json else _lines(form))
 
 
 @contextmanager

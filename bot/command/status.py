@@ -16,6 +16,7 @@ import click
 from bot.command.call import Call
 from bot.command.database import shown_address
 from bot.command.options import json_option, pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_yet
 from bot.delivery.rules import OPEN
 from bot.monitoring import FOUNDING, START, running_name, tick_name
@@ -177,7 +178,8 @@ def _due(due: DueNext, now: datetime) -> str:
 
 
 def _counts(by_state: Mapping[str, int]) -> str:
-    return ", ".join(f"{number} {state}" for state, number in by_state.items() if number) or "none"
+    told = (f"{n} {state.replace('_', ' ')}" for state, n in by_state.items() if n)
+    return ", ".join(told) or "none"
 
 
 def _quiet(status: Status) -> str:
@@ -258,9 +260,9 @@ def status_command(call: Call, as_json: bool) -> None:
     paid = TextsPaid(settings.sms.segment_price, settings.sms.monthly_segments)
     told = (status, zone_release(), newest_version(), shown_address(engine.url), paid)
     if as_json:
-        click.echo(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
+        show(json.dumps(for_machine(*told), indent=2, ensure_ascii=False))
     else:
-        click.echo("\n".join(for_person(*told)))
+        show("\n".join(for_person(*told)))
 
 
 _UNKNOWN = "unknown release"

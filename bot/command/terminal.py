@@ -20,6 +20,7 @@ from bot.channels.console import ConsoleChannel
 from bot.command.call import Call, InputError
 from bot.command.machine_clock import Clock, own_zone
 from bot.command.options import on_option, pass_call
+from bot.command.screen import show
 from bot.command.whose import everybody
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.inbox import Intake
@@ -27,6 +28,7 @@ from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
 from bot.settings.founding import Founding
 from bot.wording.crew import welcome
+from scheduling.plain_text import storable
 from scheduling.records.addresses import find_person
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.crews import tidy
@@ -41,7 +43,8 @@ class OneLine(logging.Formatter):
         """Give the message and, of an error, its kind and words."""
         said = f"yardbell: {record.getMessage()}"
         error = record.exc_info[1] if record.exc_info else None
-        return said if error is None else f"{said}: {type(error).__name__}: {_first(error)}"
+        said = said if error is None else f"{said}: {type(error).__name__}: {_first(error)}"
+        return storable(said)
 
 
 def log_in_lines() -> None:
@@ -67,7 +70,7 @@ class Terminal:
         self._clock = clock
         self._only_to = only_to
         self._intake = Intake(engine, MessageHandler(own_zone(), founding=Founding.ANYBODY))
-        self._channels = {console.NAME: ConsoleChannel(click.echo)}
+        self._channels = {console.NAME: ConsoleChannel(show)}
 
     def say(self, name: str, text: str) -> None:
         """Hand in what a person typed, and print what is answered."""
@@ -105,7 +108,7 @@ def _typed(prompt: str) -> Iterator[str]:
             yield input(prompt)
         except EOFError:
             # The shell's own prompt shall not stand behind ours.
-            click.echo()
+            show()
             return
 
 
@@ -115,7 +118,7 @@ def _piped(prompt: str) -> Iterator[str]:
         sys.stdin.reconfigure(errors="replace")
     for line in iter(sys.stdin.readline, ""):
         if line.strip():
-            click.echo(f"{prompt}{line.strip()}")
+            show(f"{prompt}{line.strip()}")
         yield line
 
 
@@ -152,7 +155,7 @@ def chat_command(call: Call, name: str, on: date | None) -> None:
     engine = call.engine()
     known = know_at_terminal(engine, who, clock())
     if not known and at_terminal():
-        click.echo(f"{welcome(Founding.ANYBODY)}\n")
+        show(f"{welcome(Founding.ANYBODY)}\n")
     terminal = Terminal(engine, clock, only_to=who)
     terminal.deliver()
     for line in lines_typed(f"{who} > "):

@@ -8,6 +8,7 @@ import click
 from bot.command.as_json import check_row
 from bot.command.call import InputError
 from bot.command.options import Day, json_option
+from bot.command.screen import show
 from bot.reading.lexicon.measures import OLDEST_CELL_DAYS, OLDEST_CELL_EGG_DAYS, OLDEST_VIRGIN_DAYS
 from bot.wording.start_plans import timetable_lines
 from scheduling.checks.calendar import START_EVENTS, timetable
@@ -47,9 +48,9 @@ def timetable_command(kind: str, on: date | None, age: str | None, *, as_json: b
     found = timetable(start, day, _age(start, age))
     checks = sorted(found, key=lambda check: check.not_before)
     if as_json:
-        click.echo(json.dumps([check_row(check, day) for check in checks], indent=1))
+        show(json.dumps([check_row(check, day) for check in checks], indent=1))
     else:
-        click.echo(timetable_lines(checks, day))
+        show(timetable_lines(checks, day))
 
 
 def _age(kind: EntryKind, text: str | None) -> CellAge | VirginAge | None:

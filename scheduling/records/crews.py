@@ -8,25 +8,35 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from scheduling.plain_text import seen
 from scheduling.records.tables import CrewRow, YardRow
 from scheduling.walk.odds import USUAL, Odds, settled
 
 
 def tidy(name: str) -> str:
-    """Take surplus spaces out of a name.
+    """Take surplus spaces out of a name, and all that nobody sees.
 
     Raises:
         ValueError: nothing is left.
     """
-    tidied = " ".join(unicodedata.normalize("NFC", name).split())
-    if not tidied:
-        raise ValueError("a name must have at least one letter")
-    return tidied
+    return _named(seen(unicodedata.normalize("NFC", name)))
 
 
 def folded(name: str) -> str:
-    """Put a name as it is compared: "River " and "river" are one."""
-    return unicodedata.normalize("NFC", tidy(name).casefold())
+    """Put a name as it is compared: "River " and "river" are one.
+
+    Raises:
+        ValueError: there is none.
+    """
+    # Not as ``tidy`` gives it: names that were stored before are found as they are.
+    spaced = _named(" ".join(unicodedata.normalize("NFC", name).split()))
+    return unicodedata.normalize("NFC", spaced.casefold())
+
+
+def _named(name: str) -> str:
+    if not name:
+        raise ValueError("a name must have at least one letter")
+    return name
 
 
 ANY_DAY = frozenset(range(7))

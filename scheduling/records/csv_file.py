@@ -6,6 +6,7 @@ Files", Y. Shafranovich, IETF 2005: commas, double quotes, lines ending in CR LF
 
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -15,6 +16,7 @@ from typing import TextIO
 from uuid import UUID, uuid5
 
 from scheduling.entries import Entry
+from scheduling.plain_text import without_controls
 from scheduling.records.crews import folded
 from scheduling.records.csv_rows import (
     COLUMNS,
@@ -25,6 +27,15 @@ from scheduling.records.csv_rows import (
     entry_of_cells,
     near_words,
 )
+
+MOST_ROWS = 100_000
+"""Rows of one file; sixty units write some thousand in a season."""
+
+LONGEST_LINE = 131_072
+"""Characters of one line; a note is as long as a message at the most."""
+
+_HALF_A_PAIR = re.compile("[\ud800-\udfff]")
+"""How Python reads an octet that is not of UTF-8, when it is told to go on."""
 
 _BYTE_ORDER_MARK = "\ufeff"
 
@@ -44,7 +55,7 @@ def write_entries(entries: Iterable[Entry], stream: TextIO) -> None:
     """Write a header and one row for each entry; open the stream with ``newline=""``."""
     writer = csv.writer(stream, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    writer.writerows(cells_of(entry) for entry in entries)
+    writer.writerows([_safe(cell) for cell in cells_of(entry)] for entry in entries)
 
 
 def write_file(entries: Iterable[Entry], path: Path) -> None:
@@ -52,6 +63,21 @@ def write_file(entries: Iterable[Entry], path: Path) -> None:
     text = io.StringIO(newline="")
     write_entries(entries, text)
     path.write_bytes(text.getvalue().encode())
+
+
+_FORMULA = re.compile(r"'*[=+\-@\t]")
+"""How a cell begins that a spreadsheet takes for a formula, with quotes that were put before."""
+
+
+def _safe(cell: str) -> str:
+    """Put a cell so that it starts neither a formula in a spreadsheet nor a terminal's escape."""
+    cell = without_controls(cell)
+    return f"'{cell}" if _FORMULA.match(cell) else cell
+
+
+def _as_it_was(cell: str) -> str:
+    """Take the quote off again that ``_safe`` puts before."""
+    return cell[1:] if cell.startswith("'") and _FORMULA.match(cell) else cell
 
 
 def read_rows(stream: TextIO, now: datetime) -> list[Entry]:
@@ -84,13 +110,8 @@ def read_file(path: Path, now: datetime) -> list[Entry]:
         BadRowsError: every line with a fault, and what it is.
         OSError: the file cannot be read.
     """
-    content = path.read_bytes()
-    try:
-        text = content.decode()
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise BadRowsError([Problem(line, "is not UTF-8; save the file as CSV UTF-8")]) from None
-    return read_rows(io.StringIO(text, newline=""), now)
+    with path.open(encoding="utf-8", errors="surrogateescape", newline="") as stream:
+        return read_rows(stream, now)
 
 
 def _rows(stream: TextIO, problems: list[Problem]) -> Iterator[tuple[int, dict[str, str]]]:
@@ -102,18 +123,23 @@ def _rows(stream: TextIO, problems: list[Problem]) -> Iterator[tuple[int, dict[s
     if wrong:
         problems.extend(Problem(1, fault) for fault in wrong if not problems)
         return
+    rows = 0
     for line, cells in lines:
         if not any(cell.strip() for cell in cells):
             continue
+        rows += 1
+        if rows > MOST_ROWS:
+            too_many = f"is beyond {MOST_ROWS:,} rows; cut the file in two"
+            raise BadRowsError([Problem(line, too_many)])
         if len(cells) == len(columns):
-            yield line, dict(zip(columns, cells, strict=True))
+            yield line, dict(zip(columns, map(_as_it_was, cells), strict=True))
         else:
             wrong_count = f"has {len(cells)} cells, but the first line names {len(columns)} columns"
             problems.append(Problem(line, wrong_count))
 
 
 def _numbered_rows(stream: TextIO, problems: list[Problem]) -> Iterator[tuple[int, list[str]]]:
-    reader = csv.reader(_without_mark(stream), strict=True)
+    reader = csv.reader(_lines(stream), strict=True)
     line = 1
     try:
         for cells in reader:
@@ -124,9 +150,16 @@ def _numbered_rows(stream: TextIO, problems: list[Problem]) -> Iterator[tuple[in
         problems.append(Problem(line, f"cannot be split into cells ({error})"))
 
 
-def _without_mark(stream: TextIO) -> Iterator[str]:
-    for number, line in enumerate(stream):
-        yield line.removeprefix(_BYTE_ORDER_MARK) if number == 0 else line
+def _lines(stream: TextIO) -> Iterator[str]:
+    """Give the lines one by one, the first without its mark, and no more of one than is fit."""
+    number = 0
+    while line := stream.readline(LONGEST_LINE):
+        number += 1
+        if len(line) == LONGEST_LINE and not line.endswith(("\n", "\r")):
+            raise BadRowsError([Problem(number, f"is longer than {LONGEST_LINE:,} characters")])
+        if not line.isascii() and _HALF_A_PAIR.search(line):
+            raise BadRowsError([Problem(number, "is not UTF-8; save the file as CSV UTF-8")])
+        yield line.removeprefix(_BYTE_ORDER_MARK) if number == 1 else line
 
 
 def _wrong_with_header(columns: list[str]) -> list[str]:

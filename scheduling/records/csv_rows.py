@@ -10,7 +10,9 @@ from rapidfuzz import fuzz, process
 
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
+from scheduling.entry_limits import faults_of_entry
 from scheduling.places import Place, UnitName
+from scheduling.plain_text import without_controls
 from scheduling.records.crews import tidy
 from scheduling.value_forms import value_from_text, value_to_text
 from scheduling.values import Value
@@ -79,6 +81,14 @@ def entry_of_cells(cells: Mapping[str, str], now: datetime) -> Entry:
     wrong = [*_unfit_texts(cells), *_faults(cells)]
     if wrong:
         raise RowError(wrong)
+    entry = _entry({column: without_controls(cell) for column, cell in cells.items()}, now)
+    wrong = list(faults_of_entry(entry, now))
+    if wrong:
+        raise RowError(wrong)
+    return entry
+
+
+def _entry(cells: Mapping[str, str], now: datetime) -> Entry:
     return Entry(
         uid=cells.get("uid", "").strip(),
         place=_place(cells),
@@ -158,8 +168,8 @@ def _instant(cells: Mapping[str, str]) -> datetime | None:
         return None
     try:
         instant = datetime.fromisoformat(cell)
-    except ValueError:
-        instant = None
-    if instant is None or instant.utcoffset() is None:
-        raise ValueError(f"recorded_at must be such as 2027-05-12T15:30:00Z, not {cell!r}")
-    return instant.astimezone(UTC)
+        if instant.utcoffset() is not None:
+            return instant.astimezone(UTC)
+    except (ValueError, OverflowError):
+        pass
+    raise ValueError(f"recorded_at must be such as 2027-05-12T15:30:00Z, not {cell!r}")

@@ -123,10 +123,11 @@ class PeopleOfCrew(CrewScope):
         Raises:
             ValueError: the crew has somebody of that name, or the zone is unknown.
         """
+        name = tidy(name)
         self._refuse_taken_name(name, but_of=None)
         row = PersonRow(
             crew_id=self._crew_id,
-            name=tidy(name),
+            name=name,
             name_folded=folded(name),
             role=str(role),
             zone=known_zone(zone),
@@ -149,14 +150,15 @@ class PeopleOfCrew(CrewScope):
         """
         row = self._person_row(person_id)
         if "name" in changes:
-            self._refuse_taken_name(changes["name"], but_of=person_id)
-            row.name, row.name_folded = tidy(changes["name"]), folded(changes["name"])
+            name = tidy(changes["name"])
+            self._refuse_taken_name(name, but_of=person_id)
+            row.name, row.name_folded = name, folded(name)
             check_log_again(self._session, self._crew_id)
         if "zone" in changes:
             row.zone = known_zone(changes["zone"])
         if "yard" in changes:
-            name = changes["yard"]
-            row.yard_id = None if name is None else self._yard_row(name).id
+            yard = changes["yard"]
+            row.yard_id = None if yard is None else self._yard_row(yard).id
         for field in changes.keys() - {"name", "zone", "yard"}:
             setattr(row, field, changes[field])  # type: ignore[literal-required]
         self._session.flush()

@@ -107,11 +107,12 @@ class YardsOfCrew(CrewScope):
             ValueError: the crew has a yard of that name, the zone is unknown, or there is no such
                 place on earth.
         """
+        name = tidy(name)
         self._refuse_taken_yard(name)
         _check_location(latitude, longitude)
         row = YardRow(
             crew_id=self._crew_id,
-            name=tidy(name),
+            name=name,
             name_folded=folded(name),
             zone=known_zone(zone),
             latitude=latitude,
@@ -129,10 +130,10 @@ class YardsOfCrew(CrewScope):
             LookupError: this crew has no such yard.
             ValueError: the crew has another yard of that name.
         """
-        row = self._yard_row(yard)
+        row, name = self._yard_row(yard), tidy(name)
         if folded(name) != row.name_folded:
             self._refuse_taken_yard(name)
-        row.name, row.name_folded = tidy(name), folded(name)
+        row.name, row.name_folded = name, folded(name)
         self._session.flush()
         check_log_again(self._session, self._crew_id)
         return _yard_of(row)

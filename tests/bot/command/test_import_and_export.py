@@ -1,6 +1,7 @@
 """The log out and in as a file. All people, yards and rows are invented."""
 
 import csv
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -138,3 +139,25 @@ def test_of_several_crews_one_must_be_named(river: Yardbell) -> None:
     # There is an Ada in both crews now; the one who types here is meant.
     assert {row["on"] for row in table(river.good("export", "-", "--for", "Ada"))} == {"2027-05-01"}
     assert len(table(river.good("export", "-", "--for", "noor"))) == 4
+
+
+def test_a_file_that_would_break_the_crew_is_refused_and_its_line_named(river: Yardbell) -> None:
+    file = season(river, HEADER + "9999-12-31,River,1a,eggs,,Ada,\n")
+    assert river("import", file).complaint == (
+        f"{file}: line 2: on must be from 2000-01-01 to {last_day()}, not 9999-12-31; "
+        "nothing imported"
+    )
+    assert river.good("check") == "all is well\n"
+
+
+def last_day() -> date:
+    return (datetime.now(UTC) + timedelta(days=730)).date()
+
+
+def test_nothing_that_is_printed_moves_the_cursor(yardbell: Yardbell) -> None:
+    text = SEASON + "2027-05-21,\x1b[2JHill\u202e,1a,note,,Bo\x07,\x1b[31mred\n"
+    said = yardbell.good("import", season(yardbell, text))
+    said += yardbell.good("export", "-", "--for", "Ada") + yardbell.chat("Ada", "yards", "hill 1a")
+
+    assert "[2JHill" in said
+    assert not {"\x1b", "\x07", "\u202e"} & set(said)

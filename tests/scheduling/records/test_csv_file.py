@@ -11,7 +11,9 @@ import pytest
 from scheduling.entries import Entry
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
+from scheduling.records import csv_file
 from scheduling.records.csv_file import (
+    LONGEST_LINE,
     BadRowsError,
     read_file,
     read_rows,
@@ -224,3 +226,71 @@ def test_a_file_in_another_encoding_is_named_by_its_line(tmp_path: Path, now: da
     file.write_bytes(f"{HEADER}\n2027-05-10,River,4b,note,,Ann,\u00fcber\n".encode("latin-1"))
     with pytest.raises(BadRowsError, match="line 2: is not UTF-8"):
         read_file(file, now)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "9999-12-31,River,1a,eggs,,Ada,",
+        "0001-01-01,River,1a,cell_placed,10,Ada,",
+        "9999-12-01,River,1a,cell_placed,10,Ada,",
+        "2027-05-10,River,1a,cell_placed,99999999999,Ada,",
+        "2027-05-10,River,1a,put_off,9999-12-31,Ada,",
+    ],
+)
+def test_what_would_break_the_calendar_is_named_by_its_line(row: str, now: datetime) -> None:
+    (fault,) = faults(f"{HEADER}\n2027-05-10,River,1b,eggs,,Ada,\n{row}\n", now)
+
+    assert fault.startswith("line 3: ")
+    assert "must be" in fault
+
+
+@pytest.mark.parametrize(
+    "at", ["9999-12-31T23:59:59-14:00", "0001-01-01T00:00:00+14:00", "0001-01-01T00:00:00Z"]
+)
+def test_an_instant_at_the_ends_of_time_is_named_by_its_line(at: str, now: datetime) -> None:
+    (fault,) = faults(f"{HEADER},recorded_at\n2027-05-10,River,1b,eggs,,Ada,,{at}\n", now)
+
+    assert fault.startswith("line 2: recorded_at must be")
+
+
+@pytest.mark.parametrize(
+    "note", ["=1+1", "+44 20", "-2 frames", "@SUM(A1)", "\tx", "'=1", "''@", "'s"]
+)
+def test_no_cell_is_a_formula_and_all_come_back(noted: Noted, now: datetime, note: str) -> None:
+    written = export([noted(None, EntryKind.NOTE, text=note)])
+
+    (_, row) = csv.reader(io.StringIO(written, newline=""))
+    assert not any(cell.startswith(("=", "+", "-", "@", "\t")) for cell in row)
+    assert [entry.note for entry in read(written, now)] == [note]
+
+
+def test_no_cell_starts_an_escape_of_the_terminal(noted: Noted) -> None:
+    text = "calm\x1b]0;owned\x07 \u202ebees\x9b2J"
+    written = export([noted(None, EntryKind.NOTE, text=text)])
+
+    assert "calm]0;owned bees2J" in written
+    assert written.replace("\r\n", "").isprintable()
+
+
+def test_names_come_in_as_they_are_seen(now: datetime) -> None:
+    (entry,) = read(f"{HEADER}\n2027-05-10,Ri\u200bver,1b,eggs,,\x1b[1mAda\u202e,\n", now)
+
+    assert (entry.place.yard, entry.person) == ("River", "[1mAda")
+
+
+def test_a_line_without_an_end_is_not_read_to_its_end(tmp_path: Path, now: datetime) -> None:
+    file = tmp_path / "endless"
+    with file.open("wb") as hole:
+        hole.truncate(10_000_000_000)
+
+    with pytest.raises(BadRowsError, match=f"line 1: is longer than {LONGEST_LINE:,} characters"):
+        read_file(file, now)
+
+
+def test_more_rows_than_fit_are_refused(monkeypatch: pytest.MonkeyPatch, now: datetime) -> None:
+    monkeypatch.setattr(csv_file, "MOST_ROWS", 2)
+    row = "2027-05-10,River,1b,eggs,,Ada,\n"
+
+    assert len(read(f"{HEADER}\n{row * 2}\n\n", now)) == 2
+    assert faults(f"{HEADER}\n{row * 3}", now) == ["line 4: is beyond 2 rows; cut the file in two"]
