@@ -132,7 +132,7 @@ def _boxes(said: str, yard: str | None) -> Reading | None:
 
 
 def _compartments(word: str) -> int | None:
-    count = int(word) if word.isdigit() else _COMPARTMENTS.get(word.lower(), 0)
+    count = int(word) if word.isdecimal() else _COMPARTMENTS.get(word.lower(), 0)
     return count if 1 <= count <= len(LETTERS) else None
 
 

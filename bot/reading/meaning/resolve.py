@@ -97,7 +97,7 @@ def _ask(kind: QuestionKind, reference: UnitReference, options: tuple[str, ...] 
 
 def said(reference: UnitReference) -> str:
     """Give the name as a person would write it: 4b, 4a-c, 4 left."""
-    near = f"{reference.box or ''}{reference.letter}" + (
+    near = f"{'' if reference.box is None else reference.box}{reference.letter}" + (
         f" {reference.position}" if reference.position else ""
     )
     if reference.to is None:

@@ -52,7 +52,7 @@ def scan_day(cursor: Cursor, at: int) -> Found | None:
 def scan_dashed_numbers(cursor: Cursor, at: int) -> Found | None:
     """Ask about "4b eggs 5-10": boxes 5 to 10, or a day."""
     parts = [cursor.text_at(at + step) for step in range(3)]
-    if parts[1] != "-" or not (parts[0].isdigit() and parts[2].isdigit()):
+    if parts[1] != "-" or not (parts[0].isdecimal() and parts[2].isdecimal()):
         return None
     last = at + 3 >= len(cursor.tokens) or cursor.text_at(at + 3) in {*SOFT, *HARD}
     before = cursor.elements[-1] if cursor.elements else None
@@ -102,7 +102,7 @@ def _unsaid_measure(cursor: Cursor, at: int) -> tuple[Amount, int] | None:
         return bare_frames_at(cursor.tokens, at)
     text = cursor.text_at(at)
     days = text.removesuffix("d")
-    if days == text or not days.isdigit() or not _AGED & {token.text for token in cursor.tokens}:
+    if days == text or not days.isdecimal() or not _AGED & {token.text for token in cursor.tokens}:
         return None
     stands = cursor.boxes is None or int(days) in cursor.boxes
     return None if stands else (Amount(Measure.DAYS, float(days)), at + 1)

@@ -76,7 +76,7 @@ def scan_subject(cursor: Cursor, at: int) -> Found | None:
 def _counted_in_box(cursor: Cursor, at: int) -> bool:
     """Say whether so many of a box are spoken of: "both queens in box 2" may not be all of it."""
     before = cursor.text_at(at - 1)
-    number = before == "both" or before.isdigit() or before in NUMBERS
+    number = before == "both" or before.isdecimal() or before in NUMBERS
     found = unit_references_at(cursor.tokens, at + 2, to_is_run=False)
     return number and found is not None and any(not reference.letter for reference in found[0])
 

@@ -65,7 +65,7 @@ def _box(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
     while text_at(tokens, start) in _BOX_WORDS:
         start += 1
     text = text_at(tokens, start)
-    if start < len(tokens) and tokens[start].form is TokenForm.NUMBER and text.isdigit():
+    if start < len(tokens) and tokens[start].form is TokenForm.NUMBER and text.isdecimal():
         return int(text), start + 1
     number, after = spoken_number(tokens, start)
     return None if number is None else (int(number), after)
@@ -78,7 +78,7 @@ def _counted(tokens: Sequence[Token], at: int) -> tuple[tuple[UnitReference, ...
     start = at + 1
     if said[0] in ("all", "the"):
         count, start = (
-            (int(said[1]), at + 2) if said[1].isdigit() else spoken_number(tokens, at + 1)
+            (int(said[1]), at + 2) if said[1].isdecimal() else spoken_number(tokens, at + 1)
         )
     elif said[0] in ("every", "each"):
         start += said[1] in ("one", "unit", "compartment")

@@ -74,7 +74,7 @@ def scan_units(cursor: Cursor, at: int) -> Found | None:
 def scan_part_of(cursor: Cursor, at: int) -> Found | None:
     """Ask about "2 of 3 laying": which two is not said."""
     parts = [cursor.text_at(at + step) for step in range(3)]
-    numbers = all(part.isdigit() or part in NUMBERS for part in (parts[0], parts[2]))
+    numbers = all(part.isdecimal() or part in NUMBERS for part in (parts[0], parts[2]))
     if parts[1] != "of" or not numbers or cursor.text_at(at - 1) in ("all", "box", "unit"):
         return None
     return UnclearPart(*cursor.span(at, at + 3), QuestionKind.WHICH_MEANING), at + 3

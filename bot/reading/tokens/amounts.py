@@ -138,7 +138,7 @@ def _near_cell(tokens: Sequence[Token], at: int) -> bool:
 def _glued(tokens: Sequence[Token], at: int, letter: str) -> float | None:
     """Give the number of "14e", "10d" or "18h"."""
     text = tokens[at].text
-    glued = tokens[at].form is TokenForm.GLUED and text.endswith(letter) and text[:-1].isdigit()
+    glued = tokens[at].form is TokenForm.GLUED and text.endswith(letter) and text[:-1].isdecimal()
     return float(text[:-1]) if glued else None
 
 

@@ -37,7 +37,7 @@ class SpokenDay:
     def behind(self, today: date) -> date | None:
         """Give the day of something that happened; None if it may be another."""
         if self.ago is not None:
-            return today - timedelta(days=self.ago) if self.ago >= 0 else None
+            return _days_before(today, self.ago) if self.ago >= 0 else None
         if self.weekday is not None:
             back = (today.weekday() - self.weekday) % _WEEK
             return today - timedelta(days=back) if back else None
@@ -49,7 +49,7 @@ class SpokenDay:
     def ahead(self, today: date) -> date | None:
         """Give the day that something is put off to; None if it may be another."""
         if self.ago is not None:
-            return today - timedelta(days=self.ago) if self.ago < 0 else None
+            return _days_before(today, self.ago) if self.ago < 0 else None
         if self.weekday is not None:
             return today + timedelta(days=(self.weekday - today.weekday() - 1) % _WEEK + 1)
         if self.month_day is not None:
@@ -75,6 +75,11 @@ class SpokenDay:
         years = [self.year] if self.year else [today.year - 1, today.year, today.year + 1]
         days = [day for year in years if (day := _date(year, month, number))]
         return sorted(days, key=lambda day: abs(day - today))[:1]
+
+
+def _days_before(today: date, ago: int) -> date | None:
+    """Give the day so many days ago, or to come when negative; None for one that is too far."""
+    return today - timedelta(days=ago) if abs(ago) <= _FAR.days else None
 
 
 def _nearest(start: date, step: int, month_day: int) -> date | None:
@@ -167,7 +172,7 @@ def _days_ago(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
 
 def _whole(tokens: Sequence[Token], at: int) -> int | None:
     text = text_at(tokens, at)
-    if text.isdigit():
+    if text.isdecimal():
         return int(text)
     return int(NUMBERS[text]) if text in NUMBERS else None
 
@@ -190,7 +195,7 @@ def _slash(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
 def _day_number(tokens: Sequence[Token], at: int) -> int | None:
     text = text_at(tokens, at)
     number = text[:-2] if at < len(tokens) and tokens[at].form is TokenForm.ORDINAL else text
-    return int(number) if number.isdigit() and 1 <= int(number) <= 31 else None
+    return int(number) if number.isdecimal() and 1 <= int(number) <= 31 else None
 
 
 def _day_month(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:
@@ -220,7 +225,7 @@ def _with_year(tokens: Sequence[Token], at: int, month: int, day: int) -> tuple[
 
 
 def _is_year(text: str) -> bool:
-    return len(text) == 4 and text.startswith("20") and text.isdigit()
+    return len(text) == 4 and text.startswith("20") and text.isdecimal()
 
 
 def _ordinal(tokens: Sequence[Token], at: int) -> tuple[SpokenDay, int] | None:

@@ -132,8 +132,15 @@ _WORDS = re.compile(
 
 
 def normalise(text: str) -> str:
-    """Normalise a text: contractions are written out, signs made plain, Unicode to NFKC."""
-    return unicodedata.normalize("NFKC", _written_out(text)).strip()
+    """Normalise a text: contractions are written out, signs and digits made plain, NFKC."""
+    return _with_plain_digits(unicodedata.normalize("NFKC", _written_out(text))).strip()
+
+
+def _with_plain_digits(text: str) -> str:
+    """Give the text with the digits of other scripts as 0 to 9."""
+    if text.isascii():
+        return text
+    return "".join(str(int(letter)) if letter.isdecimal() else letter for letter in text)
 
 
 def tokenise(text: str) -> list[Token]:

@@ -78,7 +78,7 @@ def _run_on(number: Token, word: Token) -> tuple[Token, ...]:
 
     Whoever writes "5duac" does not speak of box 5, but of a unit that cannot be.
     """
-    if not number.text.isdigit():
+    if not number.text.isdecimal():
         return number, word
     letter, rest = word.text[0], word.text[1:]
     if letter in LETTERS and rest in vocabulary():

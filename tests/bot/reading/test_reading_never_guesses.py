@@ -118,3 +118,13 @@ def test_a_denied_finding_is_never_recorded_as_made(denial: str, phrase: str) ->
 def test_in_a_text_that_arrived_garbled_no_slip_is_put_right() -> None:
     assert read("RIn", at()).findings != ()
     assert read("RIn!b\ufffd\ufffdn\ufffd,", at()).findings == ()
+
+
+@given(
+    st.text(
+        st.characters(categories=["Nd", "No", "Nl"]) | st.sampled_from("abc 4-/.:"), max_size=30
+    )
+)
+def test_numbers_of_any_script_are_read_without_a_crash(text: str) -> None:
+    for said in (text, f"{text} eggs", f"4a eggs {text} days ago", f"boxes {text} of {text}"):
+        reading_as_json(read(said, at()))
