@@ -15,6 +15,7 @@ from bot.channels.reports import Delivery, DeliveryReport
 from bot.channels.send_error import SendError
 from bot.channels.traits import MAIL
 from bot.program_log import log_of
+from scheduling.plain_text import storable
 
 log = log_of(__name__)
 
@@ -54,7 +55,7 @@ def _read(octets: bytes, key: str, now: datetime) -> IncomingMessage | DeliveryR
     if not own_names(_referred_to(mail), sender, key) and not _JOINING.fullmatch(text):
         return None
     name = _header(mail, "Message-ID") or hashlib.sha256(octets).hexdigest()
-    own = hashlib.sha256(f"{sender}\0{name}".encode()).hexdigest()[:32]
+    own = hashlib.sha256(f"{sender}\0{storable(name)}".encode()).hexdigest()[:32]
     return IncomingMessage(MAIL.name, sender, f"mail:{own}", text, now)
 
 

@@ -93,7 +93,10 @@ class ModemChannel:
 
     async def _look(self, receive: Receive) -> None:
         for message in await asyncio.to_thread(self._received):
-            await self._hand_on(message, receive)
+            try:
+                await self._hand_on(message, receive)
+            except Exception as error:  # noqa: BLE001 - tried again with the next look
+                log.warning("a message was not taken in", error=type(error).__name__)
         for own in await asyncio.to_thread(lambda: list(given_up(self._folders))):
             if own not in self._reported:
                 await self._report(self._failure(own))

@@ -25,6 +25,7 @@ from bot.channels.sms.phone_number import international
 from bot.channels.traits import SMS
 from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.program_log import log_of
+from scheduling.plain_text import storable
 
 EVENTS: Mapping[WebhookEvent, Delivery | None] = {
     WebhookEvent.SMS_RECEIVED: None,
@@ -61,7 +62,7 @@ def event_of(
             return None
         delivery = EVENTS[known]
         return _message(payload, region) if delivery is None else _report(payload, delivery, now)
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+    except Exception as error:  # noqa: BLE001 - whatever it was, it would come up for ever
         raise UnreadableEventError(type(error).__name__) from None
 
 
@@ -91,7 +92,7 @@ def _text(payload: Mapping[str, Any], name: str) -> str:
     value = payload[name]
     if not isinstance(value, str):
         raise TypeError(name)
-    return value
+    return storable(value)
 
 
 log = log_of(__name__)

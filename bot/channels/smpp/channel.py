@@ -158,14 +158,21 @@ class SmppChannel:
         """Take a deliver_sm; its status tells the centre to keep what was not stored."""
         try:
             read = read_delivery(packet, self._account.region, self._clock())
-            if isinstance(read, DeliveryReport):
-                await self._report(read)
-            elif read is not None:
-                await self._take_words(line, read)
+        except Exception as error:  # noqa: BLE001 - whatever it was, it would come up for ever
+            log.warning("left out an unreadable delivery", error=type(error).__name__)
+            return int(consts.SMPP_ESME_ROK)
+        try:
+            await self._take_read(line, read)
         except Exception as error:  # noqa: BLE001 - whatever went wrong, it is not stored
             log.warning("a delivery was not stored", error=type(error).__name__)
             return int(consts.SMPP_ESME_RX_T_APPN)
         return int(consts.SMPP_ESME_ROK)
+
+    async def _take_read(self, line: int, read: DeliveredText | DeliveryReport | None) -> None:
+        if isinstance(read, DeliveryReport):
+            await self._report(read)
+        elif read is not None:
+            await self._take_words(line, read)
 
     async def _take_words(self, line: int, words: DeliveredText) -> None:
         now = self._clock()

@@ -31,7 +31,7 @@ from bot.channels.send_error import SendError
 from bot.channels.telegram.message_edits import edit_message
 from bot.channels.telegram.message_limits import checked_code, command_menu, keyboard, split_text
 from bot.channels.telegram.retry import BotApiRequest, Retry, forget_answer, is_ok, plain
-from bot.channels.telegram.telegram_incoming import fetch, message_from, message_key
+from bot.channels.telegram.telegram_incoming import fetch, message_key, message_or_none
 from bot.channels.telegram.telegram_outcome import outcome_of
 from bot.channels.traits import TELEGRAM
 from bot.monitoring import Counted, beat, count, poll_name
@@ -198,7 +198,7 @@ class TelegramChannel:
 
     async def _take(self, update: Update, receive: Receive) -> None:
         await self._stop_waiting_sign(update)
-        message = message_from(update, datetime.now(UTC))
+        message = message_or_none(update, datetime.now(UTC))
         if message is not None:
             await self._until_received(message, receive)
 
@@ -213,7 +213,7 @@ class TelegramChannel:
             return
         try:
             await update.callback_query.answer()
-        except TelegramError as error:
+        except Exception as error:  # noqa: BLE001 - also an answer that the library cannot read
             log.info("a tap could not be answered", channel=TELEGRAM.name, said=plain(error))
 
     async def _send(self, address: str, text: str, ends: OutgoingMessage | None) -> SendOutcome:

@@ -48,14 +48,17 @@ async def fetch(
         raise
     except Exception:  # noqa: BLE001 - the library lets through whatever its parsing raises
         return tuple(read_update(update, bot) for update in _raw_updates(request.last_answer))
-    return tuple(Fetched(update.update_id, update) for update in updates)
+    numbered = tuple(Fetched(u.update_id, u) for u in updates if isinstance(u.update_id, int))
+    if updates and not numbered:
+        raise NetworkError("the answer holds no updates")
+    return numbered
 
 
 def _raw_updates(answer: bytes) -> list[dict[str, Any]]:
     try:
         updates: list[dict[str, Any]] = json.loads(answer)["result"]
         return [update for update in updates if int(update["update_id"]) >= 0]
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
         raise NetworkError("the answer holds no updates") from None
 
 
@@ -63,15 +66,28 @@ def read_update(raw: dict[str, Any], bot: Bot) -> Fetched:
     """Read an update; without its content if the library cannot.
 
     Raises:
-        KeyError, TypeError, ValueError: it has no number.
+        KeyError, TypeError, ValueError, OverflowError: it has no number.
     """
     number = int(raw["update_id"])
     try:
         return Fetched(number, Update.de_json(raw, bot))
     except Exception as error:  # noqa: BLE001 - as above
-        left_out = "left out an unreadable update"
-        log.error(left_out, channel="telegram", number=number, error=type(error).__name__)
+        _tell_left_out(number, error)
         return Fetched(number, None)
+
+
+def message_or_none(update: Update, now: datetime) -> IncomingMessage | None:
+    """Read the message in an update as ``message_from`` does; None also if it cannot be read."""
+    try:
+        return message_from(update, now)
+    except Exception as error:  # noqa: BLE001 - whatever it was, it would come up for ever
+        _tell_left_out(update.update_id, error)
+        return None
+
+
+def _tell_left_out(number: int, error: Exception) -> None:
+    left_out = "left out an unreadable update"
+    log.error(left_out, channel=TELEGRAM.name, number=number, error=type(error).__name__)
 
 
 def message_from(update: Update, now: datetime) -> IncomingMessage | None:
@@ -89,7 +105,7 @@ def message_from(update: Update, now: datetime) -> IncomingMessage | None:
     if update.callback_query is not None:
         return _tapped(update.callback_query, now)
     if update.edited_message is not None and _private(update.edited_message.chat):
-        return _edited(update.edited_message)
+        return _edited(update.edited_message, update.update_id)
     if update.message is not None and _private(update.message.chat):
         return _written(update.message)
     return None if update.my_chat_member is None else _added(update.my_chat_member)
@@ -147,7 +163,7 @@ def _replies_to(message: Message) -> str | None:
     return message_key(quoted.chat.id, quoted.message_id)
 
 
-def _edited(message: Message) -> IncomingMessage | None:
+def _edited(message: Message, number: int) -> IncomingMessage | None:
     text = _words(message)
     # A shared live position is "edited" every few seconds; without words nothing was corrected.
     if text is None or message.edit_date is None:
@@ -156,7 +172,8 @@ def _edited(message: Message) -> IncomingMessage | None:
     return IncomingMessage(
         channel=TELEGRAM.name,
         address=str(message.chat.id),
-        id=f"{original}:edit:{int(message.edit_date.timestamp())}",
+        # The time alone is of whole seconds, and numbers of updates begin anew now and then.
+        id=f"{original}:edit:{int(message.edit_date.timestamp())}:{number}",
         text=text,
         sent_at=message.edit_date,
         sender=_name(message.from_user),

@@ -16,7 +16,7 @@ from telegram import Update
 from bot.channels.channel import Receive
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.retry import Retry
-from bot.channels.telegram.telegram_incoming import WANTED, message_from, read_update
+from bot.channels.telegram.telegram_incoming import WANTED, message_or_none, read_update
 from bot.channels.traits import TELEGRAM
 from bot.channels.webhook_limits import Bucket, NoBody, body_of
 from bot.monitoring import beat, poll_name
@@ -114,7 +114,7 @@ class TelegramWebhookChannel(TelegramChannel):
         try:
             raw: dict[str, Any] = json.loads(body)
             return read_update(raw, self._bot).update
-        except (ValueError, KeyError, TypeError, RecursionError) as error:
+        except Exception as error:  # noqa: BLE001 - whatever it was, it would come up for ever
             left_out = "left out an unreadable update"
             log.error(left_out, channel=TELEGRAM.name, error=type(error).__name__)
             return None
@@ -124,7 +124,7 @@ class TelegramWebhookChannel(TelegramChannel):
         if receive is None:
             return Response(status_code=503)
         await self._stop_waiting_sign(update)
-        message = message_from(update, datetime.now(UTC))
+        message = message_or_none(update, datetime.now(UTC))
         try:
             if message is not None:
                 await receive(message)

@@ -91,11 +91,11 @@ def test_an_edit_names_what_it_corrects(api: BotApiStandin) -> None:
     with freeze_time("2027-05-12 10:15:00", real_asyncio=True):
         written = api.push_text(ADA, "4b egs no")
     with freeze_time("2027-05-12 10:16:00", real_asyncio=True):
-        api.push_edit(written, "4b no eggs")
+        edited = api.push_edit(written, "4b no eggs")
     edited_at = datetime(2027, 5, 12, 10, 16, tzinfo=UTC)
     original, edit = hear(api.url, 2)
     assert edit.corrects == original.id == "5001:1"
-    assert edit.id == f"5001:1:edit:{edited_at.timestamp():.0f}"
+    assert edit.id == f"5001:1:edit:{edited_at.timestamp():.0f}:{edited.update_id}"
     assert (edit.text, edit.sent_at) == ("4b no eggs", edited_at)
 
 
@@ -105,6 +105,17 @@ def test_two_edits_of_one_message_are_two_messages(api: BotApiStandin) -> None:
         with freeze_time(f"2027-05-12 10:{minute}:00", real_asyncio=True):
             api.push_edit(written, text)
     assert len({message.id for message in hear(api.url, 3)}) == 3
+
+
+def test_edits_within_one_second_all_count_and_each_once(api: BotApiStandin) -> None:
+    written = api.push_text(ADA, "4b eggs")
+    with freeze_time("2027-05-12 10:17:00", real_asyncio=True):
+        edits = [api.push_edit(written, text) for text in ("4c eggs", "4d eggs", "4c eggs")]
+    api.push_again(edits[2].update_id)
+    said = [message for message in hear(api.url, 5) if message.corrects is not None]
+    by_id = {message.id: message.text for message in said}
+    assert len(said) == 4
+    assert sorted(by_id.values()) == ["4c eggs", "4c eggs", "4d eggs"]
 
 
 def test_a_tap_stands_for_its_text_and_is_answered(api: BotApiStandin) -> None:

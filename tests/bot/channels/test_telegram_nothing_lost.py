@@ -3,10 +3,14 @@
 import asyncio
 import logging
 from collections.abc import Iterator
+from datetime import datetime
 
 import pytest
+from telegram import Update
 
 from bot.channels.channel import ChannelBroken, IncomingMessage
+from bot.channels.telegram import telegram_incoming
+from bot.channels.telegram.telegram_incoming import message_from
 from bot.program_log import private_formatter
 from deploy.standins.bot_api_faults import (
     Drop,
@@ -268,3 +272,27 @@ def test_a_menu_that_could_not_be_offered_at_first_is_offered_in_the_end(
         await channel.close()
 
     asyncio.run(run())
+
+
+@pytest.mark.parametrize("error", [OverflowError, RecursionError, KeyError, ZeroDivisionError])
+def test_a_message_that_cannot_be_read_is_left_out_and_the_next_ones_come(
+    api: BotApiStandin, monkeypatch: pytest.MonkeyPatch, error: type[Exception]
+) -> None:
+    def read(update: Update, now: datetime) -> IncomingMessage | None:
+        message = message_from(update, now)
+        if message is not None and message.text == "bad":
+            raise error
+        return message
+
+    monkeypatch.setattr(telegram_incoming, "message_from", read)
+    for text in ("4a eggs", "bad", "4b eggs"):
+        api.push_text(ADA, text)
+    assert [message.text for message in hear(api.url, 2)] == ["4a eggs", "4b eggs"]
+    assert api.unconfirmed == ()
+
+
+def test_an_update_without_a_number_that_can_be_counted_stops_nobody(api: BotApiStandin) -> None:
+    api.push_text(ADA, "4a eggs")
+    body = '{"ok": true, "result": [{"update_id": 1e400}]}'
+    api.next_call("getUpdates", Fault(body=body), Fault(body=body))
+    assert [message.text for message in hear(api.url, 1)] == ["4a eggs"]

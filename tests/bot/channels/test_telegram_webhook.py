@@ -151,3 +151,21 @@ def test_a_longest_message_with_the_one_it_answers_fits() -> None:
     """A message has 4,096 characters at most: Bot API, sendMessage (from memory)."""
     longest = update("\N{HONEYBEE}" * 2048)
     assert len(longest) * 2 < MOST_OCTETS
+
+
+def test_an_update_that_cannot_be_read_is_taken_once_and_for_all() -> None:
+    desk = Desk()
+    bad = [
+        b'{"update_id": 1e400}',
+        b'{"update_id": -1e400, "message": {}}',
+        b'{"update_id": 7, "message": {"message_id": 1e400, "date": 1e400, "chat": {}}}',
+        b"[" * 100_000,
+    ]
+
+    async def posts(one: Post) -> None:
+        for body in bad:
+            assert await one(body) == 200
+        assert await one(update("4b eggs")) == 200
+
+    with_posts(desk, posts)
+    assert desk.texts == ["4b eggs"]

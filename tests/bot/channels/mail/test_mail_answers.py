@@ -253,3 +253,10 @@ def test_a_taken_address_breaks_the_channel_in_one_line() -> None:
 
     with pytest.raises(ChannelBroken, match=r"^e-mail cannot be taken in at 127\.0\.0\.1:\d+: "):
         asyncio.run(run())
+
+
+def test_octets_of_no_alphabet_in_a_head_lose_nothing_of_the_words() -> None:
+    taken = TakenIn(AT)
+    odd = bytes(answer()).replace(b"<reply-1@yards.example>", b"<reply-\xff\xed@yards.example>")
+    assert handed_in(taken, odd) == [250]
+    assert taken.texts == ["4a eggs, 5b no eggs"]

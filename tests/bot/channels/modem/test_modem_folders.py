@@ -124,3 +124,13 @@ def test_without_its_folders_nothing_is_sent_and_listening_says_which(tmp_path: 
     assert asyncio.run(channel.send(OutgoingMessage(ADA, "4b eggs"))).result is SendResult.LATER
     with pytest.raises(ChannelBroken, match="inbox is not there"):
         asyncio.run(channel.listen(TakenIn(present()).receive))
+
+
+def test_a_file_that_cannot_be_read_holds_up_no_other(folders: ModemFolders) -> None:
+    lay(folders, f"IN20270512_103005_00_{ADA}_00.txt", "4a eggs")
+    lay(folders, f"IN20270512_103009_00_{ADA}_00.txt", "5b no eggs")
+    bad = folders.inbox / f"IN20270512_103001_00_{ADA}_00.txt"
+    bad.mkdir()
+    old = (present() - SETTLED * 2).timestamp()
+    os.utime(bad, (old, old))
+    assert look(folders).texts == ["4a eggs", "5b no eggs"]

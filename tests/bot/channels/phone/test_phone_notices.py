@@ -116,12 +116,20 @@ def test_a_notice_that_was_not_stored_comes_again() -> None:
     "body",
     [b"", b"[]", b"null", b"7", b"{}", b'{"event": "sms:received"}', b"\xff\xfe", b"[" * 5000,
      event("sms:received"), event("sms:sent"), event("sms:received", message=7),
-     text_in(receivedAt="yesterday"), text_in(receivedAt="2027-05-12T05:29:11")],
+     text_in(receivedAt="yesterday"), text_in(receivedAt="2027-05-12T05:29:11"),
+     text_in(receivedAt="0001-01-01T00:00:00+14:00"),
+     text_in(receivedAt="9999-12-31T23:59:59-14:00")],
 )  # fmt: skip
 def test_a_signed_notice_that_cannot_be_read_is_left_out_for_good(body: bytes) -> None:
     taken = TakenIn(AT)
     assert [one.status for one in told(taken, body)] == [204]
     assert (taken.messages, taken.reports) == ([], [])
+
+
+def test_half_a_letter_is_replaced_and_the_text_counts() -> None:
+    taken = TakenIn(AT)
+    assert [one.status for one in told(taken, text_in("4a eggs \ud83d"))] == [204]
+    assert taken.texts == ["4a eggs \ufffd"]
 
 
 def test_events_that_nobody_asked_for_are_nothing_to_us() -> None:
