@@ -3,6 +3,7 @@
 # What is imported is known to the tables' common base.
 import bot.channels.sms.concat_store
 import bot.delivery.answer_limit
+import bot.delivery.in_hand
 import bot.delivery.message_tables
 import bot.jobs.ready_mornings
 import bot.monitoring

@@ -32,6 +32,7 @@ class Counted(StrEnum):
     EXPIRED = "Messages out that were no longer of use when they could have been sent."
     MORNINGS = "People whose morning was looked at."
     TICKS = "Ticks that ended, by name and how."
+    SET_ASIDE = "Messages in that could not be worked through and were set aside, by channel."
     POLLS = "Fetches that a carrier answered, by channel."
     SEGMENTS = "Segments of SMS that a carrier took, by carrier."
 
@@ -56,6 +57,9 @@ def all_counts() -> dict[Key, int]:
 
 START = "start"
 """The beat of a start of the program."""
+
+END = "end"
+"""The beat of an end of the program that was not its death."""
 
 FOUNDING = "founding"
 """The beginning of the names of beats that tell who might found a crew at the last start."""

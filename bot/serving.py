@@ -7,7 +7,7 @@ import asyncio
 import signal
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from sqlalchemy import Engine
 
@@ -19,6 +19,7 @@ from bot.channels.traits import SMS, TELEGRAM
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.answer_limit import AnswerLimit
 from bot.delivery.dispatcher import App, Dispatcher
+from bot.delivery.in_hand import CAREFUL_FOR, begin_run, end_run
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs.dead_mans_switch import DeadMansSwitch
 from bot.jobs.job_scheduler import JobScheduler
@@ -143,7 +144,7 @@ async def serve(
 
 
 async def _serve(app: App, stop: asyncio.Event, alive: DeadMansSwitch | None) -> None:
-    dispatcher = _dispatcher(app)
+    dispatcher = _dispatcher(app, await asyncio.to_thread(_begin_run, app))
     await dispatcher.catch_up()
     job_scheduler = JobScheduler(app, dispatcher, alive)
     job_scheduler.start()
@@ -165,6 +166,23 @@ async def _serve(app: App, stop: asyncio.Event, alive: DeadMansSwitch | None) ->
             app.weather.close()
         for channel in app.channels.values():
             await channel.close()
+        await asyncio.to_thread(_end_run, app)
+
+
+def _begin_run(app: App) -> datetime | None:
+    try:
+        return begin_run(app.engine, app.clock())
+    except Exception:
+        log.exception("the beginning could not be noted")
+        return app.clock() + CAREFUL_FOR
+
+
+def _end_run(app: App) -> None:
+    try:
+        end_run(app.engine, app.clock())
+    except Exception:
+        # The next start then takes it for a death, and is careful for nothing.
+        log.exception("the end could not be noted")
 
 
 async def _listen(engine: Engine, channel: Channel, receive: Receive) -> None:
@@ -209,12 +227,12 @@ async def _showing_pages(app: App) -> AsyncIterator[None]:
         yield
 
 
-def _dispatcher(app: App) -> Dispatcher:
+def _dispatcher(app: App, careful_until: datetime | None) -> Dispatcher:
     def link(code: str) -> str | None:
         return invite_link(app.channels.get(TELEGRAM.name), code)
 
     handler = MessageHandler(app.zone, link, app.texting, app.founding, app.answer_limit)
-    return Dispatcher(app, handler)
+    return Dispatcher(app, handler, careful_until)
 
 
 def invite_link(channel: Channel | None, code: str) -> str | None:

@@ -23,7 +23,7 @@ from bot.command.options import on_option, pass_call
 from bot.command.screen import show
 from bot.command.whose import everybody
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
 from bot.settings.founding import Founding

@@ -14,7 +14,7 @@ from bot.channels.channel import Channel, IncomingMessage
 from bot.channels.sms.phone_number import Texting
 from bot.delivery.answer_limit import AnswerLimit
 from bot.delivery.claims import Claimed
-from bot.delivery.inbox import Handler, Intake
+from bot.delivery.intake import Handler, Intake
 from bot.delivery.message_tables import IS_PLANNED, OutboxRow
 from bot.delivery.pruning import KEPT
 from bot.delivery.rules import SendQueue
@@ -87,11 +87,12 @@ class Dispatcher:
     Args:
         app: the parts of the program.
         handler: works through messages in.
+        careful_until: until when it is noted what is in hand, since the last process died.
     """
 
-    def __init__(self, app: App, handler: Handler) -> None:
+    def __init__(self, app: App, handler: Handler, careful_until: datetime | None = None) -> None:
         self._engine = app.engine
-        self._intake = Intake(app.engine, handler)
+        self._intake = Intake(app.engine, handler, careful_until)
         self._sender = Sender(app.engine, app.channels, app.clock, sms_budget=app.sms_budget)
         self._clock = app.clock
         self._in_hand: set[asyncio.Task[None]] = set()
@@ -129,6 +130,10 @@ class Dispatcher:
             await asyncio.gather(*self._in_hand, return_exceptions=True)
         for address in tuple(self._unanswered):
             await self._answer(address)
+        try:
+            await asyncio.to_thread(self._intake.finish)
+        except Exception:
+            log.exception("what was in hand could not be put down")
 
     async def _to_its_end(self, work: Coroutine[None, None, None]) -> None:
         await asyncio.shield(self._begun(work))

@@ -27,6 +27,7 @@ _LABELS = {
     Counted.EXPIRED: (),
     Counted.MORNINGS: (),
     Counted.TICKS: ("tick", "result"),
+    Counted.SET_ASIDE: ("channel",),
     Counted.POLLS: ("channel",),
     Counted.SEGMENTS: ("carrier",),
 }

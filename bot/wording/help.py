@@ -46,7 +46,7 @@ def nothing_more() -> str:
 
 def went_wrong() -> str:
     """Say that we failed and the message was not used."""
-    return "Something went wrong on my side. Nothing noted, please send it again."
+    return "Something went wrong on my side. Nothing noted. Please say it another way."
 
 
 def demo_welcome(owner: str, partner: str) -> str:

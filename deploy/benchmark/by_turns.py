@@ -14,7 +14,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage
 from bot.channels.traits import TELEGRAM
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.gc_tuning import collect_rarely
 from deploy.benchmark.copied_crews import fill_by_copying, river_findings
 from deploy.standins.databases import make_tables

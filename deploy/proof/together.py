@@ -7,7 +7,7 @@ from sqlalchemy import Engine, func, select, text
 
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import OutboxRow
 from deploy.standins.at_once import rounds
 from deploy.standins.phones import Phones, river_of_three

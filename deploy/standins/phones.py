@@ -11,7 +11,7 @@ from sqlalchemy import Engine
 from bot.channels.channel import IncomingMessage, OutgoingMessage, SendOutcome, SendResult
 from bot.channels.traits import ChannelTraits
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.sender import deliver_all
 from bot.jobs.mornings import queue_mornings
 from scheduling.records.addresses import find_person

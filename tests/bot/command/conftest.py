@@ -12,7 +12,7 @@ import pytest
 from bot.channels.console import NAME, ConsoleChannel, typed
 from bot.command import main
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.sender import deliver_all
 from scheduling.records.engine import open_engine
 from scheduling.records.migrate import migrate

@@ -14,7 +14,7 @@ from sqlalchemy.exc import DBAPIError
 import bot.all_tables  # noqa: F401 - all of them are copied
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from scheduling.records import backup_file as restoring
 from scheduling.records.backup_file import back_up, opened_backup

@@ -9,7 +9,7 @@ from bot.channels.channel import IncomingMessage, OutgoingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox, outbox
 from bot.delivery.claims import claim
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.outbox import Recipient
 from bot.delivery.rules import Purpose
 from scheduling.records import integrity

@@ -13,7 +13,7 @@ from bot.channels.sms.phone_number import Texting
 from bot.channels.traits import ChannelTraits, traits_of
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.answer_limit import AnswerLimit
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.sender import Sender
 from bot.jobs.mornings import queue_mornings
 from bot.settings.founding import Founding

@@ -10,7 +10,7 @@ from bot.channels.channel import IncomingMessage
 from bot.conversation import message_handler
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.turn import Turn
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from bot.wording.message import Message
 from scheduling.records.addresses import find_person

@@ -6,7 +6,7 @@ from sqlalchemy import Engine, select
 
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import OutboxRow
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.engine import reading

@@ -14,7 +14,7 @@ from bot.channels.sms.phone_number import Texting
 from bot.channels.sms.segments import segments
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.personal_data import data_of
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.sms_budget import used_in_month
 from scheduling.records.addresses import find_people

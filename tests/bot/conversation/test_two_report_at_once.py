@@ -4,7 +4,7 @@ from sqlalchemy import Engine, func, select
 
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow
 from deploy.proof.together import NOW, answers, message, said_together
 from deploy.standins.at_once import at_once

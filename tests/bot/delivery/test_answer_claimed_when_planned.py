@@ -13,7 +13,7 @@ from bot.channels.console import ConsoleChannel
 from bot.channels.traits import RateLimit
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.claims import Claimed
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.delivery.outbox import Planned
 from bot.delivery.rate_limit import next_slot, take_slot

@@ -9,7 +9,8 @@ from sqlalchemy import Engine, func, select
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
-from bot.delivery.inbox import InboxState, Intake
+from bot.delivery.inbox import InboxState
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow
 from scheduling.records.engine import reading, writing
 

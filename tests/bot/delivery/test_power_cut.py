@@ -18,7 +18,7 @@ from pathlib import Path
 from sqlalchemy.exc import OperationalError
 from bot.channels.console import typed
 from bot.conversation.message_handler import MessageHandler
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from deploy.standins.system_call_filter import without_disk
 from scheduling.records.engine import open_engine
 

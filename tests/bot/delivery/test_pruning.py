@@ -101,7 +101,7 @@ def test_a_number_that_wrote_once_is_forgotten_and_one_that_wants_silence_never(
         assert (left.address, left.refused_at) == ("+12025550102", NOW)
 
 
-@pytest.mark.parametrize(("state", "kept"), [(InboxState.FAILED, 0), (InboxState.WAITING, 1)])
+@pytest.mark.parametrize(("state", "kept"), [(InboxState.SET_ASIDE, 0), (InboxState.WAITING, 1)])
 def test_a_message_that_was_set_aside_is_forgotten_and_one_that_waits_is_not(
     engine: Engine, state: InboxState, kept: int
 ) -> None:

@@ -12,7 +12,7 @@ from bot.channels.traits import RateLimit
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
 from bot.delivery.claims import claim
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow
 from bot.delivery.rules import LEASE, Purpose
 from bot.delivery.sender import deliver_all

@@ -12,7 +12,7 @@ from bot.channels.traits import RateLimit
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import inbox
 from bot.delivery.dispatcher import App, Dispatcher
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import InboxRow, OutboxRow, RateLimitRow
 from bot.delivery.pruning import KEPT
 from bot.delivery.rate_limit import KEPT as RATE_LIMIT_KEPT

@@ -11,7 +11,7 @@ from sqlalchemy.exc import DBAPIError
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.sms_budget import SmsBudget
 from bot.jobs import ready_mornings
 from bot.jobs.mornings import queue_mornings

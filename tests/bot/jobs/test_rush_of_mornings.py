@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Engine, event
 from bot.channels.channel import IncomingMessage
 from bot.conversation.message_handler import MessageHandler
 from bot.conversation.work_out_morning import morning_of
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.jobs import ready_mornings
 from bot.jobs.mornings import queue_mornings
 from deploy.standins.waiting import WAIT_AT_MOST_SECONDS

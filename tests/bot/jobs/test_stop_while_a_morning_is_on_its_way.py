@@ -10,7 +10,7 @@ from bot.channels.channel import IncomingMessage, SendOutcome, SendResult
 from bot.channels.send_error import SendError
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery.claims import Claimed, claim
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import complete, withdraw
 from bot.delivery.outcomes import apply_outcome

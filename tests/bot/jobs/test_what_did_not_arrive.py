@@ -11,7 +11,7 @@ from bot.channels.send_error import SendError
 from bot.conversation.message_handler import MessageHandler
 from bot.delivery import outbox
 from bot.delivery.claims import claim
-from bot.delivery.inbox import Intake
+from bot.delivery.intake import Intake
 from bot.delivery.message_tables import OutboxRow
 from bot.delivery.outbox import Recipient, complete
 from bot.delivery.outcomes import apply_outcome

@@ -43,3 +43,18 @@ def quick_telegram() -> AbstractContextManager[object]:
     """Send over Telegram in this process as fast as the stand-in takes it, which has no limits."""
     traits = replace(TelegramChannel.traits, rate_limit=_QUICK)
     return patch.object(TelegramChannel, "traits", traits)
+
+
+DIES_OF = "the words that kill"
+DYING = f"""
+import os
+from bot.conversation import respond
+read = respond.read
+def deadly(text, situation):
+    if text == "{DIES_OF}":
+        os._exit(9)
+    return read(text, situation)
+respond.read = deadly
+{QUICK}
+"""
+"""A program that dies at once, as of a forbidden call or of memory, when it reads certain words."""

@@ -145,6 +145,7 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
     "ready_morning": [
         {"person_id": 1, "day": AT.date(), "made_of": "a1", "parts": ["Hi"], "buttons": []}
     ],
+    "in_hand": [{"channel": "console", "message_id": "m2", "run": "r1", "deaths": 1}],
     "heartbeat": [{"name": "tick:outbox", "at": AT}],
     "delivery_report": [
         {
