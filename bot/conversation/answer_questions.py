@@ -112,6 +112,8 @@ def _asked_about(units: Sequence[UnitName], named: UnitName | None) -> list[Unit
 
 def _story(turn: Turn, place: Place) -> str:
     calendar = turn.calendar
+    if place in calendar.left_out:
+        return story.not_worked_out(place)
     return story.story(calendar.queen(place), calendar.checks.get(place, ()), turn.today)
 
 

@@ -30,6 +30,7 @@ from bot.delivery.answer_limit import Answering, AnswerLimit
 from bot.delivery.empty_messages import FORGOTTEN
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow
+from bot.delivery.notices_to_owners import tell_left_out
 from bot.delivery.outbox import (
     NO_TOPIC,
     Planned,
@@ -161,6 +162,8 @@ class MessageHandler:
         if not (turn.person.stopped and traits_of(turn.message.channel).needs_consent):
             to = _sender(turn.message, turn.person.id)
             caution_if_due(turn.session, turn.person, to, turn.now, Purpose.FIRST_CAUTION)
+        crew, running = turn.person.crew_id, (turn.message.channel,)
+        tell_left_out(turn.session, crew, turn.left_out, turn.now, running)
         return planned
 
     def _greet(self, session: Session, message: IncomingMessage, now: datetime) -> Planned | None:

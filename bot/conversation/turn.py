@@ -1,7 +1,7 @@
 """One turn of a conversation: what it works with, and what the parser must know of it."""
 
 import uuid
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from functools import cached_property
@@ -56,6 +56,8 @@ class Turn:
     """The person said yes to what the text asks for."""
     state_before: ConversationState = field(init=False, repr=False)
     """The state as it was found."""
+    left_out: Collection[Place] = field(default=(), init=False, repr=False)
+    """What the calendar could not be worked out for, as far as it was asked for."""
     _crew: CrewAtAGlance | None = field(default=None, repr=False)
 
     def __post_init__(self) -> None:
@@ -109,7 +111,9 @@ class Turn:
     def calendar(self) -> Calendar:
         """The crew's calendar by its log as it is now."""
         odds, litres = self.crew.crew.odds, self.person.feeder_litres
-        return self.records.calendar(self.log, self.weather, odds, litres)
+        calendar = self.records.calendar(self.log, self.weather, odds, litres)
+        self.left_out = calendar.left_out
+        return calendar
 
     def turn_to(self, yard: str) -> None:
         """From here on the talk is about this yard."""

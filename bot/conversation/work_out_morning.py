@@ -19,7 +19,7 @@ from scheduling.checks.calendar import Calendar
 from scheduling.entries import Entry, standing
 from scheduling.entry_facts import entry_kinds
 from scheduling.entry_kinds import Scope
-from scheduling.places import UnitName
+from scheduling.places import Place, UnitName
 from scheduling.records.addresses import crews_together
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
@@ -30,10 +30,17 @@ from scheduling.weather.yard_weather import YardWeather, warnings_on, with_words
 
 @dataclass(frozen=True)
 class Morning:
-    """A person's morning: the yards of the crew that day, and the message, if there is one."""
+    """A person's morning.
+
+    Attributes:
+        yards: the yards of the crew that day.
+        message: what is said, if anything is.
+        left_out: the units and batches that could not be worked out.
+    """
 
     yards: tuple[YardDay, ...]
     message: Message | None
+    left_out: tuple[Place, ...] = ()
 
 
 def morning_of(
@@ -63,7 +70,7 @@ def morning_of(
     message = words.morning_message(days, day, most, before)
     if message is None and person.daily_word:
         message = _after(before, words.due_message(days, day, most=most))
-    return Morning(days, message)
+    return Morning(days, message, tuple(calendar.left_out))
 
 
 def _room(records: CrewRecords, person: Person, channel: str | None) -> int:

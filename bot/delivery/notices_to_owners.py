@@ -10,13 +10,18 @@ from bot.channels.channel import OutgoingMessage
 from bot.channels.send_error import SEND_ERRORS, SendError
 from bot.delivery.outbox import Recipient, next_address, of_their_crew, plan, withdraw
 from bot.delivery.rules import Purpose
-from bot.wording.alerts import stopped_by_carrier, unreached
+from bot.program_log import log_of
+from bot.wording.alerts import left_out, stopped_by_carrier, unreached
 from bot.wording.consent_texts import did_not_reach
+from scheduling.places import Place
 from scheduling.records.addresses import address_rows, crews_together
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.numbers import Asked, Outcome, end_askings, refuse
 from scheduling.records.people import Person, people_with_yards, person_of
-from scheduling.records.tables import AddressRow, PersonRow, Role
+from scheduling.records.tables import AddressRow, CrewRow, PersonRow, Role
+from scheduling.wall_time import local_day
+
+log = log_of(__name__)
 
 
 def owners_of(
@@ -76,6 +81,32 @@ def tell_each_owner(
         outgoing = OutgoingMessage(to.address, of_their_crew(session, owner.id, text(owner)))
         whole_key = f"{key}:{about.id}:{owner.id}:{now.isoformat()}"
         plan(session, whole_key, Purpose.NEWS, to, outgoing, now)
+
+
+def tell_left_out(
+    session: Session,
+    crew_id: int,
+    places: Collection[Place],
+    now: datetime,
+    running: Collection[str] = (),
+) -> None:
+    """Tell the owners of a crew what its calendar had to leave out, once a day.
+
+    Args:
+        session: the transaction.
+        crew_id: number of the crew.
+        places: the units and batches of which a rule failed; none is no news.
+        now: aware instant.
+        running: names of the channels that run, whose addresses go before others.
+    """
+    if not places:
+        return
+    crew = select(CrewRow.id).where(CrewRow.id == crew_id)
+    for person, to in owners_of(session, crew, running, ()):
+        text = of_their_crew(session, person.id, left_out([str(place) for place in places]))
+        key = f"left_out:{person.id}:{local_day(now, person.zone)}"
+        if plan(session, key, Purpose.NEWS, to, OutgoingMessage(to.address, text), now):
+            log.error("units are left out of a calendar", number=crew_id, most=len(places))
 
 
 def tell_owner_of_gone_address(

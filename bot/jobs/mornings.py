@@ -16,6 +16,7 @@ from bot.conversation.conversation_state import load_state, save_state
 from bot.conversation.work_out_morning import caution_if_due
 from bot.delivery.claims import settle
 from bot.delivery.message_tables import OutboxRow
+from bot.delivery.notices_to_owners import tell_left_out
 from bot.delivery.outbox import Topic, next_address, plan
 from bot.delivery.rules import OutboxState, Purpose
 from bot.delivery.sms_budget import SmsBudget
@@ -205,6 +206,7 @@ def _queue_ready(round_: _Round, person: Person, ready: ReadyMorning | None) -> 
                 return _Queued.OUTDATED
             if known.message is not None:
                 _tell(session, asked, known.message, round_.now)
+            tell_left_out(session, person.crew_id, known.left_out, round_.now, round_.running)
             forget_ready(session, person.id)
         settle_mornings(session, {person.id: _following(current, round_.now)})
     return _Queued.DONE

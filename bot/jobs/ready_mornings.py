@@ -16,6 +16,7 @@ from sqlalchemy.orm import Mapped, Session, mapped_column
 from bot.channels.channel import Button
 from bot.channels.traits import traits_of
 from bot.conversation.work_out_morning import morning_of
+from bot.delivery.notices_to_owners import tell_left_out
 from bot.delivery.outbox import (
     Recipient,
     crew_said,
@@ -30,6 +31,7 @@ from bot.version import version
 from bot.wording.alerts import no_answers_by_text
 from bot.wording.crews_named import buttons_of, under_crew
 from bot.wording.message import Message
+from scheduling.places import Place
 from scheduling.records.addresses import claim_to_make_ready, is_any_to_make_ready
 from scheduling.records.crew_records import CrewRecords, fingerprint_of
 from scheduling.records.engine import is_fault_of_database, reading, writing
@@ -93,11 +95,13 @@ class ReadyMorning:
         day: the local date it is of.
         made_of: a hash of all that it was worked out from.
         message: what is said; None where nothing is due.
+        left_out: what could not be worked out, of which the owners are told when it is kept.
     """
 
     day: date
     made_of: str
     message: Message | None
+    left_out: tuple[Place, ...] = ()
 
 
 def asked_at(
@@ -133,10 +137,11 @@ def work_out_morning(session: Session, asked: MorningAsked) -> ReadyMorning:
     """Work a morning out; nothing is changed."""
     records = CrewRecords(session, asked.person.crew_id)
     channel = asked.to.channel
-    message = morning_of(records, asked.person, asked.day, channel, asked.before).message
+    morning = morning_of(records, asked.person, asked.day, channel, asked.before)
+    message = morning.message
     if asked.crew and message is not None:
         message = buttons_of(asked.crew, message)
-    return ReadyMorning(asked.day, made_of(session, asked), message)
+    return ReadyMorning(asked.day, made_of(session, asked), message, morning.left_out)
 
 
 def keep_ready(session: Session, person_id: int, ready: ReadyMorning) -> None:
@@ -196,6 +201,7 @@ def make_some_ready(
         if ready is not None:
             with writing(engine) as session:
                 keep_ready(session, person.id, ready)
+                tell_left_out(session, person.crew_id, ready.left_out, now, running)
     return len(people)
 
 

@@ -61,6 +61,17 @@ def unreached(name: str, channel: str, why: str, onward: str | None) -> str:
     return to_gsm7(f"My {channel} messages do not reach {name}: {why}. {instead} {back}")
 
 
+def left_out(places: Sequence[str]) -> str:
+    """Tell the owner of a crew which units could not be worked out; all others were."""
+    shown = ", ".join(sorted(places)[:_FEW])
+    more = len(places) - _FEW
+    named = f"{shown} and {more} more" if more > 0 else shown
+    return to_gsm7(
+        f"I cannot work out {named}: a date or number there cannot be. No reminder comes for it; "
+        "all others do. Who runs Yardbell can find it: yardbell check"
+    )
+
+
 def stopped_by_carrier(name: str) -> str:
     """Tell the owner of a crew that somebody told their carrier to stop our texts."""
     return to_gsm7(

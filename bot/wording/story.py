@@ -233,3 +233,8 @@ def _workers(ahead: BeesAhead, today: date) -> str:
         return ""
     since = "since" if likely < today else "from"
     return f"laying workers likely {since} {day_words(likely, today)}"
+
+
+def not_worked_out(place: Place) -> str:
+    """Say of a unit that a rule failed on what its log says."""
+    return f"{place}: I cannot work it out. Who runs Yardbell can find why: yardbell check"

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
+from typing import NamedTuple
 
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.check import Cause, Check, Why, in_order, put_off
@@ -15,9 +16,14 @@ from scheduling.units.rounds import graft_day
 from scheduling.values import PutOff
 
 
-def checks_of_batches(
-    by_place: Mapping[Place, list[Entry]], log: list[Entry]
-) -> dict[Place, tuple[Check, ...]]:
+class BatchChecks(NamedTuple):
+    """The checks of each batch; and batches of which they could not be worked out, and why not."""
+
+    checks: Mapping[Place, tuple[Check, ...]]
+    left_out: Mapping[Place, str]
+
+
+def checks_of_batches(by_place: Mapping[Place, list[Entry]], log: list[Entry]) -> BatchChecks:
     """Work out the checks of each batch of grafted cells that was not placed.
 
     Args:
@@ -31,18 +37,31 @@ def checks_of_batches(
         if place.unit is None and any(entry.kind is EntryKind.GRAFTED for entry in told)
     }
     if not grafted:
-        return {}
+        return BatchChecks({}, {})
     cells = [entry for entry in log if entry.kind is EntryKind.CELL_PLACED]
     placed = frozenset(day for entry in cells for day in _possible_grafts(entry))
-    return {place: _checks_of_batch(place, told, placed) for place, told in grafted.items()}
+    checks: dict[Place, tuple[Check, ...]] = {}
+    left_out: dict[Place, str] = {}
+    for place, told in grafted.items():
+        try:
+            checks[place] = _checks_of_batch(place, told, placed)
+        except Exception as error:  # noqa: BLE001 - whatever the rule, and whatever was told
+            left_out[place] = type(error).__name__
+    return BatchChecks(checks, left_out)
 
 
 def _possible_grafts(cell: Entry) -> tuple[date, ...]:
-    """Give the graft day of a cell placed, or every one it may have where its age was not told."""
-    if cell.value is not None:
-        return (graft_day(cell),)
+    """Give the graft day of a cell placed, or every one it may have where its age was not told.
+
+    A cell whose day cannot be reckoned back from is of no batch.
+    """
     ages = range(int(table.RIPE_CELL_AGE.low), int(table.RIPE_CELL_AGE.high) + 1)
-    return tuple(days_after(cell.on, -age) for age in ages)
+    try:
+        if cell.value is not None:
+            return (graft_day(cell),)
+        return tuple(days_after(cell.on, -age) for age in ages)
+    except OverflowError:
+        return ()
 
 
 def _checks_of_batch(

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time
 
-from scheduling.checks.batch import checks_of_batches
+from scheduling.checks.batch import BatchChecks, checks_of_batches
 from scheduling.checks.check import Check, in_order
 from scheduling.checks.colonies import colony_of, strength
 from scheduling.checks.flying_weather import FlyingWeather
@@ -42,12 +42,15 @@ class Calendar:
         units: every unit that was ever told of.
         checks: the checks and rests of each unit and batch, earliest first.
         forecasts: what may be expected of each queen that is waited for.
+        left_out: units and batches of which a rule could not be worked out, which stand in none
+            of the others, and the name of the error.
 
     """
 
     units: Mapping[Place, UnitState]
     checks: Mapping[Place, tuple[Check, ...]]
     forecasts: Mapping[Place, QueenForecast] = field(default_factory=dict)
+    left_out: Mapping[Place, str] = field(default_factory=dict)
 
     def queen(self, place: Place) -> QueenDates:
         """Give the dates of a unit's queen; one of which nothing was told is an empty unit."""
@@ -75,7 +78,16 @@ def work_out(
     by_place = told_by_place(log)
     told = {place: tuple(said) for place, said in by_place.items() if place.unit is not None}
     units = work_out_units(told, with_words(weather or {}, log), odds, feeder_litres)
-    return replace(units, checks={**units.checks, **checks_of_batches(by_place, log)})
+    return with_batches(units, checks_of_batches(by_place, log))
+
+
+def with_batches(units: Calendar, batches: BatchChecks) -> Calendar:
+    """Add the checks of batches to a calendar of units alone."""
+    return replace(
+        units,
+        checks={**units.checks, **batches.checks},
+        left_out={**units.left_out, **batches.left_out},
+    )
 
 
 def work_out_units(
@@ -86,23 +98,26 @@ def work_out_units(
 ) -> Calendar:
     """Work out the calendar of units alone; of each its standing entries are told.
 
-    The ``weather`` is that of their yards with the keeper's own words.
+    The ``weather`` is that of their yards with the keeper's own words. A unit of which a rule
+    fails is left out, and no other.
     """
     grounded = {yard: days_not_flying(known) for yard, known in weather.items()}
-    units = {place: fold(place, said, grounded.get(place.yard, ())) for place, said in told.items()}
-    forecasts, checks = _forecasts(units, weather, odds), {}
-    for place, state in units.items():
+    flying, units, checks = FlyingWeather(weather), {}, {}
+    forecasts: dict[Place, QueenForecast] = {}
+    left_out: dict[Place, str] = {}
+    for place, said in told.items():
         days = weather.get(place.yard, NO_WEATHER).days
-        checks[place] = checks_of_unit(QueenDates(state, forecasts.get(place)), days, feeder_litres)
-    return Calendar(units, checks, forecasts)
-
-
-def _forecasts(
-    units: Mapping[Place, UnitState], weather: Mapping[str, YardWeather], odds: Odds
-) -> dict[Place, QueenForecast]:
-    flying = FlyingWeather(weather)
-    each = {place: forecast_of(state, flying, odds) for place, state in units.items()}
-    return {place: forecast for place, forecast in each.items() if forecast is not None}
+        try:
+            state = fold(place, said, grounded.get(place.yard, ()))
+            forecast = forecast_of(state, flying, odds)
+            due = checks_of_unit(QueenDates(state, forecast), days, feeder_litres)
+        except Exception as error:  # noqa: BLE001 - whatever the rule, and whatever was told
+            left_out[place] = type(error).__name__
+            continue
+        units[place], checks[place] = state, due
+        if forecast is not None:
+            forecasts[place] = forecast
+    return Calendar(units, checks, forecasts, left_out)
 
 
 def timetable(

@@ -9,6 +9,7 @@ from scheduling.checks.calendar import (
     TOLD_TO_EVERY_UNIT,
     Calendar,
     told_by_place,
+    with_batches,
     work_out_units,
 )
 from scheduling.entries import Entry, standing, struck
@@ -102,10 +103,13 @@ def _with_added(before: WorkedOut, log: tuple[Entry, ...], added: list[Entry]) -
 
 def _with_units(before: Calendar, anew: Calendar) -> Calendar:
     """Put units that were worked out anew into a calendar."""
-    kept = {place: of for place, of in before.forecasts.items() if place not in anew.units}
-    return Calendar(
-        {**before.units, **anew.units}, {**before.checks, **anew.checks}, {**kept, **anew.forecasts}
-    )
+    looked_at = anew.units.keys() | anew.left_out.keys()
+    kept = {place: of for place, of in before.forecasts.items() if place not in looked_at}
+    left_out = {place: why for place, why in before.left_out.items() if place not in looked_at}
+    units, checks = {**before.units, **anew.units}, {**before.checks, **anew.checks}
+    for place in anew.left_out.keys() & units.keys():
+        del units[place], checks[place]
+    return Calendar(units, checks, {**kept, **anew.forecasts}, {**left_out, **anew.left_out})
 
 
 def _with_changed(
@@ -124,8 +128,7 @@ def _with_changed(
     calendar = work_out_units(others, weather, odds, feeder_litres)
     if before is not None:
         calendar = _in_place_of(before.calendar, calendar, told)
-    checks = {**calendar.checks, **checks_of_batches(by_place, stands)}
-    calendar = replace(calendar, checks=checks)
+    calendar = with_batches(calendar, checks_of_batches(by_place, stands))
     rules = known_weather, odds, feeder_litres
     return WorkedOut(log, *rules, struck(log), told, weather, calendar)
 
@@ -133,10 +136,12 @@ def _with_changed(
 def _in_place_of(before: Calendar, anew: Calendar, told: Told) -> Calendar:
     """Give the calendar of the units told of, those not worked out anew as they were before."""
     both = _with_units(before, anew)
+    worked_out = [place for place in told if place not in both.left_out]
     return Calendar(
-        {place: both.units[place] for place in told},
-        {place: both.checks[place] for place in told},
+        {place: both.units[place] for place in worked_out},
+        {place: both.checks[place] for place in worked_out},
         {place: of for place, of in both.forecasts.items() if place in told},
+        {place: why for place, why in both.left_out.items() if place in told},
     )
 
 
