@@ -1,7 +1,7 @@
 """The commands backup and restore."""
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import click
@@ -9,8 +9,9 @@ from sqlalchemy.exc import DatabaseError
 
 import bot.all_tables  # noqa: F401 - all of them are copied  # noqa: F401 - all of them are copied
 from bot.command.backup_folder import file_of, thin
-from bot.command.call import Call, InputError
+from bot.command.call import Call, InputError, one_line
 from bot.command.options import pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_yet
 from scheduling.records.backup_file import (
     NotEmptyError,
@@ -52,7 +53,7 @@ def _write(call: Call, file: Path) -> None:
         raise InputError(f"{file}: {error}; nothing written") from None
     except OSError as error:
         raise InputError(f"{file} cannot be written: {error.strerror}") from None
-    click.echo(f"backup written to {file} ({file.stat().st_size / 1000:.0f} kB)")
+    show(f"backup written to {file} ({file.stat().st_size / 1000:.0f} kB)")
 
 
 _UNUSABLE = (
@@ -84,17 +85,19 @@ def restore_command(call: Call, file: Path, replace: bool) -> None:
     """
     engine = call.engine()
     try:
-        restored = restore(engine, file, replace)
+        restored = restore(engine, file, datetime.now(UTC), replace=replace)
     except NotEmptyError as error:
         raise InputError(
             f"{error}; nothing restored (--replace takes away what is in it)"
         ) from None
     except (*_UNUSABLE, DatabaseError) as error:
+        for fault in error.faults if isinstance(error, UnusableBackupError) else ():
+            show(one_line(fault), err=True)
         said = error.orig if isinstance(error, DatabaseError) else error
         raise InputError(f"{file}: {said}; nothing restored") from None
     except OSError as error:
         raise InputError(f"{file} cannot be read: {error.strerror}") from None
-    click.echo(_report(restored))
+    show(_report(restored))
 
 
 def _report(restored: Mapping[str, int]) -> str:

@@ -9,10 +9,11 @@ from sqlalchemy.exc import DatabaseError
 
 from bot.command.call import Call, DamagedError, one_line
 from bot.command.options import pass_call
+from bot.command.screen import show
 from bot.command.whose import nobody_yet
 from bot.delivery.silent_channels import overdue
 from scheduling.records.engine import reading
-from scheduling.records.integrity import cannot_be_read, damage, faults_of_logs
+from scheduling.records.integrity import cannot_be_read, damage, faults_of_crews
 
 _WRONG = 1
 """Exit code when something is wrong."""
@@ -26,7 +27,7 @@ def check_command(call: Call) -> None:
     What is wrong is named in a line each, and the exit code is 1. Nothing is changed.
     """
     wrong = [one_line(line) for line in _found(call, datetime.now(UTC))]
-    click.echo("\n".join(wrong) if wrong else "all is well")
+    show("\n".join(wrong) if wrong else "all is well")
     if wrong:
         click.get_current_context().exit(_WRONG)
 
@@ -49,7 +50,7 @@ def _wrong(engine: Engine, now: datetime) -> Iterator[str]:
         return
     try:
         with reading(engine) as session:
-            yield from faults_of_logs(session)
+            yield from faults_of_crews(session, now)
             yield from overdue(session, now)
     except DatabaseError as error:
         yield cannot_be_read(error)

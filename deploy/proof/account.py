@@ -15,7 +15,7 @@ from deploy.proof.rough_carrier import Taken
 from deploy.proof.season import Season
 from deploy.proof.worker import SharedClock
 from scheduling.records.engine import reading
-from scheduling.records.integrity import damage, faults_of_logs
+from scheduling.records.integrity import damage, faults_of_crews
 from scheduling.records.tables import EntryRow
 
 
@@ -67,8 +67,9 @@ def account_of(season: Season) -> Account:
         account.wrong += _wrong_replies(session, season, account)
         account.wrong += _wrong_letters(session, season, account)
         account.wrong += _wrong_mornings(session, season, account)
-        account.wrong += overdue(session, SharedClock(season.workers.clock_file)())
-        account.wrong += faults_of_logs(session)
+        now = SharedClock(season.workers.clock_file)()
+        account.wrong += overdue(session, now)
+        account.wrong += faults_of_crews(session, now)
     with season.engine.connect() as connection:
         account.wrong += damage(connection)
     return account

@@ -3,16 +3,18 @@
 import os
 import sqlite3
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from datetime import datetime
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, MetaData
 
 from scheduling.records.copying import copy_rows, has_rows
-from scheduling.records.engine import open_engine
-from scheduling.records.integrity import damage
+from scheduling.records.engine import open_engine, reading
+from scheduling.records.integrity import damage, faults_of_crews
 from scheduling.records.migrate import check_references, migrate, upgrade, without_foreign_keys
+from scheduling.records.readable_values import unreadable_values
 
 _FIRST_BYTES = b"SQLite format 3\0"
 
@@ -122,18 +124,27 @@ def _copy_tables(engine: Engine, written: Path) -> None:
 
 
 class UnusableBackupError(Exception):
-    """The file is no backup, or a damaged one; nothing was changed."""
+    """The file is no backup, or a damaged one; nothing was changed.
+
+    Attributes:
+        faults: what is wrong with it, each in a line, if there is more to say than the message.
+    """
+
+    def __init__(self, said: str, faults: Sequence[str] = ()) -> None:
+        super().__init__(said)
+        self.faults = tuple(faults)
 
 
 class NotEmptyError(Exception):
     """The database has rows in it, and nobody said that they may go."""
 
 
-def restore(engine: Engine, file: Path, replace: bool = False) -> dict[str, int]:
+def restore(engine: Engine, file: Path, now: datetime, *, replace: bool = False) -> dict[str, int]:
     """Put a backup into a database, all of it or nothing; give the number of rows by table.
 
-    A backup that an earlier release made is brought to this version on the way. ``replace``
-    takes away what the database held.
+    A backup that an earlier release made is brought to this version on the way, and every value
+    of it is looked at before it is taken. ``now`` is aware; ``replace`` takes away what the
+    database held.
 
     Raises:
         NewerDatabaseError: a later release made the backup.
@@ -142,7 +153,7 @@ def restore(engine: Engine, file: Path, replace: bool = False) -> dict[str, int]
         OSError: the file cannot be read.
         UnusableBackupError: the file is no backup, or a damaged one.
     """
-    with _newest_form(file) as backup, without_foreign_keys(engine) as target:
+    with _newest_form(file, now) as backup, without_foreign_keys(engine) as target:
         if has_rows(target):
             if not replace:
                 raise NotEmptyError("the database is not empty")
@@ -154,7 +165,7 @@ def restore(engine: Engine, file: Path, replace: bool = False) -> dict[str, int]
 
 
 @contextmanager
-def _newest_form(file: Path) -> Iterator[Engine]:
+def _newest_form(file: Path, now: datetime) -> Iterator[Engine]:
     """A copy of a backup, brought to this version; the backup itself stays as it is."""
     if not is_backup(file):
         raise UnusableBackupError("that is no backup of this program")
@@ -165,6 +176,7 @@ def _newest_form(file: Path) -> Iterator[Engine]:
         try:
             _refuse_damaged(backup)
             migrate(backup)
+            _refuse_faulty(backup, now)
             yield backup
         finally:
             backup.dispose()
@@ -185,6 +197,17 @@ def _refuse_damaged(backup: Engine) -> None:
         found = damage(connection)
     if found:
         raise UnusableBackupError(f"the backup is damaged: {found[0]}")
+
+
+def _refuse_faulty(backup: Engine, now: datetime) -> None:
+    """Refuse what would be taken and then break the program: bad values, kinds, zones and days."""
+    with backup.connect() as connection:
+        faults = list(unreadable_values(connection))
+    if not faults:
+        with reading(backup) as session:
+            faults = list(faults_of_crews(session, now))
+    if faults:
+        raise UnusableBackupError(f"the backup has {len(faults)} faults", faults)
 
 
 def _make_anew(target: Connection) -> None:

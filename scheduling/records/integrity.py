@@ -4,6 +4,7 @@ Every row that points at another row must find it there.
 """
 
 from collections.abc import Iterator
+from datetime import datetime
 
 from sqlalchemy import Connection, Inspector, MetaData, Table, and_, exists, func, inspect, select
 from sqlalchemy.engine.interfaces import ReflectedForeignKeyConstraint
@@ -11,10 +12,12 @@ from sqlalchemy.exc import DatabaseError
 from sqlalchemy.orm import Session
 
 from scheduling.checks.calendar import work_out
-from scheduling.entries import Entry
-from scheduling.records.tables import CrewRow
+from scheduling.entries import Entry, standing
+from scheduling.entry_limits import faults_of_entry
+from scheduling.records.tables import CrewRow, PersonRow, YardRow
 from scheduling.records.whole_log import entries_of, rows_of_log
 from scheduling.values import Struck
+from scheduling.wall_time import known_zone
 
 
 def damage(connection: Connection) -> list[str]:
@@ -46,12 +49,22 @@ def _faults_of_file(connection: Connection) -> list[str]:
     return [f"the file: {line}" for line in said if line != "ok"]
 
 
-def faults_of_logs(session: Session) -> Iterator[str]:
-    """Name what is wrong in the crews' logs, each in a line."""
+def faults_of_crews(session: Session, now: datetime) -> Iterator[str]:
+    """Name what is wrong with the crews' logs and clocks, each in a line; ``now`` is aware."""
+    yield from _faults_of_zones(session)
     for crew in session.scalars(select(CrewRow.id).order_by(CrewRow.id)):
         entries, unreadable = _read(session, crew)
         yield from (f"crew {crew}: {fault}" for fault in unreadable)
-        yield from (f"crew {crew}: {fault}" for fault in _faults(entries))
+        yield from (f"crew {crew}: {fault}" for fault in _faults(entries, now))
+
+
+def _faults_of_zones(session: Session) -> Iterator[str]:
+    for what, table in (("person", PersonRow), ("yard", YardRow)):
+        for number, zone in session.execute(select(table.id, table.zone).order_by(table.id)):
+            try:
+                known_zone(zone)
+            except ValueError as error:
+                yield f"{what} {number}: {error}"
 
 
 def _read(session: Session, crew: int) -> tuple[list[Entry], list[str]]:
@@ -65,15 +78,19 @@ def _read(session: Session, crew: int) -> tuple[list[Entry], list[str]]:
     return entries, faults
 
 
-def _faults(entries: list[Entry]) -> Iterator[str]:
+def _faults(entries: list[Entry], now: datetime) -> Iterator[str]:
     known = {entry.uid for entry in entries}
     for entry in entries:
         if isinstance(entry.value, Struck) and entry.value.uid not in known:
             yield f"entry {entry.uid} strikes {entry.value.uid}, which is not there"
+    for entry in standing(entries):
+        yield from (f"entry {entry.uid}: {fault}" for fault in faults_of_entry(entry, now))
     try:
-        work_out(entries)
+        left_out = work_out(entries).left_out
     except Exception as error:  # noqa: BLE001 - whatever the log brings up
         yield f"the calendar cannot be worked out: {error}"
+    else:
+        yield from (f"{place} cannot be worked out: {why}" for place, why in left_out.items())
 
 
 def broken_references(connection: Connection) -> dict[str, int]:

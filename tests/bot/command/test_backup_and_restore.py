@@ -59,7 +59,7 @@ def season(engine: Engine, tmp_path: Path) -> Engine:
     before = opened_backup(tmp_path / "before")
     fill(before)
     # The file is still in use, and its last writes stand beside it.
-    restoring.restore(engine, tmp_path / "before")
+    restoring.restore(engine, tmp_path / "before", NOW)
     assert everything(engine) == everything(before)
     before.dispose()
     for number, what in enumerate(("new yard Hill", "boxes 1-3 of 3", "10 day cells in 1a-2c")):
@@ -185,7 +185,7 @@ def test_a_restore_that_breaks_off_changes_nothing(
 
     monkeypatch.setattr(restoring, "check_references", break_off)
     with pytest.raises(OSError, match="full"):
-        restoring.restore(season, tmp_path / "backup", replace=True)
+        restoring.restore(season, tmp_path / "backup", NOW, replace=True)
 
     assert everything(season) == before
 

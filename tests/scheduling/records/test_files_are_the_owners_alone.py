@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -52,7 +53,7 @@ def test_a_backup_and_what_is_restored_from_it(tmp_path: Path, made_once: Path) 
     engine.dispose()
     target = open_engine(f"sqlite:///{tmp_path}/restored.sqlite")
     migrate(target)
-    restore(target, tmp_path / "backup")
+    restore(target, tmp_path / "backup", datetime(2027, 5, 12, 12, tzinfo=UTC))
     assert rights(tmp_path / "backup", "") == ["0o600"]
     assert rights(tmp_path / "restored.sqlite", "") == ["0o600"]
     target.dispose()
