@@ -34,7 +34,7 @@ from bot.monitoring import (
 )
 from bot.program_log import log_of
 from bot.weather.refresh import refresh_one, renew_days
-from scheduling.records.engine import writing
+from scheduling.records.engine import fault_of_database, writing
 
 log = log_of(__name__)
 
@@ -48,6 +48,8 @@ WATCH_TICK_SECONDS = 15
 GARBAGE_TICK_SECONDS = 3600
 ALIVE_TICK_SECONDS = 60
 CLOCK_LOOK_SECONDS = 5
+SAY_AGAIN_SECONDS = 60
+"""How often a tick that meets the same fault of the database says so: some tick every second."""
 
 LEFT_LYING = timedelta(minutes=1)
 """A message in that was not worked through for this long was left by a worker that died."""
@@ -72,6 +74,7 @@ class JobScheduler:
         self._dispatcher = dispatcher
         self._running = tuple(app.channels)
         self._ticking: dict[str, asyncio.Event] = {}
+        self._said: dict[str, tuple[str, float]] = {}
         self._stopping = False
         # Two instances, because a tick that finds itself running is done at once.
         self._scheduler = AsyncIOScheduler(
@@ -182,6 +185,14 @@ class JobScheduler:
             await asyncio.sleep(CLOCK_LOOK_SECONDS)
             moved.wake(self._scheduler)
 
+    def _is_said(self, tick: str, fault: str) -> bool:
+        """Tell whether a tick's fault of the database was logged within the last minute."""
+        now, (said, at) = monotonic(), self._said.get(tick, ("", 0.0))
+        if fault and fault == said and now - at < SAY_AGAIN_SECONDS:
+            return True
+        self._said[tick] = fault, now
+        return False
+
     def _tick(self, name: str, work: Callable[[], Awaitable[None]], seconds: int) -> None:
         async def ticked() -> None:
             if name in self._ticking or self._stopping:
@@ -191,9 +202,10 @@ class JobScheduler:
                 await work()
                 beat(tick_name(name), self._app.clock())
                 count(Counted.TICKS, tick=name, result="done")
-            except Exception:
+            except Exception as error:
                 count(Counted.TICKS, tick=name, result="failed")
-                log.exception("a tick failed, the next one tries again", tick=name)
+                if not self._is_said(name, fault_of_database(error)):
+                    log.exception("a tick failed, the next one tries again", tick=name)
             finally:
                 del self._ticking[name]
                 ended.set()

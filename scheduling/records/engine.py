@@ -13,11 +13,13 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import URL, Connection, Dialect, Engine, create_engine, event, make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection, ExceptionContext
-from sqlalchemy.exc import DBAPIError, OperationalError
+from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError
+from sqlalchemy.exc import TimeoutError as NoConnectionInTime
 from sqlalchemy.orm import Mapper, ORMExecuteState, Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from scheduling.records.calendar_cache import share_cached
+from scheduling.records.database_file import DatabaseFile
 from scheduling.records.tables import EntryRow
 
 _READING = "reading"
@@ -70,6 +72,11 @@ def open_engine(url: str | URL) -> Engine:
     # Its errors would repeat what people wrote, and end in a log.
     engine = create_engine(url, hide_parameters=True, pool_pre_ping=served, pool_use_lifo=True)
     if engine.dialect.name == "sqlite":
+        file = engine.url.database
+        if file and not file.startswith((":memory:", "file:")):
+            known = DatabaseFile(file)
+            event.listen(engine, "do_connect", known.refuse_other)
+            event.listen(engine, "begin", known.refuse_other)
         event.listen(engine, "do_connect", _keep_to_owner)
         event.listen(engine, "connect", _set_up_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
@@ -195,8 +202,10 @@ def _session(connection: Connection) -> Iterator[Session]:
 def is_fault_of_database(error: BaseException) -> bool:
     """Whether the database is itself at fault (full, read-only, gone) and not what was written."""
     if not isinstance(error, DBAPIError):
-        return False
-    return isinstance(error, OperationalError) or _state_of(error) == _READ_ONLY
+        return isinstance(error, NoConnectionInTime)
+    lost = isinstance(error, OperationalError) or error.connection_invalidated
+    # Of no further kind: SQLite's word for a file that is damaged, or is none of its own.
+    return lost or type(error) is DatabaseError or _state_of(error) == _READ_ONLY
 
 
 def fault_of_database(error: BaseException) -> str:
