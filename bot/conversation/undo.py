@@ -30,7 +30,7 @@ def undo(turn: Turn, _command: Command) -> Message:
     if change is not None and turn.records.is_newer(change, said):
         return _undo_change(turn, change)
     if not said:
-        return Message((words.nothing_to_undo(),))
+        return not_allowed(turn, Act.NOTE) or Message((words.nothing_to_undo(),))
     return _strike(turn, said)
 
 

@@ -21,10 +21,10 @@ COMMANDS: Mapping[Role, tuple[str, ...]] = {
         *("number 202 555 0177", "remove number", "remove chat", "leave", "leave yes"),
         *("codes", "withdraw ABC234"),
         *("my data", "forget me", "forget me yes"),
-        *("undo", "cancel"),
+        *("cancel",),
     ),
     Role.KEEPER: (
-        *("boxes 7-8 of 3", "box 9 single", "plan 12 queens by 10 june"),
+        *("undo", "boxes 7-8 of 3", "box 9 single", "plan 12 queens by 10 june"),
         *("remove box 6", "move 5a to 9b", "empty box 6"),
     ),
     Role.OWNER: (
