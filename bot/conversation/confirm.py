@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bot.conversation.turn import Turn
 from bot.reading.result import Command
-from bot.wording import confirm as words
+from bot.wording import yes_or_no as words
 from bot.wording.message import Message
 
 

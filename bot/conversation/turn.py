@@ -15,8 +15,8 @@ from bot.conversation.conversation_state import ConversationState, ToConfirm
 from bot.conversation.quoted import Quoted, find_quoted
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
-from bot.wording.confirm import YES_OR_NO
 from bot.wording.message import Message
+from bot.wording.yes_or_no import YES_OR_NO
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check

@@ -22,7 +22,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 from scheduling.entries import Entry
 from scheduling.records.people import PeopleOfCrew
 from scheduling.records.set_up_parts import Parts
-from scheduling.records.set_up_settings import SetUp, differences, put_back, set_up_of
+from scheduling.records.set_up_settings import SetUp, differences, put_back, set_up_as_kept
 from scheduling.records.tables import Base, EntryRow
 from scheduling.records.yards import YardsOfCrew
 
@@ -81,7 +81,7 @@ class SetUpChangesOfCrew(PeopleOfCrew, YardsOfCrew):
 
     def set_up(self, person_id: int) -> SetUp:
         """Give the crew's set-up and one person's own settings."""
-        return set_up_of(self._session, self._crew_id, person_id)
+        return set_up_as_kept(self._session, self._crew_id, person_id)
 
     def note_change(
         self, person_id: int, channel: str, message: str, before: SetUp, now: datetime

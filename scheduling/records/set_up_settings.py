@@ -29,7 +29,7 @@ _OF_PERSON = (
 )
 
 
-def set_up_of(session: Session, crew_id: int, person_id: int) -> SetUp:
+def set_up_as_kept(session: Session, crew_id: int, person_id: int) -> SetUp:
     """Read a crew's set-up and one person's settings."""
     session.flush()
     parts: dict[str, dict[str, Any]] = {
