@@ -163,6 +163,7 @@ def chat_command(call: Call, name: str, on: date | None) -> None:
 
 
 def _tidy(name: str) -> str:
+    name.encode()  # a letter that is none is refused, not replaced
     try:
         return tidy(name)
     except ValueError:

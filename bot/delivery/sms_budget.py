@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 from bot.channels.channel import OutgoingMessage
 from bot.channels.sms.segments import segments
 from bot.channels.traits import charged_channels, traits_of
-from bot.delivery.message_tables import IS_CHARGED, OutboxRow
+from bot.delivery.message_tables import OutboxRow, is_charged
 from bot.delivery.notices_to_owners import owners_of
 from bot.delivery.outbox import plan
 from bot.delivery.rules import Purpose
@@ -56,7 +56,7 @@ class SmsBudget:
 def used_in_month(session: Session, now: datetime) -> int:
     """Count the segments of the texts that went out in the month of an aware instant."""
     begins = month_of(now)
-    went = select(OutboxRow.text).where(IS_CHARGED, OutboxRow.ended_at >= begins)
+    went = select(OutboxRow.text).where(is_charged(), OutboxRow.ended_at >= begins)
     return sum(map(segments, session.scalars(went)))
 
 

@@ -14,11 +14,11 @@ from sqlalchemy.orm import Session
 from bot.channels.sms.segments import segments
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import (
-    IS_CHARGED,
     IS_CLAIMED,
     IS_PLANNED,
     InboxRow,
     OutboxRow,
+    is_charged,
 )
 from bot.delivery.rules import OPEN, OutboxState
 from bot.delivery.silent_channels import silent_since
@@ -74,7 +74,7 @@ def _sent_since(day: date) -> Select[str, datetime | None, int, str, str]:
     return (
         select(OutboxRow.text, OutboxRow.ended_at, PersonRow.id, PersonRow.name, PersonRow.zone)
         .outerjoin(PersonRow, PersonRow.id == OutboxRow.person_id)
-        .where(IS_CHARGED, OutboxRow.ended_at >= since)
+        .where(is_charged(), OutboxRow.ended_at >= since)
     )
 
 

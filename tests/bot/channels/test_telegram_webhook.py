@@ -67,7 +67,12 @@ def test_the_bot_says_where_it_is_posted_to_and_with_which_secret() -> None:
     assert webhook["url"] == "https://y.example/telegram/updates"
     assert webhook["secret_token"] == secret_of(TOKEN)
     assert webhook["max_connections"] == "1"
-    assert json.loads(webhook["allowed_updates"]) == ["message", "edited_message", "callback_query"]
+    assert json.loads(webhook["allowed_updates"]) == [
+        "message",
+        "edited_message",
+        "callback_query",
+        "my_chat_member",
+    ]
 
 
 def test_the_secret_is_of_the_letters_that_telegram_takes_and_no_part_of_the_token() -> None:

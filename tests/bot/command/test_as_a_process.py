@@ -84,7 +84,7 @@ def test_letters_that_are_none(surroundings: dict[str, str], tmp_path: Path) -> 
     assert done.stderr == b"yardbell: a letter cannot be read or shown; give text as UTF-8\n"
 
 
-def test_a_message_that_fails_is_one_line_and_the_talk_goes_on(
+def test_a_message_that_fails_is_two_lines_and_the_talk_goes_on(
     surroundings: dict[str, str], tmp_path: Path
 ) -> None:
     broken = (
@@ -106,8 +106,9 @@ def test_a_message_that_fails_is_one_line_and_the_talk_goes_on(
     )
     assert done.returncode == 0
     complaints = done.stderr.decode().splitlines()
-    assert len(complaints) == 2
-    assert all(line.endswith("RuntimeError: the smoker") for line in complaints)
+    assert len(complaints) == 4
+    assert all(line.endswith("RuntimeError: the smoker") for line in complaints[::2])
+    assert complaints[1::2] == ["yardbell: a message was set aside"] * 2
     assert done.stdout.count(b"Something went wrong on my side") == 2
 
 
