@@ -231,13 +231,17 @@ def _keep_to_owner(
 ) -> None:
     """Make a SQLite file, or one that was made before, readable by its owner only.
 
-    SQLite gives the files beside it the same rights.
+    SQLite gives the files beside it the same rights. A file that is there is never opened here:
+    closing it would let go of every lock that this process has on it, and another process that
+    ends would take the log of writes away from under it (SQLite, How To Corrupt, from memory).
     """
     file = Path(str(place[0]))
     if not file.is_absolute():
         return
+    if not file.exists():
+        with suppress(OSError):
+            os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _OWNER_ONLY))
     with suppress(OSError):
-        os.close(os.open(file, os.O_CREAT | os.O_RDONLY, _OWNER_ONLY))
         for each in (file, *(file.with_name(file.name + end) for end in ("-wal", "-shm"))):
             if each.exists() and stat.S_IMODE(each.stat().st_mode) & ~_OWNER_ONLY:
                 each.chmod(_OWNER_ONLY)

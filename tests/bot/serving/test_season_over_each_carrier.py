@@ -77,7 +77,8 @@ def _has_a_chat_beside(api: BotApiStandin, line: TextLine) -> None:
 
 def _a_morning_fails(api: BotApiStandin, line: TextLine) -> str:
     in_chat = len(shown_in_chat(api, MILO_S_CHAT))
-    *_, morning = wait_for_texts(line, MILO, 4)
+    *_, added, morning = wait_for_texts(line, MILO, 5)
+    assert added.startswith("Telegram was added as a way to reach you.")
     assert "River:" in morning.splitlines()[0]
     assert len(shown_in_chat(api, MILO_S_CHAT)) == in_chat, "on both only if the first failed"
     line.lose_last(MILO)

@@ -117,7 +117,7 @@ def test_a_partner_by_e_mail_alone(service: Service, api: BotApiStandin, post: P
         assert "second way" in ask(api, MILO_S_CHAT, f"join {code}", "Milo")
     service.make_morning_due(MILO, "mail")
     with service.process():
-        morning = post.wait_for(3)
+        morning = post.wait_for(4)
         assert "River:" in morning.splitlines()[0]
         in_chat = len(shown(api, MILO_S_CHAT))
         post.bounce_last()
