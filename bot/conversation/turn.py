@@ -111,7 +111,7 @@ class Turn:
     def calendar(self) -> Calendar:
         """The crew's calendar by its log as it is now."""
         odds, litres = self.crew.crew.odds, self.person.feeder_litres
-        calendar = self.records.calendar(self.log, self.weather, odds, litres)
+        calendar = self.records.calendar(self.log, self.weather, odds, litres, self.crew.removed)
         self.left_out = calendar.left_out
         return calendar
 

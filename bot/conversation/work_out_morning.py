@@ -64,7 +64,7 @@ def morning_of(
     """
     log, crew = records.entries(), records.at_a_glance()
     weather = records.weather_about(day)
-    calendar = records.calendar(log, weather, crew.crew.odds, person.feeder_litres)
+    calendar = records.calendar(log, weather, crew.crew.odds, person.feeder_litres, crew.removed)
     days = yard_days(calendar, log, crew.by_yard, day, person.name, weather)
     most = _room(records, person, channel)
     message = words.morning_message(days, day, most, before)

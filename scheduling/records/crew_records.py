@@ -92,6 +92,7 @@ class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew, SetUpChangesOfCrew):
         weather: Mapping[str, YardWeather],
         odds: Odds,
         feeder_litres: float,
+        removed: frozenset[str] = frozenset(),
     ) -> Calendar:
         """Work out the calendar of the crew, through the cache.
 
@@ -100,9 +101,9 @@ class CrewRecords(LogOfCrew, InvitesOfCrew, WeatherOfCrew, SetUpChangesOfCrew):
             weather: what is known of each yard's weather.
             odds: the chances at which the crew looks and gives up.
             feeder_litres: what a feeder holds in which doses are counted.
+            removed: yards of which nothing is due any more.
         """
         of = self._session, self._crew_id
-        removed = self.removed_yards()
         if removed:
             log = [entry for entry in log if entry.place.yard not in removed]
         return cached_calendar(*of, log, weather, odds, feeder_litres)

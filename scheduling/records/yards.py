@@ -54,20 +54,23 @@ class CrewAtAGlance:
         crew: the crew.
         by_yard: the units by the yard's name.
         zones: the time zone of each yard by its name.
+        removed: the names under which removed yards stand in the log.
     """
 
     crew: Crew
     by_yard: Mapping[str, tuple[UnitName, ...]]
     zones: Mapping[str, str]
+    removed: frozenset[str] = frozenset()
 
 
 _AT_A_GLANCE = (
     select(
         *CREW_COLUMNS,
         *(YardRow.name.label("yard_name"), YardRow.zone, UnitRow.box, UnitRow.letter),
+        YardRow.removed_at,
     )
     .select_from(CrewRow)
-    .outerjoin(YardRow, (YardRow.crew_id == CrewRow.id) & YardRow.removed_at.is_(None))
+    .outerjoin(YardRow, YardRow.crew_id == CrewRow.id)
     .outerjoin(UnitRow, UnitRow.yard_id == YardRow.id)
     .where(CrewRow.id == bindparam("crew", type_=Integer))
     .order_by(YardRow.id, UnitRow.box, UnitRow.letter)
@@ -145,13 +148,6 @@ class YardsOfCrew(CrewScope):
             LookupError: this crew has no such yard.
         """
         hide_yard(self._session, self._yard_row(yard), now)
-
-    def removed_yards(self) -> frozenset[str]:
-        """Give the names under which removed yards stand in the log."""
-        gone = select(YardRow.name).where(
-            YardRow.crew_id == self._crew_id, YardRow.removed_at.is_not(None)
-        )
-        return frozenset(self._session.scalars(gone))
 
     def remove_units(self, yard: str, units: Iterable[UnitName]) -> None:
         """Take units away from a yard; their entries stay in the log.
@@ -234,9 +230,10 @@ class YardsOfCrew(CrewScope):
         seen = connection_of(self._session).execute(_AT_A_GLANCE, asked).all()
         if not seen:
             raise LookupError(f"there is no crew {self._crew_id}")
-        in_yards = [row for row in seen if row.yard_name is not None]
+        in_yards = [row for row in seen if row.yard_name is not None and row.removed_at is None]
         zones = {row.yard_name: row.zone for row in in_yards}
-        return CrewAtAGlance(crew_of(seen[0]), _by_yard(in_yards), zones)
+        removed = frozenset(row.yard_name for row in seen if row.removed_at is not None)
+        return CrewAtAGlance(crew_of(seen[0]), _by_yard(in_yards), zones, removed)
 
 
 def _by_yard(rows: Iterable[Any]) -> dict[str, tuple[UnitName, ...]]:

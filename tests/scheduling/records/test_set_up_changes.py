@@ -113,7 +113,7 @@ def test_a_removed_yard_is_out_of_sight_and_its_log_stays(
     assert claim_yards(session, now, now + timedelta(minutes=10), 10) == ()
     records.add_yard("River", "UTC")
     records.remove_yard("River", now)
-    assert records.removed_yards() == {"River (removed)", "River (removed 2)"}
+    assert records.at_a_glance().removed == {"River (removed)", "River (removed 2)"}
 
 
 def test_what_was_said_of_a_unit_that_is_gone_can_be_struck(
