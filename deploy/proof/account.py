@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from bot.delivery.inbox import InboxState
 from bot.delivery.message_tables import InboxRow, OutboxRow
-from bot.delivery.rules import LEASE, OutboxState
+from bot.delivery.rules import LEASE, OutboxState, Purpose
 from bot.delivery.silent_channels import overdue
 from deploy.proof.rough_carrier import Taken
 from deploy.proof.season import Season
@@ -102,9 +102,12 @@ def _entries_by_message(session: Session) -> dict[str, Counter[tuple[str, str]]]
 
 
 def _wrong_letters(session: Session, season: Season, account: Account) -> Iterator[str]:
-    """Letters by chat and words: as many rows as arrived, but for copies with a known cause."""
+    """Letters by chat and words: as many rows as arrived, but for copies with a known cause.
+
+    An edit changes a letter that is there, and is none.
+    """
     rows: dict[tuple[int, str], list[OutboxRow]] = {}
-    for row in session.scalars(select(OutboxRow)):
+    for row in session.scalars(select(OutboxRow).where(OutboxRow.purpose != Purpose.EDIT)):
         account.out[row.state] += 1
         rows.setdefault((int(row.address), row.text.strip()), []).append(row)
     taken: dict[tuple[int, str], list[Taken]] = {}

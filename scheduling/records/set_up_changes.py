@@ -80,7 +80,12 @@ class SetUpChangesOfCrew(PeopleOfCrew, YardsOfCrew):
     """The changes of one crew's set-up."""
 
     def set_up(self, person_id: int) -> SetUp:
-        """Give the crew's set-up and one person's own settings."""
+        """Give the crew's set-up and one person's own settings.
+
+        Raises:
+            LookupError: this crew has no such person.
+        """
+        self.person(person_id)
         return set_up_as_kept(self._session, self._crew_id, person_id)
 
     def note_change(

@@ -125,6 +125,18 @@ OLD_ROWS: dict[str, list[dict[str, Any]]] = {
         }
     ],
     "stranger": [{"channel": "sms", "address": "+12025550124", "answered_at": AT}],
+    "set_up_change": [
+        {
+            "id": 1,
+            "crew_id": 1,
+            "person_id": 1,
+            "channel": "phone",
+            "message": "m1",
+            "made_at": AT,
+            "after_entry": 0,
+            "parts": {"yard 1": {"name": ["River", "Creek"]}},
+        }
+    ],
     "founding_code": [{"code": "ABCD2345", "made_at": AT}],
     "wrong_code": [
         {"id": 1, "channel": "phone", "address": "12", "tried_at": AT, "looked_at": True}

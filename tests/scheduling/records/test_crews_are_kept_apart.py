@@ -2,7 +2,7 @@
 
 import inspect
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 from sqlalchemy.orm import Session
@@ -12,6 +12,7 @@ from scheduling.entry_kinds import EntryKind
 from scheduling.places import UnitName
 from scheduling.records.addresses import Address
 from scheduling.records.crew_records import CrewRecords, found_crew
+from scheduling.records.set_up_changes import SetUpChange
 from scheduling.records.weather_asked import claim_yards, keep_answer
 from scheduling.values import Struck
 from scheduling.walk.odds import USUAL
@@ -51,6 +52,18 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
     "yard": lambda now, noted: lambda ours, sam: ours.yard(HILL),
     "set_location": lambda now, noted: lambda ours, sam: ours.set_location(HILL, 1, 1),
     "set_yard_zone": lambda now, noted: lambda ours, sam: ours.set_yard_zone(HILL, "UTC"),
+    "rename_yard": lambda now, noted: lambda ours, sam: ours.rename_yard(HILL, "Top"),
+    "remove_yard": lambda now, noted: lambda ours, sam: ours.remove_yard(HILL, now),
+    "remove_units": lambda now, noted: (
+        lambda ours, sam: ours.remove_units(HILL, [UnitName(1, "a")])
+    ),
+    "set_up": lambda now, noted: lambda ours, sam: ours.set_up(sam),
+    "note_change": lambda now, noted: lambda ours, sam: ours.note_change(sam, "t", "1", {}, now),
+    "undo_change": lambda now, noted: (
+        lambda ours, sam: ours.undo_change(
+            sam, SetUpChange(1, "t", "1", now, 0, {}, undone=False), now
+        )
+    ),
     "add_units": lambda now, noted: lambda ours, sam: ours.add_units(HILL, [UnitName(2)]),
     "units": lambda now, noted: lambda ours, sam: ours.units(HILL),
     "append": lambda now, noted: (
@@ -62,6 +75,9 @@ REFUSED: dict[str, Callable[[datetime, Noted], Trial]] = {
 }
 """Methods that name something: a thing of the strangers is as good as none."""
 
+BEFORE = datetime(2027, 5, 1, tzinfo=UTC)
+NOTHING_CHANGED = SetUpChange(1, "telegram", "1", BEFORE, 0, {}, undone=False)
+
 BLIND: dict[str, tuple[Trial, object]] = {
     "people": (lambda ours, sam: [person.name for person in ours.people()], ["Ann"]),
     "person_named": (lambda ours, sam: ours.person_named("Sam"), None),
@@ -70,6 +86,11 @@ BLIND: dict[str, tuple[Trial, object]] = {
     "entries": (lambda ours, sam: ours.entries(), ()),
     "entries_from_message": (lambda ours, sam: ours.entries_from_message("console", "m9"), ()),
     "known_uids": (lambda ours, sam: ours.known_uids(["theirs"]), frozenset()),
+    "last_change": (lambda ours, sam: ours.last_change(sam), None),
+    "change_by": (lambda ours, sam: ours.change_by(sam, "console", "m9"), None),
+    "open_invites": (lambda ours, sam: ours.open_invites(None, BEFORE), ()),
+    "withdraw_invite": (lambda ours, sam: ours.withdraw_invite("AAAAAA", BEFORE), False),
+    "is_newer": (lambda ours, sam: ours.is_newer(NOTHING_CHANGED, ()), True),
     "crew": (lambda ours, sam: ours.crew().name, "Ann's bees"),
     "weather": (lambda ours, sam: ours.weather(date(2027, 5, 1)), {}),
     "weather_about": (lambda ours, sam: ours.weather_about(date(2027, 5, 1)), {}),

@@ -119,7 +119,8 @@ def test_an_import_reaches_no_other_crew(
     assert export(records) == before
 
 
-texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=20)
+# Letters that cannot be seen are written as a space or left out: a cell starts no escape code.
+texts = st.text(st.characters(exclude_categories=["Cs", "Cc", "Cf", "Zl", "Zp"]), max_size=20)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
