@@ -181,7 +181,7 @@ def stamped(checkout: Checkout) -> dict[str, str] | None:
     """Read the stamp; None without one, empty if the environment was never finished."""
     try:
         stamp = json.loads(checkout.stamp.read_text("utf-8"))
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return None
     except ValueError:
         return {}
