@@ -7,7 +7,7 @@ written only where a message may have been in hand before.
 
 from datetime import datetime, timedelta
 
-from sqlalchemy import Engine, delete
+from sqlalchemy import Engine, String, delete
 from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from bot.monitoring import END, START, beats_in, write_beats
@@ -28,9 +28,9 @@ class InHandRow(Base):
 
     __tablename__ = "in_hand"
 
-    channel: Mapped[str] = mapped_column(primary_key=True)
-    message_id: Mapped[str] = mapped_column(primary_key=True)
-    run: Mapped[str]
+    channel: Mapped[str] = mapped_column(String, primary_key=True)
+    message_id: Mapped[str] = mapped_column(String, primary_key=True)
+    run: Mapped[str] = mapped_column(String)
     """Names the process."""
     deaths: Mapped[int]
     """How many processes died with it before this one."""

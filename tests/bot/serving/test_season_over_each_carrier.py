@@ -133,7 +133,9 @@ def _has_a_new_number(line: TextLine) -> None:
     assert "Answer YES there" in tell(line, MILO, "my new number is 202 555 0124")
     (question,) = wait_for_texts(line, NEW, 1)
     assert "YES" in question
+    before = len(shown(line, MILO))
     assert tell(line, NEW, "yes").startswith("Yes noted")
+    assert "another number" in wait_for_texts(line, MILO, before + 1)[before]
     assert "not known here" in tell(line, MILO, "due")
 
 
