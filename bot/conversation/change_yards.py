@@ -10,6 +10,7 @@ from bot.reading.tokens.yard_names import is_same_name
 from bot.wording import set_up_texts, yard_changes
 from bot.wording.message import Message
 from bot.wording.report_answers import UNDO
+from bot.wording.yes_or_no import yes_or_no
 from scheduling.entries import Entry, standing
 from scheduling.entry_kinds import EntryKind
 from scheduling.places import Place, UnitName
@@ -38,7 +39,7 @@ def remove_yard(turn: Turn, command: Command) -> Message:
         return Message.of(yard_changes.no_such_yard(list(turn.units)))
     units = turn.units[name]
     if units and not turn.confirmed:
-        return turn.ask_first(yard_changes.really_remove(name, len(units)))
+        return turn.ask_first(yes_or_no(yard_changes.really_remove(name, len(units))))
     turn.records.remove_yard(name, turn.now)
     _turn_anew(turn, None)
     return Message((yard_changes.yard_removed(name),), UNDO)

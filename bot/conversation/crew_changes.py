@@ -23,8 +23,8 @@ def remove(turn: Turn, command: Command) -> Message:
         return problem
     if person.id == turn.person.id:
         return Message.of(words.that_is_you())
-    if not command.sure:
-        return words.remove_asked(person.name)
+    if not is_sure(turn, command):
+        return turn.ask_first(words.remove_asked(person.name))
     depart(turn.session, person, turn.now)
     return Message.of(words.removed(person.name))
 
@@ -52,8 +52,8 @@ def hand_crew_over(turn: Turn, command: Command) -> Message:
         return Message.of(words.role_set(person.name, person.role))
     if not turn.records.addresses(person.id):
         return Message.of(words.has_no_way(person.name))
-    if not command.sure:
-        return words.hand_over_asked(person.name)
+    if not is_sure(turn, command):
+        return turn.ask_first(words.hand_over_asked(person.name))
     _change_role(turn, person, Role.OWNER)
     _change_role(turn, turn.person, Role.KEEPER)
     return Message.of(words.handed_over(person.name))
@@ -64,13 +64,21 @@ def leave(turn: Turn, command: Command) -> Message:
     if is_only_owner(turn.records, turn.person):
         return Message.of(words.only_owner_left())
     crew = turn.crew.crew.name
-    if not command.sure:
-        return words.leave_asked(crew)
+    if not is_sure(turn, command):
+        return turn.ask_first(words.leave_asked(crew))
     row = turn.session.get_one(PersonRow, turn.person.id)
     depart(turn.session, turn.person, turn.now)
     tell_owner(turn.session, row, "left", words.somebody_left(row.name), turn.now)
     turn.is_out = True
     return Message.of(words.you_left(crew))
+
+
+def is_sure(turn: Turn, command: Command) -> bool:
+    """Tell whether what is asked about once was said with its yes, or a yes came to the question.
+
+    Whoever stopped all messages types it with the command: their bare yes would start them.
+    """
+    return command.sure or turn.confirmed
 
 
 def is_only_owner(records: CrewRecords, person: Person) -> bool:

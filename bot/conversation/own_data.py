@@ -2,7 +2,7 @@
 
 from bot.channels.channel import Document
 from bot.channels.traits import traits_of
-from bot.conversation.crew_changes import is_only_owner, others_reached
+from bot.conversation.crew_changes import is_only_owner, is_sure, others_reached
 from bot.conversation.personal_data import data_of, forget
 from bot.conversation.turn import Turn
 from bot.reading.result import Command
@@ -30,8 +30,8 @@ def forget_me(turn: Turn, command: Command) -> Message:
         records = CrewRecords(turn.session, each.crew_id)
         if is_only_owner(records, each) and others_reached(records, each):
             return Message.of(words.hand_over_first(records.crew().name))
-    if not command.sure:
-        return words.forget_asked()
+    if not is_sure(turn, command):
+        return turn.ask_first(words.forget_asked())
     forget(turn.session, people, turn.now)
     turn.is_out = turn.is_forgotten = True
     return Message((words.forgotten(),))

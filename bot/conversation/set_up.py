@@ -12,6 +12,7 @@ from bot.reading.result import Command
 from bot.wording import set_up_texts as words
 from bot.wording.message import Message
 from bot.wording.report_answers import UNDO
+from bot.wording.yes_or_no import yes_or_no
 from scheduling.places import LETTERS, UnitName
 from scheduling.records.crew_records import CrewRecords
 from scheduling.records.people import Person
@@ -61,7 +62,7 @@ def boxes(turn: Turn, command: Command) -> Message:
         return Message.of(words.box_is_divided_otherwise(place, clash, there))
     new = set(wanted) - set(turn.units[place])
     if len(new) > MOST_UNASKED and not turn.confirmed:
-        return turn.ask_first(words.many_units(place, len(new)))
+        return turn.ask_first(yes_or_no(words.many_units(place, len(new))))
     added = turn.records.add_units(place, wanted)
     turn.look_again()
     turn.turn_to(place)

@@ -16,7 +16,6 @@ from bot.conversation.quoted import Quoted, find_quoted
 from bot.reading.result import Finding
 from bot.reading.situation import Situation, YardUnits
 from bot.wording.message import Message
-from bot.wording.yes_or_no import YES_OR_NO
 from scheduling.check_kinds import CheckKind
 from scheduling.checks.calendar import Calendar
 from scheduling.checks.check import Check
@@ -121,11 +120,11 @@ class Turn:
             self.person = self.records.update_person(self.person.id, yard=yard)
         self.state = self.state.at_yard(yard, self.today)
 
-    def ask_first(self, question: str) -> Message:
+    def ask_first(self, question: Message) -> Message:
         """Ask whether to do what this message says; a yes lets it be read again, confirmed."""
         waits = ToConfirm(self.message.text, self.message.corrects or self.message.id)
         self.state = replace(self.state, to_confirm=waits)
-        return Message((question,), YES_OR_NO)
+        return question
 
     def append(self, entries: Iterable[Entry]) -> None:
         """Add to the log."""

@@ -1,8 +1,12 @@
 """Questions that wait for a yes, and what is said when nothing waits for one."""
 
 from bot.channels.channel import Button
+from bot.wording.message import Message
 
-YES_OR_NO = ((Button("yes", "yes"), Button("no", "no")),)
+
+def yes_or_no(question: str) -> Message:
+    """Ask what a yes or a no answers, with a button for each."""
+    return Message((question,), ((Button("yes", "yes"), Button("no", "no")),))
 
 
 def yes_pressed() -> str:

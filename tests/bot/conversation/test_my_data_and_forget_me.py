@@ -140,6 +140,13 @@ def test_forgetting_is_asked_about_once(crew: Chats) -> None:
     assert "River" in crew.chat_says(MILOS, "yards")
 
 
+def test_a_bare_yes_to_the_question_forgets(crew: Chats) -> None:
+    crew.chat_says(MILOS, "forget me")
+
+    assert crew.chat_says(MILOS, "yes").startswith("Forgotten.")
+    assert "Milo Marsh" not in everything(crew.engine)
+
+
 def test_whoever_is_forgotten_is_in_no_row_any_more(crew: Chats) -> None:
     with reading(crew.engine) as session:
         (ada,) = find_people(session, "telegram", ADA)

@@ -262,3 +262,24 @@ def test_whoever_stopped_and_is_out_is_asked_by_nobody(both: Lines) -> None:
     both.say("Ada", "remove Milo yes")
 
     assert "may not text that number" in both.say("Ada", "invite Milo 202 555 0123")
+
+
+def test_a_bare_yes_answers_what_is_asked_once(crew: Lines) -> None:
+    crew.say("Ada", "Milo owner")
+    crew.say("Ada", "hand the crew over to Milo")
+    assert crew.say("Ada", "yes") == "Milo owns the crew now, and you are a keeper."
+    crew.say("Milo", "remove Ada")
+    assert crew.say("Milo", "no").startswith("Left.")
+    assert "Ada" in crew.say("Milo", "crew")
+    crew.say("Milo", "remove Ada")
+    assert crew.say("Milo", "yes").startswith("Ada is out of your crew.")
+    assert STRANGE in crew.say("Ada", "due")
+
+
+def test_a_yes_after_something_else_lets_nobody_out(crew: Lines) -> None:
+    crew.say("Milo", "leave")
+    crew.say("Milo", "yards")
+    crew.say("Milo", "yes")
+    assert "River" in crew.say("Milo", "yards")
+    crew.say("Milo", "leave")
+    assert crew.say("Milo", "yes").startswith("You left Ada's crew.")
